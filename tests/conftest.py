@@ -1,0 +1,36 @@
+"""Settings of every test: fixed seeds, reduced counts, and the failed checks said at the end."""
+
+from __future__ import annotations
+
+import os
+import re
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+settings.register_profile(
+    "reduced",
+    derandomize=True,
+    deadline=None,
+    max_examples=50,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+settings.register_profile("full", settings.get_profile("reduced"), max_examples=2000)
+
+
+def asks_for_full(markers: str) -> bool:
+    """Tell whether a marker expression picks the tests at full counts."""
+    return bool(re.search(r"(?<!not )\bfull\b", markers))
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    if not config.getoption("--hypothesis-profile", default=None):
+        markers = str(config.getoption("markexpr", default=""))
+        settings.load_profile("full" if asks_for_full(markers) else "reduced")
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    failed = os.environ.get("COUNTERHOOP_FAILED_CHECKS", "")
+    if failed:
+        terminalreporter.section("checks that failed before the tests", red=True)
+        terminalreporter.line(f"{failed}: see above. The exit code will not be 0.")
