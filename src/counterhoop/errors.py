@@ -48,7 +48,9 @@ class BadInput(CounterhoopError, ValueError):
             shown = repr(self.given)
             line += f": found {shown if len(shown) <= 60 else shown[:57] + '...'}"
         if self.wanted:
-            line += f", wanted {self.wanted}" if self.given is not None else f": wanted {self.wanted}"
+            line += (
+                f", wanted {self.wanted}" if self.given is not None else f": wanted {self.wanted}"
+            )
         if self.step:
             line += f". {self.step}"
         return " ".join(line.split())

@@ -1,0 +1,66 @@
+"""Shapes of holes: round, slot, oval, rectangle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Lie: TypeAlias = Literal["along", "down"]
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """A round hole."""
+
+    diameter_mm: float
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """Extent along and down."""
+        return (self.diameter_mm, self.diameter_mm)
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A hole with straight sides and round ends; ``length_mm`` is over the round ends."""
+
+    width_mm: float
+    length_mm: float
+    lies: Lie = "along"
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """Extent along and down."""
+        both = (self.length_mm, self.width_mm)
+        return both if self.lies == "along" else (both[1], both[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Oval:
+    """An ellipse, as a worn hole is."""
+
+    width_mm: float
+    length_mm: float
+    lies: Lie = "along"
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """Extent along and down."""
+        both = (self.length_mm, self.width_mm)
+        return both if self.lies == "along" else (both[1], both[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Rectangle:
+    """A rectangular cut-out, such as a badge or a strainer box leaves."""
+
+    along_mm: float
+    down_mm: float
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """Extent along and down."""
+        return (self.along_mm, self.down_mm)
+
+
+HoleShape: TypeAlias = Round | Slot | Oval | Rectangle

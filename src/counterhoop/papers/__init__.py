@@ -1,0 +1,1 @@
+"""Draw once in millimetres, play it to SVG and DXF, set documents with Typst."""

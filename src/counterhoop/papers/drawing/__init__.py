@@ -1,0 +1,1 @@
+"""The one drawing model: frozen records in millimetres, x along, y down."""

@@ -1,0 +1,112 @@
+"""A scheme: one worked-out way to reach what the client wants."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counterhoop.errors import Finding, Grade
+from counterhoop.scheme.layout import Layout
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Criteria:
+    """What schemes are compared by; less is better, except the margin.
+
+    ``cut`` counts holes cut anew (drilled, enlarged, slotted); ``shows_mm2`` bare plugs, open
+    holes and uncovered shadow outside, ``shows_inside_mm2`` plugs inside; ``money_minor`` parts
+    bought and hours; ``margin_mm`` the least distance left to a limit (negative: passed).
+    """
+
+    cut: int
+    shows_mm2: float
+    shows_inside_mm2: float
+    money_minor: int
+    margin_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartLine:
+    """Parts of one sort that a scheme needs; ``bought`` of them are not in stock."""
+
+    name: str
+    count: int
+    bought: int
+    each_minor: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkLine:
+    """One operation: how often, minutes in all, hours of waiting afterwards."""
+
+    operation: str
+    count: int
+    minutes: float
+    cure_hours: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReuseProof:
+    """What the search for the best use of old holes says of itself."""
+
+    kept: int
+    enlarged: int
+    slotted: int
+    wanted: int
+    candidates: int
+    off_middle_mm: float
+    turn_mm: float
+    within: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scheme:
+    """One scheme with its findings, its criteria and the sentence that explains it.
+
+    Attributes
+    ----------
+    number : int
+        Place in the ranking, from 1.
+    pattern : str
+        What sort of change ("long lugs", "second row in line", "back to factory").
+    title : str
+        One line for a heading.
+    why : str
+        One sentence: why it stands where it stands.
+    near_misses : tuple of str
+        Sentences on what a little more freedom would bring.
+    code : str
+        Short code of the exact permanent changes; approval is given to it.
+    centred : bool
+        Whether rows lie on their proper heights within the rules.
+    extra_holes : int
+        Holes added to what the drum has now.
+    """
+
+    drum: str
+    number: int
+    pattern: str
+    title: str
+    why: str = ""
+    near_misses: tuple[str, ...] = ()
+    layout: Layout
+    findings: tuple[Finding, ...]
+    criteria: Criteria
+    parts: tuple[PartLine, ...]
+    work: tuple[WorkLine, ...]
+    reuse: tuple[ReuseProof, ...] = ()
+    code: str = ""
+    centred: bool = True
+    extra_holes: int = 0
+    family: str = ""  # fitting family and finish, for drums that must match
+    badge_deg: float | None = None  # angle from badge to the nearest lug
+    approved: str = ""  # who and when, when the code is covered by a recorded approval
+
+    @property
+    def stopped(self) -> bool:
+        """Whether any finding says stop."""
+        return any(finding.grade is Grade.STOP for finding in self.findings)
+
+    @property
+    def minutes(self) -> float:
+        """Bench time in all."""
+        return sum(line.minutes for line in self.work)
