@@ -20,6 +20,7 @@ class Verdict(StrEnum):
     DRILL = "drill"
     PLUG_AND_DRILL = "plug and drill"
     LEAVE_OPEN = "leave open"  # a hole that stays as it is and holds nothing (a vent, say)
+    PLUGGED_ALREADY = "plugged already"  # an earlier owner's plug that stays
 
     @property
     def cuts(self) -> bool:
@@ -58,8 +59,9 @@ class HolePlan:
         How far the old hole lies from where it is wanted (keep, enlarge, slot).
     through : tuple of int
         Old holes, plugged first, that the new hole overlaps or stands too near to.
-    plug_mm : float or None
-        Diameter of the plug.
+    plug_mm, plug_place : float or None, Place or None
+        Diameter of the plug, and its centre where that is not ``place`` (a plug wide enough to
+        be drilled again lies between the old hole and the new).
     backing_washer_mm : float or None
         A washer wanted inside, by least diameter.
     covered : bool
@@ -78,6 +80,7 @@ class HolePlan:
     off_mm: float = 0.0
     through: tuple[int, ...] = ()
     plug_mm: float | None = None
+    plug_place: Place | None = None
     backing_washer_mm: float | None = None
     covered: bool = False
     origin: Origin | None = None

@@ -1,0 +1,138 @@
+"""A scheme in the making: what stands, what goes, which holes are used, what is drilled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from counterhoop.development.place import Place
+from counterhoop.development.shape import HoleShape
+from counterhoop.scheme.ground import Ground
+from counterhoop.scheme.layout import FittingPlan, HoopPlan
+from counterhoop.scheme.plan import ReuseProof
+from counterhoop.scheme.verdict import Verdict
+from counterhoop.shell.hole import Condition, Hole, Origin
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Use:
+    """An old hole that a fitting goes on using: kept, enlarged or slotted."""
+
+    number: int
+    verdict: Verdict
+    serves: str
+    off_mm: float = 0.0
+    new: HoleShape | None = None
+    new_place: Place | None = None
+    washer_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """A hole to be drilled new."""
+
+    place: Place
+    shape: HoleShape
+    serves: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """Immutable state that each wish turns into one or more further drafts.
+
+    ``called`` are the parts of the heading; ``spoken`` are sentences on near misses gathered on
+    the way; ``centred`` turns false when a row lies off its proper height or half spacing.
+    """
+
+    ground: Ground
+    fittings: tuple[FittingPlan, ...]
+    uses: tuple[Use, ...] = ()
+    cuts: tuple[Cut, ...] = ()
+    hoops: tuple[HoopPlan, ...] = ()
+    plug_only: tuple[int, ...] | None = None  # holes that may be plugged; None: any left over
+    open_under: tuple[int, ...] = ()  # holes left as they are under a plate
+    pattern: str = ""
+    called: tuple[str, ...] = ()
+    spoken: tuple[str, ...] = ()
+    reuse: tuple[ReuseProof, ...] = ()
+    centred: bool = True
+    work: tuple[tuple[str, int], ...] = ()  # operations that no verdict or fitting implies
+
+    @property
+    def standing(self) -> tuple[FittingPlan, ...]:
+        """What is on the drum so far."""
+        return tuple(f for f in self.fittings if f.status != "goes")
+
+    @property
+    def free_holes(self) -> tuple[Hole, ...]:
+        """Holes that nothing on the drum uses so far."""
+        used = {use.number for use in self.uses}
+        return tuple(hole for hole in self.ground.holes if hole.number not in used)
+
+    def named(self, *, pattern: str = "", called: str = "") -> Draft:
+        """Add to what the scheme is called."""
+        return replace(
+            self,
+            pattern=", ".join(p for p in (self.pattern, pattern) if p),
+            called=(*self.called, called) if called else self.called,
+        )
+
+    def saying(self, *sentences: str) -> Draft:
+        """Add sentences."""
+        new = tuple(s for s in sentences if s and s not in self.spoken)
+        return replace(self, spoken=(*self.spoken, *new))
+
+    def without(self, *labels: str) -> Draft:
+        """Take fittings off: their holes are free again, their shadow stays behind."""
+        gone = {label for label in labels}
+        fittings = tuple(
+            replace(f, status="goes") if f.label in gone and f.status == "stays" else f
+            for f in self.fittings
+            if not (f.label in gone and f.status == "new")
+        )
+        numbers = {n for f in self.fittings if f.label in gone for n in f.holes}
+        uses = tuple(use for use in self.uses if use.number not in numbers)
+        return replace(self, fittings=fittings, uses=uses)
+
+    def with_fittings(
+        self, fittings: tuple[FittingPlan, ...], *, uses: tuple[Use, ...], cuts: tuple[Cut, ...]
+    ) -> Draft:
+        """Put fittings on with the holes that they use and those that they need."""
+        return replace(
+            self,
+            fittings=(*self.fittings, *fittings),
+            uses=(*self.uses, *uses),
+            cuts=(*self.cuts, *cuts),
+        )
+
+
+def draft_of(ground: Ground) -> Draft:
+    """Return the drum as it stands: every fitting stays on its holes."""
+    here = {hole.number for hole in ground.holes}
+    uses = tuple(
+        Use(number=number, verdict=Verdict.KEEP, serves=_serves(plan, index))
+        for plan in ground.fittings
+        for index, number in enumerate(plan.holes)
+        if number in here
+    )
+    return Draft(ground=ground, fittings=ground.fittings, uses=uses, hoops=ground.hoops)
+
+
+def _serves(plan: FittingPlan, index: int) -> str:
+    holes = plan.fitting.holes
+    called = holes[index].called if index < len(holes) else ""
+    return f"{plan.label}, {called}" if called else plan.label
+
+
+def is_vent(hole: Hole) -> bool:
+    """Whether a hole is the vent."""
+    return "vent" in hole.purpose.casefold()
+
+
+def may_serve(hole: Hole) -> bool:
+    """Whether an old hole is sound enough to hold a fitting again."""
+    return hole.condition in (Condition.SOUND, Condition.WORN) and not is_vent(hole)
+
+
+def is_extra(hole: Hole) -> bool:
+    """Whether somebody made it after the drum left the factory."""
+    return hole.origin is Origin.EXTRA

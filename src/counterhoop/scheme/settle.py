@@ -1,0 +1,213 @@
+"""From a draft to a layout: the verdict of every hole, and the shadows that stay."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from counterhoop.development.outline import Outline
+from counterhoop.development.place import Place
+from counterhoop.development.polygon import covers
+from counterhoop.development.shape import HoleShape, Round
+from counterhoop.development.web import web
+from counterhoop.scheme.draft import Cut, Draft, Use, is_vent
+from counterhoop.scheme.layout import FittingPlan, Layout
+from counterhoop.scheme.verdict import HolePlan, Verdict
+from counterhoop.shell.drum import Mark
+from counterhoop.shell.hole import Condition, Hole
+from counterhoop.shell.shop_rules import ShopRules
+
+PLUGGED = (Condition.DOWEL, Condition.FACE_GRAIN)
+
+
+def settle(draft: Draft, *, rules: ShopRules) -> Layout:
+    """Give every hole its verdict and gather what is on the shell afterwards.
+
+    A new hole that overlaps an old one that nothing uses, or stands nearer to it than a plug's
+    rule, is plugged and drilled through one wide plug; any other old hole that nothing uses is
+    plugged, unless it is the vent, lies open under a plate, or the wish leaves it alone.
+    """
+    left = [_left_over(hole, draft) for hole in draft.free_holes]
+    kept = [_used(use, draft) for use in draft.uses]
+    first = max((h.number for h in draft.ground.drum.holes), default=0) + 1
+    new: list[HolePlan] = []
+    for number, cut in enumerate(draft.cuts, first):
+        plan, left = _drilled(cut, number, left, draft, rules)
+        new.append(plan)
+    bases = [(f.outline, f.place) for f in draft.standing if f.outline is not None]
+    holes = [replace(p, covered=_is_covered(p, bases, draft)) for p in (*kept, *left, *new)]
+    fittings = _with_holes(draft.fittings, holes)
+    return Layout(
+        drum=draft.ground.drum,
+        flat=draft.ground.flat,
+        truing=draft.ground.truing,
+        finish=draft.ground.finish,
+        holes=tuple(sorted(holes, key=lambda plan: plan.number)),
+        fittings=fittings,
+        hoops=draft.hoops,
+        marks=_marks(draft),
+    )
+
+
+def _used(use: Use, draft: Draft) -> HolePlan:
+    hole = draft.ground.hole(use.number)
+    return HolePlan(
+        number=hole.number,
+        verdict=use.verdict,
+        place=hole.place,
+        old=hole.shape,
+        new=use.new or hole.shape,
+        new_place=use.new_place,
+        serves=use.serves,
+        off_mm=use.off_mm,
+        backing_washer_mm=use.washer_mm,
+        origin=hole.origin,
+        doubt_mm=hole.doubt_mm,
+        as_written=hole.as_written,
+    )
+
+
+def _left_over(hole: Hole, draft: Draft) -> HolePlan:
+    verdict = Verdict.PLUG
+    if hole.condition in PLUGGED:
+        verdict = Verdict.PLUGGED_ALREADY
+    elif is_vent(hole) or hole.number in draft.open_under:
+        verdict = Verdict.LEAVE_OPEN
+    elif draft.plug_only is not None and hole.number not in draft.plug_only:
+        verdict = Verdict.LEAVE_OPEN
+    plugs = verdict is Verdict.PLUG
+    return HolePlan(
+        number=hole.number,
+        verdict=verdict,
+        place=hole.place,
+        old=hole.shape,
+        new=None if plugs or verdict is Verdict.PLUGGED_ALREADY else hole.shape,
+        plug_mm=max(hole.shape.size_mm) if plugs else None,
+        origin=hole.origin,
+        doubt_mm=hole.doubt_mm,
+        as_written=hole.as_written,
+    )
+
+
+def _drilled(
+    cut: Cut, number: int, left: list[HolePlan], draft: Draft, rules: ShopRules
+) -> tuple[HolePlan, list[HolePlan]]:
+    """Return the new hole's plan, and the old ones with those it goes through widened."""
+    flat = draft.ground.flat
+    near = [
+        plan
+        for plan in left
+        if plan.verdict in (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
+        and plan.old is not None
+        and web(cut.place, cut.shape, plan.place, plan.old, flat=flat).least_mm < rules.plug_web_mm
+    ]
+    if not near:
+        plan = HolePlan(
+            number=number,
+            verdict=Verdict.DRILL,
+            place=cut.place,
+            new=cut.shape,
+            serves=cut.serves,
+            doubt_mm=rules.drill_held_mm,
+        )
+        return plan, left
+    centre, plug_mm = plug_round(
+        cut.place,
+        cut.shape,
+        [(p.place, p.old) for p in near if p.old is not None],
+        draft=draft,
+        rules=rules,
+    )
+    numbers = {p.number for p in near}
+    left = [
+        replace(p, plug_mm=max(plug_mm, p.plug_mm or 0.0), plug_place=centre, verdict=Verdict.PLUG)
+        if p.number in numbers
+        else p
+        for p in left
+    ]
+    plan = HolePlan(
+        number=number,
+        verdict=Verdict.PLUG_AND_DRILL,
+        place=cut.place,
+        new=cut.shape,
+        serves=cut.serves,
+        through=tuple(sorted(numbers)),
+        plug_mm=plug_mm,
+        plug_place=centre,
+        backing_washer_mm=plug_mm + 2.0 * rules.opening_inside_mm,
+        doubt_mm=rules.drill_held_mm,
+    )
+    return plan, left
+
+
+def plug_round(
+    place: Place,
+    shape: HoleShape,
+    old: Sequence[tuple[Place, HoleShape]],
+    *,
+    draft: Draft,
+    rules: ShopRules,
+) -> tuple[Place, float]:
+    """Centre and diameter of one plug that takes in old holes and can be drilled anew.
+
+    It lies between the new hole and the old ones, holds the old holes whole, leaves
+    ``rules.plug_web_mm`` round the new hole and is at least ``rules.plug_factor`` times as wide.
+    Rounded up to half a millimetre, the step in which plug cutters are sold (common practice,
+    no source).
+    """
+    surface = draft.ground.flat.surface
+    spots = [(surface.apart_mm(place.along_deg, p.along_deg), p.down_mm, s) for p, s in old]
+    x = sum(s[0] for s in spots) / (len(spots) + 1)
+    y = (place.down_mm + sum(s[1] for s in spots)) / (len(spots) + 1)
+    radius = math.hypot(x, y - place.down_mm) + max(shape.size_mm) / 2 + rules.plug_web_mm
+    for sx, sy, s in spots:
+        radius = max(radius, math.hypot(sx - x, sy - y) + max(s.size_mm) / 2)
+    least = max(2 * radius, rules.plug_factor * max(shape.size_mm))
+    centre = Place(place.along_deg + surface.along_deg(x) , y)
+    return centre, math.ceil(2 * least - 1e-6) / 2
+
+
+def _is_covered(
+    plan: HolePlan, bases: Sequence[tuple[Outline, Place]], draft: Draft
+) -> bool:
+    surface = draft.ground.flat.surface
+    shape: HoleShape | None = plan.new or plan.old
+    if plan.plug_mm is not None and plan.new is None:
+        shape = Round(plan.plug_mm)
+    if shape is None:
+        return False
+    at = plan.plug_place if plan.new is None and plan.plug_place else plan.new_place or plan.place
+    return any(
+        covers(outline, place, at, shape, surface=surface, by_mm=0.0)
+        for outline, place in bases
+    )
+
+
+def _with_holes(
+    fittings: tuple[FittingPlan, ...], holes: Sequence[HolePlan]
+) -> tuple[FittingPlan, ...]:
+    by_label: dict[str, list[int]] = {}
+    for plan in holes:
+        if plan.serves:
+            by_label.setdefault(plan.serves.split(",")[0], []).append(plan.number)
+    return tuple(
+        replace(f, holes=tuple(by_label.get(f.label, ()))) if f.status == "new" else f
+        for f in fittings
+    )
+
+
+def _marks(draft: Draft) -> tuple[Mark, ...]:
+    """Shadows live in the old finish; an imprint is in the wood and stays under lacquer."""
+    finish, ground = draft.ground.finish, draft.ground
+    moved = [replace(m, place=ground.truing.moved(m.place)) for m in ground.drum.marks]
+    if finish.kind == "stays":
+        fresh = [
+            Mark(kind="shadow", place=f.place, outline=f.outline, of=f.label)
+            for f in draft.fittings
+            if f.status == "goes" and f.outline is not None
+        ]
+        return (*moved, *fresh)
+    if finish.kind == "clear lacquer":
+        return tuple(mark for mark in moved if mark.kind == "imprint")
+    return ()
