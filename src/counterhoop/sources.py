@@ -44,7 +44,10 @@ class Row:
 
 @cache
 def load_table(package: str, name: str) -> tuple[Row, ...]:
-    """Load ``[[row]]`` tables of a packaged TOML file; every row carries ``source`` and ``seen``.
+    """Load the rows of a packaged TOML file; every row carries ``source`` and ``seen``.
+
+    Rows are arrays of tables: ``[[row]]``, or another word that says better what a row is
+    (``[[fitting]]``).
 
     A file may set ``source`` and ``seen`` once at its top for rows that do not say otherwise.
 
@@ -70,8 +73,10 @@ def load_table(package: str, name: str) -> tuple[Row, ...]:
     except tomllib.TOMLDecodeError as fault:
         raise TableError(f"{name} is not TOML: {fault}") from fault
     return tuple(
-        _row(entry, name=f"{name} row {number}", top=raw)
-        for number, entry in enumerate(raw.get("row", ()), 1)
+        _row(entry, name=f"{name} {word} {number}", top=raw)
+        for word, rows in raw.items()
+        if isinstance(rows, list) and all(isinstance(entry, dict) for entry in rows)
+        for number, entry in enumerate(rows, 1)
     )
 
 

@@ -110,19 +110,36 @@ class Fitting:
         What lies between base and shell, and behind it.
     reach_mm, inside_reach_mm : float
         How far it stands out from the skin, and in from the bore.
-    inserts : str
+    inserts : tuple of str
         Names of loose parts that belong to it.
-    ears, hoop_* : int, float
-        Hoops: ears, inside diameter, height, depth of its lowest part below the edge at pitch,
-        washer seat below the edge line, ear hole, kind, play of ears.
+    suits_from_mm, suits_to_mm : float or None
+        Long lugs: the shells between whose edges it goes, as the book says.
+    hoop_kind, ears, nominal_mm, inside_mm : str, int or None, float, float
+        Hoops: kind; ears (None where claws hold it, in any number); the head's nominal size;
+        inside diameter. ``inside_mm`` is also the hole of a washer.
+    ear_hole_mm, ear_circle_mm : float or None
+        Hoops: diameter of the ears' holes, and of the circle that they stand on.
+        ``ear_hole_mm`` is also the hole that a claw has for its rod.
+    below_edge_mm, seat_below_edge_mm : float or None
+        Hoops: its lowest part, and where the rod's washer sits, below the edge line, the head at
+        pitch; below zero stands above the line.
+    height_mm : float or None
+        Hoops: from its upper to its lower side.
+    washer_mm : float or None
+        Hoops: thickness of the washers under the rods' heads. Washers: their own thickness.
     rod_length_mm, thread_length_mm, shank_mm : float
         Rods: length under the head, threaded length, shank diameter.
     opposite : str
-        A strainer's butt, by kind; empty otherwise.
-    lever_mm : Outline or None
-        Room a lever swings through.
-    price_minor : int or None
-        Price in minor units of the job's currency.
+        A strainer's butt, by name; empty otherwise.
+    throw : Outline or None
+        Room that a lever swings through.
+    diameter_mm, length_mm : float or None
+        Legs, spurs, wires, springs, screws, washers: outside diameter and length; the leg that a
+        leg bracket takes.
+    price_minor, currency : int or None, str
+        Price in minor units of this currency (ISO 4217).
+    says : str
+        What a colleague would add.
     """
 
     name: str
@@ -135,6 +152,8 @@ class Fitting:
     holes: tuple[PatternHole, ...] = ()
     mass_g: float | None = None
     price_minor: int | None = None
+    currency: str = ""
+    says: str = ""
     reach_mm: float = 0.0
     inside_reach_mm: float = 0.0
     gasket_mm: float = 0.0
@@ -142,11 +161,15 @@ class Fitting:
     screw_thread: str = ""
     screw_length_mm: float | None = None
     screw_depth_mm: float | None = None
+    inserts: tuple[str, ...] = ()
     # lugs
     serves: tuple[End, ...] = ()
     mouths: tuple[Mouth, ...] = ()
     rod_line_mm: float | None = None
     free_depth_mm: float | None = None
+    free_rod_mm: float | None = None
+    suits_from_mm: float | None = None
+    suits_to_mm: float | None = None
     thread: str = ""
     swivel: bool = False
     # hoops
@@ -154,7 +177,9 @@ class Fitting:
     ears: int | None = None
     nominal_mm: float | None = None
     inside_mm: float | None = None
+    height_mm: float | None = None
     ear_hole_mm: float | None = None
+    ear_circle_mm: float | None = None
     below_edge_mm: float | None = None  # lowest part below the edge line, head at pitch
     seat_below_edge_mm: float | None = None  # where the rod's washer sits, below the edge line
     # rods
@@ -162,7 +187,8 @@ class Fitting:
     thread_length_mm: float | None = None
     shank_mm: float | None = None
     washer_mm: float | None = None
-    # strainers, cover plates, wires
+    # strainers, legs, wires and the rest
+    opposite: str = ""
     throw: Outline | None = None  # room a lever swings through
     diameter_mm: float | None = None
     length_mm: float | None = None
@@ -176,3 +202,9 @@ class Fitting:
             return 0.0
         _, top, _, bottom = self.base.bounds_mm
         return (top + bottom) / 2.0
+
+    @property
+    def span_mm(self) -> float | None:
+        """Length of a long lug from mouth to mouth; None of what has no two mouths."""
+        heights = [mouth.down_mm for mouth in self.mouths]
+        return max(heights) - min(heights) if len(heights) > 1 else None
