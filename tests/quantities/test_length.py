@@ -186,7 +186,6 @@ def test_feet_and_inches_are_exact(feet: int, whole: int, part: int) -> None:
 
 
 @given(st.text(max_size=30))
-
 def test_any_text_is_read_or_refused_in_one_line(text: str) -> None:
     try:
         said = str(parse_length(text, where="x").exact_mm <= LONGEST_MM)
@@ -196,7 +195,6 @@ def test_any_text_is_read_or_refused_in_one_line(text: str) -> None:
 
 
 @given(st.text(alphabet="0123456789 ./,-'\"½infmtxe", max_size=12))
-
 def test_text_of_the_right_letters_is_read_or_refused(text: str) -> None:
     try:
         length = parse_length(text)

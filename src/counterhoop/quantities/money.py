@@ -17,7 +17,8 @@ package iso4217 1.16.20260101 (seen)."""
 _SIGNS = {"£": "GBP", "€": "EUR"}
 _TWO_MEANINGS = {"$": "USD", "¥": "JPY", "fr": "CHF"}
 _MONEY = re.compile(
-    r"(?P<sign>-?)\s*(?P<before>[a-z]+|[£€$¥])?\s*(?P<number>[0-9][0-9.,' ]*?)\s*(?P<after>[a-z]+|[£€$¥])?"
+    r"(?P<sign>-?)\s*(?P<before>[a-z]+|[£€$¥])?\s*(?P<number>[0-9][0-9.,' ]*?)"
+    r"\s*(?P<after>[a-z]+|[£€$¥])?"
 )
 _NUMBER = re.compile(r"(?P<whole>[0-9]+)(?:[.,](?P<part>[0-9]+))?")
 _WANTED = 'an amount such as "28.50 GBP"'

@@ -29,8 +29,6 @@ def nearest_step(value: float, *, step: Fraction) -> Fraction:
     """
     if not math.isfinite(value):
         raise BadInput("a size that is not a number cannot be printed", given=value)
-    if step <= 0:
-        raise BadInput("the finest step must be above zero", given=float(step))
     steps = abs(Fraction(Decimal(repr(round(value, 9))))) / step
     whole = math.floor(steps + Fraction(1, 2))
     return (whole if value >= 0 else -whole) * step
@@ -47,6 +45,8 @@ def print_mm(value_mm: float, *, resolution_mm: float = TAPE_MM, with_unit: bool
     >>> print_mm(356.39), print_mm(203.0), print_mm(203.0, resolution_mm=0.1)
     ('356.5 mm', '203 mm', '203.0 mm')
     """
+    if not math.isfinite(resolution_mm) or resolution_mm <= 0:
+        raise BadInput("the finest step must be above zero", given=resolution_mm, wanted="0.5")
     step = Fraction(Decimal(repr(resolution_mm)))
     rounded = nearest_step(value_mm, step=step)
     places = _decimals(step)

@@ -63,11 +63,11 @@ def parse_size(text: object, *, where: str = "") -> DrumSize:
     if len(parts) == 1 and len(re.findall(r"\b(?:dia|diam|diameter|deep|depth)\b", plain)) == 2:
         split = re.fullmatch(r"(.*?\b(?:dia|diam|diameter|deep|depth)\b)(.*)", plain)
         parts = [part for part in split.groups() if part.strip()] if split else parts
-    if len(parts) != 2:
-        unmarked = re.search(r"[0-9\"']\s*x\s*[0-9.]", plain)
+    unsaid = re.search(r"\bdi|\bde", plain) is None and re.search(r"[0-9].*(x|by|,).*[0-9]", plain)
+    if len(parts) != 2 or unsaid:
         raise BadInput(
             "which number is the diameter? The order differs between countries"
-            if unmarked
+            if unsaid
             else "not a diameter and a depth",
             where=where,
             given=as_written,

@@ -12,11 +12,11 @@ from counterhoop.quantities.typed import need_text, plain_typed
 _WANTED = 'a thread such as "12-24", "1/4-20 UNC", "M6" or "M6x0.75"'
 _CLASS = r"(?:\s*-?\s*(?:[123][ab]|[4-8][egh](?:[4-8][gh])?))?"
 _METRIC = re.compile(
-    rf"m\s*(?P<size>[0-9]+(?:[.,][0-9]+)?)(?:\s*[x*-]\s*(?P<pitch>[0-9]*[.,]?[0-9]+)(?:\s*mm)?)?{_CLASS}"
+    rf"m\s*(?P<size>[1-9][0-9]*(?:[.,][0-9]+)?)(?:\s*[x*-]\s*(?P<pitch>(?=[0-9.,]*[1-9])[0-9]*[.,]?[0-9]+)(?:\s*mm)?)?{_CLASS}"
 )
 _INCH = re.compile(
     r"(?:#|no\.?\s*|number\s*)?(?P<size>[0-9]+(?:/[0-9]+)?|[0-9]*\.[0-9]+)\s*(?:\"|in\b\.?)?"
-    r"\s*[-x*]\s*(?P<tpi>[0-9]+)(?:\s*tpi)?"
+    r"\s*[-x*]\s*(?P<tpi>[1-9][0-9]*)(?:\s*tpi)?"
     rf"\s*-?\s*(?P<series>unc|unf|unef|uns|un|nc|nf|ns)?{_CLASS}"
 )
 _WHITWORTH = re.compile(
@@ -24,7 +24,8 @@ _WHITWORTH = re.compile(
 )
 _BA = re.compile(r"(?:no\.?\s*|#)?(?P<size>[0-9]{1,2})\s*-?\s*b\.?a\.?")
 _OLD_SERIES = {"nc": "UNC", "nf": "UNF", "ns": "UNS"}
-_NUMBER_SIZES = range(13)
+_FRACTION_SIZES = ("1/32", "3/32", "5/32", "1/64", "3/64", "5/64")
+_NUMBER_SIZES = (0, 1, 2, 3, 4, 5, 6, 8, 10, 12)
 
 
 def parse_thread_name(text: object, *, where: str = "") -> str:
@@ -36,7 +37,8 @@ def parse_thread_name(text: object, *, where: str = "") -> str:
     Parameters
     ----------
     text : object
-        ``12-24``, ``#12 - 24 unc``, ``1/4"-20``, ``m6 x 0,75``, ``7/32-24``, ``3/16 bsw``, ``2 ba``.
+        ``12-24``, ``#12 - 24 unc``, ``1/4"-20``, ``m6 x 0,75``, ``7/32-24``, ``3/16 bsw``,
+        ``2 ba``.
     where : str
         Place in the file, for the message.
 
@@ -47,8 +49,8 @@ def parse_thread_name(text: object, *, where: str = "") -> str:
 
     Examples
     --------
-    >>> parse_thread_name("m6 X 0,75"), parse_thread_name("No. 12 - 24unc"), parse_thread_name("2 BA")
-    ('M6x0.75', '12-24 UNC', '2BA')
+    >>> parse_thread_name("m6 X 0,75"), parse_thread_name("No. 12 - 24unc")
+    ('M6x0.75', '12-24 UNC')
     """
     as_written = need_text(text, where=where, noun="a thread", example="12-24")
     plain = plain_typed(as_written)
@@ -78,10 +80,10 @@ def _inch_size(size: str, *, tpi: str, where: str, given: str) -> str:
         return _lowest(size, where=where, given=given)
     if int(size) not in _NUMBER_SIZES:
         raise BadInput(
-            f"there is no number {int(size)} screw: number sizes end at 12",
+            f"there is no number {int(size)} screw",
             where=where,
             given=given,
-            wanted=f'a number up to 12 or a fraction, such as "12-{tpi}" or "1/4-{tpi}"',
+            wanted=f'number 0 to 6, 8, 10 or 12, or a fraction, such as "12-{tpi}" or "1/4-{tpi}"',
         )
     return f"{int(size)}"
 
@@ -104,8 +106,8 @@ def _unread(plain: str, *, where: str, given: str) -> BadInput:
     wanted, what = _WANTED, "cannot be read as the name of a thread"
     if slash := re.fullmatch(r"([0-9]+)\s*/\s*([0-9]+)", plain):
         top, bottom = int(slash[1]), int(slash[2])
-        if top in _NUMBER_SIZES and bottom >= 20:
-            what = "a stroke where a dash belongs, or a fraction without its threads to the inch"
+        if top in _NUMBER_SIZES and bottom >= 20 and f"{top}/{bottom}" not in _FRACTION_SIZES:
+            what = "a stroke where a dash belongs"
             wanted = f'"{top}-{bottom}" for number {top}, {bottom} threads to the inch'
         else:
             what = "a size without its threads to the inch"
