@@ -1,0 +1,112 @@
+"""Parts and work of a scheme: what is bought, how long it takes, what it comes to."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+
+from counterhoop.fittings.entry import Fitting, Kind
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.plan import PartLine, WorkLine
+from counterhoop.scheme.verdict import Verdict
+from counterhoop.shell.minutes import cure_hours_for, minutes_for
+from counterhoop.shell.shop_rules import ShopFigures
+
+BY_VERDICT = {
+    Verdict.PLUG: "plug a hole",
+    Verdict.DRILL: "drill a hole",
+    Verdict.PLUG_AND_DRILL: "drill a hole",
+    Verdict.ENLARGE: "enlarge a hole",
+    Verdict.SLOT: "slot a hole",
+}
+BY_KIND = {
+    Kind.LUG: "fit a lug",
+    Kind.LONG_LUG: "fit a lug",
+    Kind.BRACKET: "fit a bracket",
+    Kind.LEG_BRACKET: "fit a bracket",
+    Kind.SPUR: "fit a bracket",
+    Kind.DAMPER: "fit a bracket",
+    Kind.STRAINER: "fit strainer and butt",
+    Kind.COVER_PLATE: "fit a cover plate",
+}
+
+
+def parts_of(
+    layout: Layout, *, stock: Mapping[str, int], figures: ShopFigures
+) -> tuple[PartLine, ...]:
+    """Count fittings, hoops and rods that the scheme adds, and how many must be bought.
+
+    ``stock`` is taken as wholly free for this drum; sharing it over a kit is the kit's choice.
+    """
+    wanted: Counter[str] = Counter()
+    entries: dict[str, Fitting] = {}
+    for plan in layout.fittings:
+        if plan.status == "new":
+            wanted[plan.fitting.name] += 1
+            entries[plan.fitting.name] = plan.fitting
+    for hoop in layout.hoops:
+        if hoop.new:
+            wanted[hoop.hoop.name] += 1
+            entries[hoop.hoop.name] = hoop.hoop
+    new_heads = {h.head for h in layout.hoops if h.new} | {
+        f.row for f in layout.fittings if f.status == "new" and f.row
+    }
+    for rods in layout.rods:
+        if rods.rod is not None and (rods.head in new_heads or "both" in new_heads):
+            wanted[rods.rod.name] += rods.count
+            entries[rods.rod.name] = rods.rod
+    own = dict(figures.prices_minor)
+    return tuple(
+        PartLine(
+            name=name,
+            count=count,
+            bought=max(0, count - stock.get(name, 0)),
+            each_minor=own.get(name, entries[name].price_minor),
+        )
+        for name, count in wanted.items()
+    )
+
+
+def work_of(
+    layout: Layout, *, extra: tuple[tuple[str, int], ...], figures: ShopFigures
+) -> tuple[WorkLine, ...]:
+    """List the operations of a scheme with their minutes."""
+    count: Counter[str] = Counter()
+    for name, times in extra:
+        count[name] += times
+    cut_short = any(name == "cut an end off" for name, _ in extra)
+    for removal in (layout.truing.batter, layout.truing.resonant):
+        if removal.mean_mm and not cut_short:
+            count["true an edge"] += 1
+    for hole in layout.holes:
+        operation = BY_VERDICT.get(hole.verdict)
+        if operation:
+            count[operation] += 1
+    for plan in layout.fittings:
+        if plan.status == "new" and plan.fitting.kind in BY_KIND:
+            count[BY_KIND[plan.fitting.kind]] += 1
+    rows = {f.row for f in layout.fittings if f.status == "new" and f.row}
+    if rows:
+        count["lay out a row"] += len(rows)
+    if layout.finish.kind == "new wrap":
+        count["wrap a shell"] += 1
+    elif layout.finish.kind in ("clear lacquer", "paint"):
+        count["lacquer a shell"] += 1
+    return tuple(
+        WorkLine(
+            operation=name,
+            count=times,
+            minutes=times * minutes_for(name, figures=figures),
+            cure_hours=cure_hours_for(name, figures=figures),
+        )
+        for name, times in count.items()
+    )
+
+
+def money_minor(
+    parts: tuple[PartLine, ...], work: tuple[WorkLine, ...], *, figures: ShopFigures
+) -> int:
+    """Parts bought and hours, in minor units; half a unit rounds up."""
+    bought = sum(line.bought * (line.each_minor or 0) for line in parts)
+    minutes = sum(line.minutes for line in work)
+    return bought + int(minutes * figures.hour_minor / 60.0 + 0.5)

@@ -1,0 +1,1 @@
+"""One file a wish: from a draft to the drafts that meet it."""

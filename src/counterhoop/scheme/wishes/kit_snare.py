@@ -1,0 +1,102 @@
+"""A deep marching snare becomes a kit snare: after the cut, its lower row, strainer and butt."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from counterhoop.development.place import Place
+from counterhoop.fittings.book import Book
+from counterhoop.fittings.entry import Fitting, Kind
+from counterhoop.scheme.draft import Draft
+from counterhoop.scheme.layout import FittingPlan
+from counterhoop.scheme.placing import Reach, place_row
+from counterhoop.scheme.row import RowWanted, row_turn_deg, rows_tried
+from counterhoop.scheme.wishes.other_lugs import replaced_row
+from counterhoop.shell.shop_rules import ShopRules
+from counterhoop.shell.wish import KitSnare
+
+
+def kit_snare(draft: Draft, wish: KitSnare, *, book: Book, rules: ShopRules) -> list[Draft]:
+    """Return drafts with rows that suit the new depth, strainer and butt opposite each other."""
+    depth = draft.ground.flat.depth_mm
+    drafts = [
+        replace(
+            draft,
+            work=(*draft.work, ("cut an end off", 1), ("make an edge", 1), ("cut snare beds", 1)),
+        ).named(pattern="kit snare", called=f"{depth:.1f} mm deep")
+    ]
+    entry = book.find(wish.lug, where="wish.lug") if wish.lug else None
+    kept = "batter" if wish.end == "resonant" else "resonant"
+    if entry is not None and any(f.row == kept for f in draft.standing):
+        drafts = [
+            after
+            for before in drafts
+            for after in replaced_row(before, entry, kept, count=wish.count, rules=rules)
+        ]
+    drafts = [after for before in drafts for after in _new_row(before, wish, entry, rules=rules)]
+    for name, role in ((wish.strainer, Kind.STRAINER), (wish.butt, Kind.BUTT)):
+        if name:
+            part = book.find(name, where=f"wish.{role}")
+            drafts = [_snare_part(before, part, role, rules=rules) for before in drafts]
+    return drafts
+
+
+def _new_row(
+    draft: Draft, wish: KitSnare, entry: Fitting | None, *, rules: ShopRules
+) -> list[Draft]:
+    """The row at the cut end goes; the other row's heights are measured from the new edge."""
+    cut, kept = wish.end, "batter" if wish.end == "resonant" else "resonant"
+    other = tuple(f for f in draft.standing if f.row == kept)
+    if not other:
+        return [draft]
+    bare = draft.without(*(f.label for f in draft.standing if f.row == cut))
+    down = sum(f.place.down_mm for f in other) / len(other)
+    row = RowWanted(
+        fitting=entry or other[0].fitting,
+        count=wish.count or len(other),
+        head=cut,
+        called=f"{cut} lug",
+        first=Place(row_turn_deg(other), draft.ground.flat.depth_mm - down),
+        turned_deg=180.0 if cut == "resonant" else 0.0,
+        proper="the other row's height",
+    )
+    return rows_tried(bare, row, rules=rules)
+
+
+def _snare_part(draft: Draft, part: Fitting, role: Kind, *, rules: ShopRules) -> Draft:
+    """Strainer mid-gap (nearest to the old one's line); butt opposite the strainer."""
+    old = [f for f in draft.standing if f.fitting.kind is role]
+    bare = draft.without(*(f.label for f in old))
+    strainer = next((f for f in bare.standing if f.fitting.kind is Kind.STRAINER), None)
+    lugs = sorted(f.place.along_deg for f in bare.standing if f.row in ("resonant", "both"))
+    if role is Kind.BUTT and strainer is not None:
+        along = strainer.place.along_deg + 180.0
+    else:
+        along = _mid_gap(lugs, near_deg=old[0].place.along_deg if old else 0.0)
+    single = RowWanted(
+        fitting=part,
+        count=1,
+        head="resonant",
+        called=str(role),
+        first=Place(along, _height(part, old, bare)),
+    )
+    reach = Reach(turn_mm=(0.0, 0.0), down_mm=(-rules.look_further_mm, rules.look_further_mm))
+    return place_row(bare, single, reach=reach, rules=rules).draft
+
+
+def _mid_gap(lugs: list[float], *, near_deg: float) -> float:
+    if not lugs:
+        return near_deg
+    gaps = [
+        (a + ((b - a) % 360.0 or 360.0) / 2.0) % 360.0
+        for a, b in zip(lugs, [*lugs[1:], lugs[0]], strict=True)
+    ]
+    return min(gaps, key=lambda g: (abs((g - near_deg + 180.0) % 360.0 - 180.0), g))
+
+
+def _height(part: Fitting, old: list[FittingPlan], draft: Draft) -> float:
+    """As far from the snare side as the old one was; else on the middle of the depth."""
+    depth = draft.ground.flat.depth_mm
+    if old and 0.0 < old[0].place.down_mm < depth:
+        return old[0].place.down_mm
+    return depth / 2.0 - part.middle_down_mm

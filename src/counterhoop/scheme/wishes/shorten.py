@@ -1,0 +1,112 @@
+"""Cut a shell down: depths at which no hole is cut through or left too near the edge."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from counterhoop.development.flat import End
+from counterhoop.development.truing import Removal, Truing
+from counterhoop.errors import BadInput
+from counterhoop.shell.drum import Drum
+from counterhoop.shell.hole import Hole
+from counterhoop.shell.shop_rules import ShopRules
+from counterhoop.shell.wish import FinishPlan
+
+STEP_MM = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Depth:
+    """A depth a shell may be cut to, with what comes off and why it is not the one wished."""
+
+    depth_mm: float
+    off_mm: float
+    end: End
+    says: str
+
+
+def depths_for(
+    drum: Drum, *, wished_mm: float, free_mm: float, end: End, rules: ShopRules
+) -> tuple[Depth, ...]:
+    """Return the nearest depths to the one wished, above and below, that spare every hole.
+
+    A hole is spared when it goes whole with the offcut or keeps ``rules.edge_mm`` of wood to the
+    new edge. Depths are in half millimetres.
+
+    Raises
+    ------
+    BadInput
+        When the depth wished is not less than the shell's, or no depth within reach spares them.
+    """
+    if not 0.0 < wished_mm < drum.depth_mm:
+        raise BadInput(
+            "a shell can only be made shorter than it is",
+            where=f"drums.{drum.key}.wish.depth",
+            given=f"{wished_mm:.1f} mm",
+            wanted=f"less than the {drum.depth_mm:.1f} mm it has",
+        )
+    barred = [_barred(hole, drum, end=end, rules=rules) for hole in drum.holes]
+    wish_off = drum.depth_mm - wished_mm
+    fit = [
+        depth
+        for depth in _steps(wished_mm, free_mm)
+        if 0.0 < depth < drum.depth_mm
+        and not any(low < drum.depth_mm - depth < high for low, high in barred)
+    ]
+    if not fit:
+        raise BadInput(
+            "every depth within reach would cut a hole or leave one too near the edge",
+            where=f"drums.{drum.key}.wish.depth",
+            given=f"{wished_mm:.1f} mm, {free_mm:.1f} either way",
+            wanted="another depth, or more freedom",
+        )
+    through = [
+        h.number for h, (low, high) in zip(drum.holes, barred, strict=True) if low < wish_off < high
+    ]
+    deeper = min((d for d in fit if d >= wished_mm), default=None)
+    shallower = max((d for d in fit if d < wished_mm), default=None)
+    if deeper is not None and abs(deeper - wished_mm) < STEP_MM / 2:
+        shallower = None
+    why = _why(through, wished_mm)
+    return tuple(
+        Depth(depth_mm=d, off_mm=drum.depth_mm - d, end=end, says=why)
+        for d in (deeper, shallower)
+        if d is not None
+    )
+
+
+def shortened(finish: FinishPlan, depth: Depth) -> FinishPlan:
+    """Return the finish plan with the cut added to whatever is trued off that end."""
+    truing = finish.truing
+    cut = Removal(mean_mm=depth.off_mm)
+    new = (
+        Truing(batter=cut, resonant=truing.resonant)
+        if depth.end == "batter"
+        else Truing(batter=truing.batter, resonant=cut)
+    )
+    return replace(finish, truing=new)
+
+
+def _steps(wished_mm: float, free_mm: float) -> list[float]:
+    count = math.floor(free_mm / STEP_MM)
+    return [wished_mm + STEP_MM * step for step in range(-count, count + 1)]
+
+
+def _barred(hole: Hole, drum: Drum, *, end: End, rules: ShopRules) -> tuple[float, float]:
+    """Open interval of cuts that run through a hole or leave it too near the new edge."""
+    down = hole.place.down_mm
+    from_end = down if end == "batter" else drum.depth_mm - down
+    half = hole.shape.size_mm[1] / 2.0
+    return (from_end - half - rules.edge_mm, from_end + half)
+
+
+def _why(through: list[int], wished_mm: float) -> str:
+    if not through:
+        return ""
+    holes = ", ".join(str(n) for n in through)
+    return (
+        f"At {wished_mm:.1f} mm the new edge would run through hole {holes} or come too near"
+        if len(through) == 1
+        else f"At {wished_mm:.1f} mm the new edge would run through holes {holes} or come too near"
+    ) + ", so another depth is shown."
