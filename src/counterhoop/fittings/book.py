@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from counterhoop.errors import BadInput
 from counterhoop.fittings.entry import Fitting, Kind
+from counterhoop.quantities.nearest import did_you_mean
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,19 +19,28 @@ class Book:
     def __iter__(self) -> Iterator[Fitting]:
         return iter(self.entries)
 
+    def __len__(self) -> int:
+        return len(self.entries)
+
     def find(self, name: str, *, where: str = "") -> Fitting:
-        """Return the entry of that name, upper and lower case alike.
+        """Return the entry of that name; capitals and the width of spaces do not matter.
 
         Raises
         ------
         BadInput
             When there is none; says the nearest spelling.
         """
-        wanted = name.strip().casefold()
+        wanted = name_key(name)
         for entry in self.entries:
-            if entry.name.casefold() == wanted:
+            if name_key(entry.name) == wanted:
                 return entry
-        raise BadInput("no such fitting in the book", where=where, given=name)
+        raise BadInput(
+            "no such fitting in the book",
+            where=where,
+            given=name,
+            wanted="the name of an entry",
+            step=did_you_mean(" ".join(name.split()), (entry.name for entry in self.entries)),
+        )
 
     def of_kind(self, *kinds: Kind) -> tuple[Fitting, ...]:
         """Return the entries of these kinds, in the book's order."""
@@ -38,6 +48,17 @@ class Book:
 
     def merged(self, other: Book) -> Book:
         """Return this book with the other's entries over it, by name."""
-        over = {entry.name.casefold(): entry for entry in other.entries}
-        kept = tuple(over.pop(e.name.casefold(), e) for e in self.entries)
+        over = {name_key(entry.name): entry for entry in other.entries}
+        kept = tuple(over.pop(name_key(entry.name), entry) for entry in self.entries)
         return Book((*kept, *over.values()))
+
+
+def name_key(name: str) -> str:
+    """Return what two spellings of one name have in common.
+
+    Examples
+    --------
+    >>> name_key("Rod  12-24 x 42 MM")
+    'rod 12-24 x 42 mm'
+    """
+    return " ".join(name.split()).casefold()
