@@ -7,9 +7,15 @@ import math
 from counterhoop.development.outline import Outline
 from counterhoop.errors import BadInput
 from counterhoop.fittings.entry import Fitting, Kind
+from counterhoop.standards.threads import find_thread
 
 MOUTH_BEYOND_BASE_MM = 20.0
 """A lug's mouth may stand out over its base by this much (common practice, no source)."""
+SCREW_MAY_DIFFER_MM = 0.5
+"""Between a screw's nominal diameter and what the book says goes through the hole (common
+practice, no source): worn and plated screws differ by less, other sizes by more."""
+SHANK_MAY_DIFFER_MM = 1.5
+"""Between a rod's shank and its thread (common practice, no source)."""
 _ROUNDING_MM = 1e-6
 
 
@@ -23,6 +29,7 @@ def check_entry(entry: Fitting, *, where: str) -> None:
     """
     _check_holes(entry, where=where)
     _check_mouths(entry, where=where)
+    _check_screw(entry, where=where)
     _check_rod(entry, where=where)
     _check_hoop(entry, where=where)
     _check_washers(entry, where=where)
@@ -191,6 +198,19 @@ def _check_long(entry: Fitting, *, where: str, span_mm: float) -> None:
         )
 
 
+def _check_screw(entry: Fitting, *, where: str) -> None:
+    if not entry.screw_thread or not entry.holes:
+        return
+    major_mm = find_thread(entry.screw_thread).major_mm
+    if not any(abs(hole.screw_mm - major_mm) <= SCREW_MAY_DIFFER_MM for hole in entry.holes):
+        raise BadInput(
+            "no hole is meant for this screw",
+            where=f"{where}.screw.thread",
+            given=entry.screw_thread,
+            wanted=f'a hole with screw = "{major_mm:.1f} mm"',
+        )
+
+
 def _check_rod(entry: Fitting, *, where: str) -> None:
     length, threaded = entry.rod_length_mm, entry.thread_length_mm
     if length is not None and threaded is not None and threaded > length:
@@ -200,6 +220,15 @@ def _check_rod(entry: Fitting, *, where: str) -> None:
             given=f"{threaded:g} mm",
             wanted=f"at most the length, {length:g} mm",
         )
+    if entry.shank_mm is not None:
+        major_mm = find_thread(entry.thread).major_mm
+        if abs(entry.shank_mm - major_mm) > SHANK_MAY_DIFFER_MM:
+            raise BadInput(
+                "the shank does not go with the thread",
+                where=f"{where}.shank",
+                given=f"{entry.shank_mm:g} mm",
+                wanted=f"about {major_mm:.1f} mm, as {entry.thread} has",
+            )
 
 
 def _check_hoop(entry: Fitting, *, where: str) -> None:

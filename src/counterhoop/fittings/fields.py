@@ -12,7 +12,7 @@ from counterhoop.errors import BadInput
 from counterhoop.fittings.entry import Behind, PatternHole
 from counterhoop.quantities.length import parse_length
 from counterhoop.quantities.money import Money, parse_money
-from counterhoop.quantities.thread_name import parse_thread_name
+from counterhoop.standards.threads import find_thread
 
 
 def _text(description: str, example: str) -> WithJsonSchema:
@@ -29,6 +29,10 @@ def _thickness(given: object) -> float:
 
 def _offset(given: object) -> float:
     return parse_length(given, allow_negative=True).mm
+
+
+def _thread(given: object) -> str:
+    return find_thread(given).designation
 
 
 def _grams(given: object) -> float:
@@ -52,7 +56,7 @@ OffsetMm = Annotated[
     _text("a length with its unit; below zero is left or up", "-21 mm"),
 ]
 MassG = Annotated[float, BeforeValidator(_grams), _text("a mass in grams", "85 g")]
-Thread = Annotated[str, BeforeValidator(parse_thread_name), _text("a thread by its name", "12-24")]
+Thread = Annotated[str, BeforeValidator(_thread), _text("a thread by its name", "12-24")]
 Price = Annotated[
     Money, BeforeValidator(parse_money), _text("an amount with its currency", "4.50 GBP")
 ]
