@@ -5,18 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import groupby
 from typing import Literal
 
 from counterhoop.errors import BadInput
-from counterhoop.quantities.print_length import TAPE_MM, nearest_step
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.says_why import why_aside, why_shown
+from counterhoop.scheme.weigh import Weight, parts_used, same_work, weigh
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 from counterhoop.shell.wish import Pattern
 
-Weighed = tuple[int, int, int, int, int, Fraction | float]
 _PATTERNS = {str(pattern): place for place, pattern in enumerate(Pattern)}
 
 
@@ -106,63 +104,15 @@ def rank(
     shown, others = numbered[: len(kept)], numbered[len(kept) :]
     figures = figures or ShopFigures()
     told = tuple(replace(s, why=why_shown(s, shown, rules=rules, figures=figures)) for s in shown)
-    workable = any(not s.stopped for s in numbered)
-    aside = tuple(
-        _aside(s, numbered, shown, workable=workable, rules=rules, figures=figures) for s in others
-    )
+    held = [(s, weigh(s)) for s in numbered]
+    aside = tuple(_aside(s, held, shown, rules=rules, figures=figures) for s in others)
     return Ranked(shown=told, set_aside=aside)
 
 
-def weighed(scheme: Scheme) -> Weighed:
-    """Return what schemes are compared by, less is better, in the figures that are printed.
-
-    Stopped, off its proper height, holes cut, mm2 shown, money, margin (sign turned).
-    """
-    c = scheme.criteria
-    return (
-        int(scheme.stopped),
-        int(not scheme.centred),
-        c.cut,
-        _whole(c.shows_mm2),
-        c.money_minor,
-        -_to_tape(c.margin_mm),
-    )
-
-
-def puts_aside(first: Scheme, second: Scheme) -> bool:
-    """Tell whether the first is at least as good as the second in all, and better in one."""
-    one, two = weighed(first), weighed(second)
-    return one != two and all(a <= b for a, b in zip(one, two, strict=True))
-
-
-def same_work(first: Scheme, second: Scheme) -> bool:
-    """Tell whether two schemes change the drum alike and use the same parts.
-
-    The code covers the permanent changes only: two lugs that go on the same holes share it, and
-    stay two schemes because their parts differ.
-    """
-    return bool(first.code) and first.code == second.code and _parts(first) == _parts(second)
-
-
-def _parts(scheme: Scheme) -> list[tuple[str, int]]:
-    return sorted((line.name, line.count) for line in scheme.parts)
-
-
-def _whole(value: float) -> int:
-    return int(nearest_step(value, step=Fraction(1)))
-
-
-def _to_tape(value_mm: float) -> Fraction | float:
-    """Round as a rule shows it; no limit anywhere near is an infinite margin."""
-    return value_mm if math.isinf(value_mm) else nearest_step(value_mm, step=Fraction(TAPE_MM))
-
-
-def _place(scheme: Scheme) -> tuple[object, ...]:
-    stopped, off, cut, shows, money, margin = weighed(scheme)
-    inside = _whole(scheme.criteria.shows_inside_mm2)
-    pattern = (_PATTERNS.get(scheme.pattern, len(_PATTERNS)), scheme.pattern)
-    names = (scheme.title, scheme.family, scheme.code, scheme.extra_holes, _parts(scheme))
-    return (stopped, off, cut, shows, money, inside, margin, *pattern, *names)
+def _place(scheme: Scheme) -> tuple[Weight, int, str, str, str, str, int, list[tuple[str, int]]]:
+    pattern = _PATTERNS.get(scheme.pattern, len(_PATTERNS))
+    names = (scheme.pattern, scheme.title, scheme.family, scheme.code)
+    return (weigh(scheme), pattern, *names, scheme.extra_holes, parts_used(scheme))
 
 
 def _in_order(schemes: Sequence[Scheme]) -> list[Scheme]:
@@ -177,13 +127,14 @@ def _in_order(schemes: Sequence[Scheme]) -> list[Scheme]:
 
 def _kept(ordered: Sequence[Scheme]) -> list[int]:
     """Return the places of the schemes to show."""
-    workable = any(not s.stopped for s in ordered)
+    weights = [weigh(s) for s in ordered]
+    workable = not all(w.stopped for w in weights)
     kept: list[int] = []
     for place, scheme in enumerate(ordered):
         if any(same_work(ordered[k], scheme) for k in kept):
             continue
         allowed = not (workable and scheme.stopped)
-        beaten = any(puts_aside(other, scheme) for other in ordered)
+        beaten = any(w.beats(weights[place]) for w in weights)
         if scheme.approved or (allowed and not beaten):
             kept.append(place)
     return kept
@@ -197,22 +148,21 @@ def _in_turn(ordered: Sequence[Scheme], kept: Sequence[int]) -> list[Scheme]:
 
 def _aside(
     scheme: Scheme,
-    numbered: Sequence[Scheme],
+    held: Sequence[tuple[Scheme, Weight]],
     shown: Sequence[Scheme],
     *,
-    workable: bool,
     rules: ShopRules,
     figures: ShopFigures,
 ) -> SetAside:
     cause: Literal["stopped", "worse", "same"]
     alike = next((s for s in shown if same_work(s, scheme)), None)
-    better = next((s for s in numbered if puts_aside(s, scheme)), None)
-    if workable and scheme.stopped:
+    if scheme.stopped and not all(w.stopped for _, w in held):
         cause, other = "stopped", None
     elif alike is not None:
         cause, other = "same", alike
     else:
-        cause, other = "worse", better
+        weight = weigh(scheme)
+        cause, other = "worse", next(s for s, w in held if w.beats(weight))
     says = why_aside(scheme, other, same=cause == "same", rules=rules, figures=figures)
     number = None if other is None else other.number
     return SetAside(scheme=scheme, cause=cause, says=says, because_of=number)
