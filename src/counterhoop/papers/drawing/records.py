@@ -65,7 +65,10 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Circle:
-    """A circle; ``hatched`` fills it with lines at 45 degrees."""
+    """A circle; ``hatched`` fills it with lines at 45 degrees, but not the disc in its middle.
+
+    ``clear_mm`` is the diameter of that disc: room for the punch where a centre is marked.
+    """
 
     layer: Layer
     x_mm: float
@@ -73,6 +76,7 @@ class Circle:
     diameter_mm: float
     pen: Pen = Pen()
     hatched: bool = False
+    clear_mm: float = 0.0
     ident: str = ""
     title: str = ""
 
@@ -114,7 +118,11 @@ Stroke: TypeAlias = Line | Circle | Path | Text
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """A list of strokes and the window it is seen through."""
+    """A list of strokes and the window it is seen through.
+
+    ``scale`` is paper millimetres for one millimetre drawn; pens, dashes and hatching keep their
+    size on paper. Text is in drawn millimetres.
+    """
 
     left_mm: float
     top_mm: float
@@ -124,3 +132,4 @@ class Drawing:
     title: str
     says: str = ""  # a text equivalent
     depth_mm: float = 0.0  # for DXF's y = depth - down
+    scale: float = 1.0

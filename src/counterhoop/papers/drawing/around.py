@@ -1,0 +1,42 @@
+"""Copies beyond the datum, so that nothing is cut by the edge of the picture."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Around:
+    """The stretch of skin that is drawn, in unrolled millimetres from the datum.
+
+    Whatever lies within it is drawn at every turn on which it is seen: a mark across the datum
+    shows at both ends.
+    """
+
+    around_mm: float
+    left_mm: float
+    right_mm: float
+
+    def seen(self, x_mm: float, *, from_mm: float, to_mm: float) -> tuple[tuple[float, str], ...]:
+        """Places at which a thing shows that reaches from ``from_mm`` to ``to_mm`` about ``x``.
+
+        Returns
+        -------
+        tuple of (x, mark)
+            ``mark`` is empty for the place in [0, C), "-before" or "-after" for copies.
+
+        Examples
+        --------
+        >>> Around(around_mm=100.0, left_mm=0.0, right_mm=110.0).seen(2.0, from_mm=-5, to_mm=5)
+        ((2.0, ''), (102.0, '-after'))
+        """
+        first = math.floor((self.left_mm - (x_mm + to_mm)) / self.around_mm) - 1
+        last = math.ceil((self.right_mm - (x_mm + from_mm)) / self.around_mm) + 1
+        found = []
+        for turn in range(first, last + 1):
+            x = x_mm + turn * self.around_mm
+            if x + to_mm > self.left_mm and x + from_mm < self.right_mm:
+                name = "" if turn == 0 else "-before" if turn < 0 else "-after"
+                found.append((x, name))
+        return tuple(found)

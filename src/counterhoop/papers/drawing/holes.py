@@ -1,0 +1,137 @@
+"""The mark of one hole: its verdict by shape and line."""
+
+from __future__ import annotations
+
+import math
+
+from counterhoop.development.shape import HoleShape, Oval, Rectangle, Round, Slot
+from counterhoop.papers.drawing.manner import Manner
+from counterhoop.papers.drawing.records import Circle, Ink, Layer, Line, Path, Pen, Stroke
+from counterhoop.quantities.print_length import print_mm
+from counterhoop.scheme.verdict import HolePlan, Verdict
+
+LAYERS = {
+    Verdict.KEEP: Layer.KEEP,
+    Verdict.ENLARGE: Layer.ENLARGE,
+    Verdict.SLOT: Layer.SLOT,
+    Verdict.PLUG: Layer.PLUG,
+    Verdict.DRILL: Layer.DRILL,
+    Verdict.PLUG_AND_DRILL: Layer.PLUG_AND_DRILL,
+    Verdict.LEAVE_OPEN: Layer.LEAVE_OPEN,
+}
+INKS: dict[Verdict, Ink] = {
+    Verdict.KEEP: "kept",
+    Verdict.ENLARGE: "cut",
+    Verdict.SLOT: "cut",
+    Verdict.PLUG: "cut",
+    Verdict.DRILL: "proposed",
+    Verdict.PLUG_AND_DRILL: "proposed",
+    Verdict.LEAVE_OPEN: "ink",
+}
+OVAL_STEPS = 48
+
+
+def hole_strokes(
+    plan: HolePlan, *, x_mm: float, new_x_mm: float, manner: Manner, copy: str = ""
+) -> tuple[Stroke, ...]:
+    """Draw one hole.
+
+    Parameters
+    ----------
+    plan : HolePlan
+        The hole and its verdict.
+    x_mm, new_x_mm : float
+        Along of the old hole's centre and of the opening's.
+    manner : Manner
+        What is shown.
+    copy : str
+        Put after the ident of a copy beyond the datum.
+    """
+    layer, ink = LAYERS[plan.verdict], INKS[plan.verdict]
+    pen = Pen(ink=ink, weight="fine" if plan.verdict is Verdict.LEAVE_OPEN else "hole")
+    if manner.what == "as found":
+        pen = Pen(ink="ink")
+    ident = f"hole-{plan.number}{copy}"
+    says = title_of(plan, x_mm=x_mm)
+    y, new_y = plan.place.down_mm, (plan.new_place or plan.place).down_mm
+    old, new = plan.old, plan.new
+    both = plan.verdict in (Verdict.ENLARGE, Verdict.SLOT)
+    if plan.verdict is Verdict.PLUG and old is not None:
+        return (shape_stroke(old, x_mm, y, layer=layer, pen=pen, ident=ident, title=says, hatch=1),)
+    if both and new is not None:
+        inner = [] if old is None else [shape_stroke(old, x_mm, y, layer=layer, pen=pen)]
+        outer = shape_stroke(new, new_x_mm, new_y, layer=layer, pen=pen, ident=ident, title=says)
+        return (outer, *inner)
+    if plan.verdict.drills and new is not None:
+        hatch = int(plan.verdict is Verdict.PLUG_AND_DRILL)
+        ring = shape_stroke(
+            new, new_x_mm, new_y, layer=layer, pen=pen, ident=ident, title=says, hatch=hatch,
+            clear_mm=min(0.3 * min(new.size_mm), manner.mm(2.0)),
+        )  # fmt: skip
+        return (ring, *centre_mark(new, new_x_mm, new_y, layer=layer, ink=ink, manner=manner))
+    shape = new or old
+    if shape is None:
+        return ()
+    return (shape_stroke(shape, x_mm, y, layer=layer, pen=pen, ident=ident, title=says),)
+
+
+def centre_mark(
+    shape: HoleShape, x: float, y: float, *, layer: Layer, ink: Ink, manner: Manner
+) -> tuple[Line, Line]:
+    """Two thin lines that cross on the centre and reach beyond the hole."""
+    wide, high = shape.size_mm
+    arm = manner.mm(manner.arms_mm)
+    pen = Pen(weight="fine", ink=ink)
+    w, h = wide / 2 + arm, high / 2 + arm
+    return (
+        Line(layer=layer, x1_mm=x - w, y1_mm=y, x2_mm=x + w, y2_mm=y, pen=pen),
+        Line(layer=layer, x1_mm=x, y1_mm=y - h, x2_mm=x, y2_mm=y + h, pen=pen),
+    )
+
+
+def shape_stroke(
+    shape: HoleShape, x: float, y: float, *, layer: Layer, pen: Pen, ident: str = "",
+    title: str = "", hatch: int = 0, clear_mm: float = 0.0,
+) -> Circle | Path:  # fmt: skip
+    """The outline of a hole: a true circle, a true stadium, an ellipse in 48 steps, a box."""
+    if isinstance(shape, Round):
+        return Circle(
+            layer=layer, x_mm=x, y_mm=y, diameter_mm=shape.diameter_mm, pen=pen,
+            hatched=bool(hatch), clear_mm=clear_mm, ident=ident, title=title,
+        )  # fmt: skip
+    points, bulges = _points(shape)
+    return Path(
+        layer=layer, points=tuple((x + px, y + py) for px, py in points), bulges=bulges, pen=pen,
+        hatched=bool(hatch), ident=ident, title=title,
+    )  # fmt: skip
+
+
+def _points(
+    shape: Slot | Oval | Rectangle,
+) -> tuple[tuple[tuple[float, float], ...], tuple[float, ...]]:
+    w, h = (size / 2 for size in shape.size_mm)
+    if isinstance(shape, Rectangle):
+        return ((-w, -h), (w, -h), (w, h), (-w, h)), ()
+    if isinstance(shape, Oval):
+        turns = [2 * math.pi * step / OVAL_STEPS for step in range(OVAL_STEPS)]
+        return tuple((w * math.cos(a), h * math.sin(a)) for a in turns), ()
+    if shape.lies == "along":
+        s = w - h
+        return ((-s, -h), (s, -h), (s, h), (-s, h)), (0.0, 1.0, 0.0, 1.0)
+    s = h - w
+    return ((w, -s), (w, s), (-w, s), (-w, -s)), (0.0, 1.0, 0.0, 1.0)
+
+
+def title_of(plan: HolePlan, *, x_mm: float) -> str:
+    """What a hole is, in words: for those who point at it or have it read to them."""
+    shape = plan.new if plan.verdict is not Verdict.PLUG else plan.old
+    parts = [f"hole {plan.number}: {plan.verdict.value}"]
+    if shape is not None:
+        wide, high = shape.size_mm
+        across = print_mm(wide, resolution_mm=0.1)
+        parts.append(across if wide == high else f"{across} x {print_mm(high, resolution_mm=0.1)}")
+    place = plan.new_place or plan.place
+    parts.append(f"{print_mm(x_mm)} along, {print_mm(place.down_mm)} down")
+    if plan.serves:
+        parts.append(plan.serves)
+    return ", ".join(parts)

@@ -1,0 +1,106 @@
+"""Names beside fittings, marks and row lines, where there is room for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from counterhoop.fittings.entry import Kind
+from counterhoop.papers.drawing.labels import Room
+from counterhoop.papers.drawing.lettering import CAP_SHARE, DROP_SHARE, Box, width_mm
+from counterhoop.papers.drawing.manner import Manner
+from counterhoop.papers.drawing.records import Layer, Stroke, Text
+from counterhoop.papers.drawing.view import View
+
+CUT_OUT = frozenset(Kind) - {Kind.LUG, Kind.LONG_LUG}
+
+
+def note_strokes(
+    view: View, drawn: Iterable[Stroke], *, manner: Manner, bounds: Box
+) -> tuple[Stroke, ...]:
+    """Name what is not a hole; a name that finds no room is left out (its title keeps it)."""
+    size = manner.mm(manner.note_mm)
+    room = Room(bounds, cell_mm=size * 1.5)
+    room.take(drawn)
+    found: list[Stroke] = []
+    for text, x, y, tries in wanted(view, manner=manner, bounds=bounds):
+        placed = _place(text, x=x, y=y, tries=tries, size=size, room=room, pad=manner.mm(0.6))
+        if placed is not None:
+            room.take([placed])
+            found.append(placed)
+    return tuple(found)
+
+
+def wanted(
+    view: View, *, manner: Manner, bounds: Box
+) -> list[tuple[str, float, float, tuple[tuple[float, float], ...]]]:
+    """Words, the point they belong to, and where from it they may stand (middle of the line)."""
+    size = manner.mm(manner.note_mm)
+    asks: list[tuple[str, float, float, tuple[tuple[float, float], ...]]] = []
+    c = view.around_mm
+
+    def ask(text: str, x: float, y: float, tries: tuple[tuple[float, float], ...]) -> None:
+        for at in (x - c, x, x + c):
+            if bounds[0] <= at <= bounds[2]:
+                asks.append((text, at, y, tries))
+
+    for plan in view.fittings:
+        if plan.status == "goes" or plan.outline is None:
+            continue
+        left, top, right, bottom = plan.outline.bounds_mm
+        x, y = view.x_mm(plan.place.along_deg), plan.place.down_mm
+        high = size * 1.2
+        if plan.fitting.kind in (Kind.LUG, Kind.LONG_LUG):
+            below = y + top > view.flat.depth_mm / 2
+            side = (bottom + high) if below else (top - high * 0.4)
+            wide = width_mm(plan.label, size_mm=size) / 2 + size * 0.5
+            ask(plan.label, x, y, ((wide, side), (-wide, side), (wide, -side), (0.0, 0.0)))
+            continue
+        middle = ((left + right) / 2, (top + bottom) / 2 + size * CAP_SHARE / 2)
+        tries = [middle]
+        for step in (0.0, 1.0, 2.0):
+            tries += [
+                (middle[0], bottom + high * (1 + step)),
+                (middle[0], top - high * (0.4 + step)),
+            ]
+        if manner.what == "template" and plan.fitting.kind in CUT_OUT and plan.status == "stays":
+            ask(f"{plan.label}: cut out", x, y, tuple(tries))
+        else:
+            ask(plan.label, x, y, tuple(tries))
+    if manner.what == "client":
+        return asks
+    for mark in view.marks:
+        left, top, right, bottom = mark.outline.bounds_mm
+        x, y = view.x_mm(mark.place.along_deg), mark.place.down_mm
+        if manner.what != "template":
+            ask(mark.kind, x, y, ((0.0, bottom + size), (0.0, top - size * 0.4)))
+    for line in view.lines:
+        wide = width_mm(line.kind, size_mm=size) / 2 + size
+        halfway = (line.from_mm + line.to_mm) / 2
+        ups = tuple(
+            (side * wide, step * size) for step in (0, 2, -2, 4, -4, 7, -7) for side in (1, -1)
+        )
+        ask(line.kind, view.x_mm(line.along_deg), halfway, ups)
+    if view.seam is not None:
+        wide = view.x_mm((view.seam.to_deg - view.seam.from_deg) % 360.0)
+        x = view.x_mm(view.seam.from_deg % 360.0) + wide / 2
+        depth = view.flat.depth_mm
+        ask("wrap seam", x, depth, tuple((0.0, -step * size) for step in (0.8, 2.4, 4.0, 7.0)))
+    for bed in view.beds:
+        above = ((0.0, -size), (0.0, -2.5 * size))
+        ask("snare bed", view.x_mm(bed.along_deg), view.flat.depth_mm, above)
+    return asks
+
+
+def _place(
+    text: str, *, x: float, y: float, tries: tuple[tuple[float, float], ...], size: float,
+    room: Room, pad: float,
+) -> Text | None:  # fmt: skip
+    wide = width_mm(text, size_mm=size)
+    for dx, dy in tries:
+        cx, base = x + dx, y + dy
+        box = (cx - wide / 2, base - CAP_SHARE * size, cx + wide / 2, base + DROP_SHARE * size)
+        if room.clashes(box, pad_mm=pad) == (0, 0):
+            return Text(
+                layer=Layer.NOTE, x_mm=box[0], y_mm=base, text=text, size_mm=size, anchor="start"
+            )
+    return None

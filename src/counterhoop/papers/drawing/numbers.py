@@ -1,0 +1,74 @@
+"""A number at every hole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from counterhoop.papers.drawing.labels import Room, place_number
+from counterhoop.papers.drawing.lettering import Box
+from counterhoop.papers.drawing.manner import Manner
+from counterhoop.papers.drawing.records import Circle, Layer, Line, Path, Pen, Stroke, Text
+from counterhoop.papers.drawing.view import View
+
+LEADER = Pen(weight="fine")
+YIELDING = frozenset(
+    {Layer.SHADOW, Layer.BASE_GOES, Layer.BASE_STAYS, Layer.BASE_NEW, Layer.ROW_LINE, Layer.SEAM}
+)
+SOFT = frozenset(layer.value for layer in YIELDING)
+
+
+def number_strokes(
+    view: View, drawn: Iterable[Stroke], *, manner: Manner, bounds: Box
+) -> tuple[Stroke, ...]:
+    """Number every hole whose centre lies within the bounds.
+
+    Holes are found by the ident of their outline, so a copy beyond the datum gets its number too.
+    The most crowded ones choose first.
+    """
+    size = manner.mm(manner.number_mm)
+    strokes = list(drawn)
+    room = Room(bounds, cell_mm=size * 1.5)
+    room.take(strokes, soft=SOFT)
+    spots = []
+    for stroke in strokes:
+        if not isinstance(stroke, Circle | Path) or not stroke.ident.startswith("hole-"):
+            continue
+        spot = extent(stroke)
+        if bounds[0] <= spot[0] <= bounds[2] and bounds[1] <= spot[1] <= bounds[3]:
+            spots.append((stroke.ident, *spot))
+    near = size * 4
+    crowd = {
+        ident: -sum(abs(x - ox) < near and abs(y - oy) < near for _, ox, oy, _, _ in spots)
+        for ident, x, y, _, _ in spots
+    }
+    found: list[Stroke] = []
+    for ident, x, y, half_x, half_y in sorted(spots, key=lambda s: (crowd[s[0]], s[1], s[2])):
+        number = ident.split("-")[1]
+        box, leader = place_number(
+            number, x_mm=x, y_mm=y, half_mm=(half_x, half_y), size_mm=size, room=room,
+            paper_mm=manner.mm(1.0),
+        )  # fmt: skip
+        new: list[Stroke] = [
+            Text(
+                layer=Layer.NUMBER, x_mm=box[0], y_mm=box[3], text=number, size_mm=size, bold=True,
+                ident=f"number-{ident.removeprefix('hole-')}",
+            )
+        ]  # fmt: skip
+        if leader is not None:
+            x1, y1, x2, y2 = leader
+            new.append(Line(layer=Layer.NUMBER, x1_mm=x1, y1_mm=y1, x2_mm=x2, y2_mm=y2, pen=LEADER))
+        room.take(new)
+        found += new
+    return tuple(found)
+
+
+def extent(stroke: Circle | Path) -> tuple[float, float, float, float]:
+    """Centre and half extent along and down of a hole's outline."""
+    if isinstance(stroke, Circle):
+        return (stroke.x_mm, stroke.y_mm, stroke.diameter_mm / 2, stroke.diameter_mm / 2)
+    xs, ys = [p[0] for p in stroke.points], [p[1] for p in stroke.points]
+    half_x, half_y = (max(xs) - min(xs)) / 2, (max(ys) - min(ys)) / 2
+    middle = ((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2)
+    if any(stroke.bulges):
+        half_x, half_y = (half_x + half_y, half_y) if half_x > half_y else (half_x, half_x + half_y)
+    return (*middle, half_x, half_y)

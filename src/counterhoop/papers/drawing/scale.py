@@ -1,0 +1,130 @@
+"""The edges, the scales outside them (degrees above, millimetres below), rings and row lines."""
+
+from __future__ import annotations
+
+import math
+
+from counterhoop.papers.drawing.around import Around
+from counterhoop.papers.drawing.lettering import CAP_SHARE, width_mm
+from counterhoop.papers.drawing.manner import Manner
+from counterhoop.papers.drawing.records import Layer, Line, Pen, Stroke, Text
+from counterhoop.papers.drawing.view import View
+
+EDGE = Pen(weight="outline")
+TICK = Pen(weight="dimension")
+TICK_MM = 1.8  # a short tick, on paper; a figured one is twice as long
+
+
+def edge_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
+    """Both edges as strong lines, the datum as thin ones, rings as hidden lines inside."""
+    left, right, depth = around.left_mm, around.right_mm, view.flat.depth_mm
+    strokes: list[Stroke] = []
+    for ring in view.flat.rings:
+        y = ring.wide_mm if ring.end == "batter" else depth - ring.wide_mm
+        pen = Pen(weight="fine", dash="dashed", ink="shadow")
+        strokes.append(_across(Layer.OUTLINE, left, right, y, pen=pen, ident=f"ring-{ring.end}"))
+    for at, copy in around.seen(0.0, from_mm=-1e-6, to_mm=1e-6):
+        strokes.append(_upright(Layer.OUTLINE, at, 0.0, depth, pen=TICK, ident=f"datum{copy}"))
+    strokes.append(_across(Layer.OUTLINE, left, right, 0.0, pen=EDGE, ident="batter-edge"))
+    strokes.append(_across(Layer.OUTLINE, left, right, depth, pen=EDGE, ident="resonant-edge"))
+    return tuple(strokes)
+
+
+def row_line_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
+    """A chain line down the shell through each lug, once where both heads share it."""
+    strokes: list[Stroke] = []
+    done: list[float] = []
+    for plan in view.fittings:
+        if not plan.row or plan.status == "goes":
+            continue
+        x = view.x_mm(plan.place.along_deg)
+        if any(abs(x - other) < 0.05 for other in done):
+            continue
+        done.append(x)
+        for at, copy in around.seen(x, from_mm=-0.1, to_mm=0.1):
+            strokes.append(
+                Line(
+                    layer=Layer.ROW_LINE, x1_mm=at, y1_mm=0.0, x2_mm=at, y2_mm=view.flat.depth_mm,
+                    pen=Pen(weight="fine", dash="chain"), ident=f"row-line-{len(done)}{copy}",
+                )
+            )  # fmt: skip
+    return tuple(strokes)
+
+
+def scale_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke, ...]:
+    """Degrees above the batter edge, millimetres below the resonant edge, down at the left."""
+    round_mm, depth = view.around_mm, view.flat.depth_mm
+    size = manner.mm(manner.scale_mm)
+    tick = manner.mm(TICK_MM)
+    strokes: list[Stroke] = []
+    per_deg = round_mm / 360.0
+    step_deg = _step(width_mm("000°", size_mm=size) * 1.8 / per_deg, (10, 15, 30, 45, 60, 90))
+    small_deg = 1 if per_deg * manner.scale >= 1.6 else 5 if per_deg * manner.scale >= 0.4 else 10
+    for deg in _ticks(around.left_mm / per_deg, around.right_mm / per_deg, small_deg):
+        x = deg * per_deg
+        figured = deg % step_deg == 0
+        half = figured or deg % (5 if small_deg == 1 else 30) == 0
+        high = tick * (2.0 if figured else 1.4 if half else 0.8)
+        strokes.append(_upright(Layer.SCALE, x, -high, 0.0, pen=TICK))
+        said = 360 if deg == 360 else deg % 360
+        if figured:
+            strokes += _figure(f"{said}°", x, -tick * 2.0 - manner.mm(0.8), size, around)
+    step = _step(width_mm("0000", size_mm=size) * 1.8, (10, 20, 50, 100, 200))
+    small = 1 if manner.scale >= 0.99 else 5 if manner.scale >= 0.3 else 10
+    for mm in _ticks(around.left_mm, around.right_mm, small):
+        if mm > round_mm or mm < 0:
+            continue
+        figured = mm % step == 0
+        high = tick * (2.0 if figured else 1.4 if mm % (small * 5) == 0 else 0.8)
+        strokes.append(_upright(Layer.SCALE, mm, depth, depth + high, pen=TICK))
+        if figured:
+            low = depth + tick * 2.0 + manner.mm(0.8) + CAP_SHARE * size
+            strokes += _figure(f"{mm}", mm, low, size, around)
+    return tuple(strokes)
+
+
+def down_scale_strokes(view: View, *, manner: Manner, x_mm: float) -> tuple[Stroke, ...]:
+    """Millimetres down from the batter edge, beside the picture."""
+    size, tick = manner.mm(manner.scale_mm), manner.mm(TICK_MM)
+    step = _step(size * 2.2, (10, 20, 50, 100))
+    strokes: list[Stroke] = [_upright(Layer.SCALE, x_mm, 0.0, view.flat.depth_mm, pen=TICK)]
+    for mm in _ticks(0.0, view.flat.depth_mm, step):
+        strokes.append(
+            Line(layer=Layer.SCALE, x1_mm=x_mm - 2 * tick, y1_mm=mm, x2_mm=x_mm, y2_mm=mm, pen=TICK)
+        )
+        strokes.append(
+            Text(
+                layer=Layer.SCALE, x_mm=x_mm - 2 * tick - manner.mm(0.8),
+                y_mm=mm + CAP_SHARE * size / 2, text=f"{mm}", size_mm=size, anchor="end",
+            )
+        )  # fmt: skip
+    return tuple(strokes)
+
+
+def scale_room_mm(manner: Manner) -> float:
+    """Height that the figures outside an edge take."""
+    return manner.mm(TICK_MM * 2.0 + 1.6) + CAP_SHARE * manner.mm(manner.scale_mm)
+
+
+def _figure(text: str, x: float, y: float, size: float, around: Around) -> list[Stroke]:
+    half = width_mm(text, size_mm=size) / 2
+    if x - half < around.left_mm - size or x + half > around.right_mm + size:
+        return []
+    return [Text(layer=Layer.SCALE, x_mm=x, y_mm=y, text=text, size_mm=size, anchor="middle")]
+
+
+def _ticks(start: float, end: float, step: int) -> range:
+    first = math.ceil((start - 1e-9) / step) * step
+    return range(first, math.floor(end + 1e-9) + 1, step)
+
+
+def _step(least: float, steps: tuple[int, ...]) -> int:
+    return next((step for step in steps if step >= least), steps[-1])
+
+
+def _across(layer: Layer, x1: float, x2: float, y: float, *, pen: Pen, ident: str) -> Line:
+    return Line(layer=layer, x1_mm=x1, y1_mm=y, x2_mm=x2, y2_mm=y, pen=pen, ident=ident)
+
+
+def _upright(layer: Layer, x: float, y1: float, y2: float, *, pen: Pen, ident: str = "") -> Line:
+    return Line(layer=layer, x1_mm=x, y1_mm=y1, x2_mm=x, y2_mm=y2, pen=pen, ident=ident)

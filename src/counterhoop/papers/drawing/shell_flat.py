@@ -1,0 +1,217 @@
+"""The shell laid flat: the one picture, drawn from a scheme or from the drum as found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from counterhoop.development.shape import HoleShape
+from counterhoop.fittings.book import Book
+from counterhoop.papers.drawing.around import Around
+from counterhoop.papers.drawing.bases import base_strokes
+from counterhoop.papers.drawing.holes import hole_strokes
+from counterhoop.papers.drawing.legend import legend_strokes
+from counterhoop.papers.drawing.lettering import Box, box_of
+from counterhoop.papers.drawing.manner import Manner, What, manner_of
+from counterhoop.papers.drawing.marks import mark_strokes
+from counterhoop.papers.drawing.notes import note_strokes
+from counterhoop.papers.drawing.numbers import number_strokes
+from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Stroke, Text
+from counterhoop.papers.drawing.scale import (
+    down_scale_strokes,
+    edge_strokes,
+    row_line_strokes,
+    scale_room_mm,
+    scale_strokes,
+)
+from counterhoop.papers.drawing.title_block import title_block_strokes
+from counterhoop.papers.drawing.view import View, view_as_found, view_of_layout
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.verdict import HolePlan
+from counterhoop.shell.drum import Drum
+
+Facts = tuple[tuple[str, str], ...]
+
+
+def draw_flat(
+    layout: Layout, *, what: What = "working", scale: float = 1.0, legend: bool = True,
+    facts: Facts = (),
+) -> Drawing:  # fmt: skip
+    """Draw a scheme's shell laid flat: x is mm along the layout's surface, y mm down.
+
+    Parameters
+    ----------
+    layout : Layout
+        The drum under a scheme; an as found drum is drawn by `draw_as_found`.
+    what : What
+        "working" (numbers, names, scales), "client" (no numbers) or "template".
+    scale : float
+        Paper millimetres for one of the shell: lettering and pens keep their size on paper.
+    legend : bool
+        Whether the verdict marks in use are explained below.
+    facts : tuple of (str, str)
+        Cells of a title block below; none for no block.
+    """
+    view = view_of_layout(layout)
+    title = f"{layout.drum.key}: the shell laid flat"
+    return draw_view(
+        view, manner=manner_of(what, scale=scale), title=title, legend=legend, facts=facts
+    )
+
+
+def draw_as_found(
+    drum: Drum, *, book: Book | None = None, scale: float = 1.0, legend: bool = True,
+    facts: Facts = (),
+) -> Drawing:  # fmt: skip
+    """Draw the drum as the survey found it; bases come from the book, where it knows them."""
+    view = view_as_found(drum, book=book)
+    title = f"{drum.key} as found: the shell laid flat"
+    manner = manner_of("as found", scale=scale)
+    return draw_view(view, manner=manner, title=title, legend=legend, facts=facts)
+
+
+def draw_view(
+    view: View, *, manner: Manner, title: str, legend: bool = True, facts: Facts = ()
+) -> Drawing:
+    """Draw a view with its scales, numbers, legend and title block."""
+    lead = lead_mm(view, manner=manner)
+    around = Around(around_mm=view.around_mm, left_mm=-lead, right_mm=view.around_mm + lead)
+    strokes = list(flat_strokes(view, manner=manner, around=around))
+    head = scale_room_mm(manner) + manner.mm(1.0)
+    depth = view.flat.depth_mm
+    bounds = (-lead, 0.0, view.around_mm + lead, depth)
+    strokes += words_on(view, strokes, manner=manner, bounds=bounds)
+    strokes += down_scale_strokes(view, manner=manner, x_mm=-lead - manner.mm(2.0))
+    size = manner.mm(manner.note_mm)
+    words = Text(
+        layer=Layer.NOTE, x_mm=0.0, y_mm=-head - manner.mm(1.5), text="BATTER EDGE", size_mm=size,
+        bold=True,
+    )  # fmt: skip
+    skin = view.flat.surface.skin.value
+    after = "after truing" if view.flat.after_truing else "before truing"
+    below = depth + head + manner.mm(1.5) + size
+    edge = Text(
+        layer=Layer.NOTE, x_mm=0.0, y_mm=below, text="RESONANT EDGE", size_mm=size, bold=True
+    )
+    strokes += [
+        words,
+        Text(
+            layer=Layer.NOTE, x_mm=box_of(words)[2] + size, y_mm=words.y_mm, size_mm=size,
+            text="the outside, batter edge up, once along to the right →",
+        ),
+        edge,
+        Text(
+            layer=Layer.NOTE, x_mm=box_of(edge)[2] + size, y_mm=below, size_mm=size,
+            text=f"mm along, {skin}, {view.around_mm:.1f} round · {after}",
+        ),
+    ]  # fmt: skip
+    bottom = below + size * 0.6
+    if legend:
+        verdicts = {plan.verdict for plan in view.holes}
+        strokes += legend_strokes(
+            view, verdicts, x_mm=0.0, y_mm=bottom, width_mm=view.around_mm, manner=manner
+        )
+    bottom = max([bottom, *(_bottom(s) for s in strokes)]) + manner.mm(2.0)
+    if facts:
+        strokes += title_block_strokes(
+            facts, x_mm=0.0, y_mm=bottom, width_mm=view.around_mm, manner=manner
+        )
+        bottom = max(_bottom(s) for s in strokes) + manner.mm(2.0)
+    left = -lead - manner.mm(2.0 + 4.5) - 4 * manner.mm(manner.scale_mm) * 0.66
+    top = words.y_mm - size
+    return Drawing(
+        left_mm=left, top_mm=top, width_mm=view.around_mm + lead + manner.mm(4.0) - left,
+        height_mm=bottom - top, strokes=tuple(strokes), title=title, says=says(view),
+        depth_mm=depth, scale=manner.scale,
+    )  # fmt: skip
+
+
+def flat_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke, ...]:
+    """Everything on the skin that has a place, without a word."""
+    strokes: list[Stroke] = [*mark_strokes(view, manner=manner, around=around)]
+    strokes += base_strokes(view, manner=manner, around=around)
+    strokes += row_line_strokes(view, around=around)
+    strokes += edge_strokes(view, around=around)
+    strokes += scale_strokes(view, manner=manner, around=around)
+    for plan in view.holes:
+        strokes += seen_hole(view, plan, manner=manner, around=around)
+    return tuple(strokes)
+
+
+def seen_hole(view: View, plan: HolePlan, *, manner: Manner, around: Around) -> tuple[Stroke, ...]:
+    """One hole at every turn at which it shows."""
+    x = view.x_mm(plan.place.along_deg)
+    moved = plan.new_place or plan.place
+    new_x = x + view.flat.surface.apart_mm(plan.place.along_deg, moved.along_deg)
+    reach = half_extent(plan)[0] + manner.mm(manner.arms_mm) * plan.verdict.drills
+    found: list[Stroke] = []
+    for at, copy in around.seen(new_x, from_mm=-reach, to_mm=reach):
+        old_at = at + x - new_x
+        found += hole_strokes(plan, x_mm=old_at, new_x_mm=at, manner=manner, copy=copy)
+    return tuple(found)
+
+
+def words_on(
+    view: View, strokes: Iterable[Stroke], *, manner: Manner, bounds: Box
+) -> tuple[Stroke, ...]:
+    """Numbers of holes and names of fittings, placed on nothing that is drawn."""
+    drawn = list(strokes)
+    words: list[Stroke] = []
+    if manner.numbers:
+        words += number_strokes(view, drawn, manner=manner, bounds=bounds)
+    if manner.notes:
+        words += note_strokes(view, [*drawn, *words], manner=manner, bounds=bounds)
+    return tuple(words)
+
+
+def half_extent(plan: HolePlan) -> tuple[float, float]:
+    """Half of what a hole's mark takes along and down, without the arms of a centre mark."""
+    shapes: list[HoleShape] = [s for s in (plan.old, plan.new) if s is not None]
+    if not shapes:
+        return (0.0, 0.0)
+    return (max(s.size_mm[0] for s in shapes) / 2, max(s.size_mm[1] for s in shapes) / 2)
+
+
+def lead_mm(view: View, *, manner: Manner) -> float:
+    """How far beyond the datum the picture goes, so that what lies across it is whole."""
+    reach = manner.mm(3.0)
+    c = view.around_mm
+    spans = [
+        (view.x_mm(plan.place.along_deg), plan.outline.bounds_mm)
+        for plan in view.fittings
+        if plan.outline is not None and (manner.gone or plan.status != "goes")
+    ]
+    spans += [(view.x_mm(m.place.along_deg), m.outline.bounds_mm) for m in view.marks]
+    for x, (left, _, right, _) in spans:
+        reach = max(reach, -(x + left), x + right - c)
+    for plan in view.holes:
+        x = view.x_mm(plan.place.along_deg)
+        half = half_extent(plan)[0] + manner.mm(manner.arms_mm)
+        reach = max(reach, half - x, x + half - c)
+    return min(reach + manner.mm(2.0), c / 4)
+
+
+def says(view: View) -> str:
+    """The picture in words: how many holes of each verdict, what is new, what goes."""
+    counts: dict[str, int] = {}
+    for plan in view.holes:
+        counts[plan.verdict.value] = counts.get(plan.verdict.value, 0) + 1
+    holes = ", ".join(f"{number} {verdict}" for verdict, number in counts.items()) or "no holes"
+    parts = [
+        f"Shell laid flat, {view.around_mm:.1f} mm round {view.flat.surface.skin.value}, "
+        f"{view.flat.depth_mm:.1f} mm deep. Holes: {holes}."
+    ]
+    for status, word in (("new", "New"), ("stays", "Staying"), ("goes", "Taken off")):
+        names = [plan.label for plan in view.fittings if plan.status == status]
+        if names:
+            parts.append(f"{word}: {', '.join(names)}.")
+    return " ".join(parts)
+
+
+def _bottom(stroke: Stroke) -> float:
+    if isinstance(stroke, Circle):
+        return stroke.y_mm + stroke.diameter_mm / 2
+    if isinstance(stroke, Line):
+        return max(stroke.y1_mm, stroke.y2_mm)
+    if isinstance(stroke, Text):
+        return box_of(stroke)[3]
+    return max(y for _, y in stroke.points)

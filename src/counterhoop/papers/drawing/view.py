@@ -1,0 +1,120 @@
+"""What is to be drawn, whether it comes from a scheme or from the drum as found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counterhoop.development.flat import Development
+from counterhoop.development.outline import Outline
+from counterhoop.development.place import Place
+from counterhoop.development.surface import Skin, Surface
+from counterhoop.fittings.book import Book
+from counterhoop.scheme.layout import FittingPlan, Layout
+from counterhoop.scheme.verdict import HolePlan, Verdict
+from counterhoop.shell.drum import Bed, Drum, Mark, PlySeam, Seam
+from counterhoop.shell.hole import Condition
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """Everything on one shell laid flat, in one geometry; heights already moved to it."""
+
+    flat: Development
+    holes: tuple[HolePlan, ...] = ()
+    fittings: tuple[FittingPlan, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    seam: Seam | None = None
+    lines: tuple[PlySeam, ...] = ()
+    beds: tuple[Bed, ...] = ()
+    inside: tuple[tuple[str, Place, Outline], ...] = ()
+    key: str = ""
+
+    def x_mm(self, along_deg: float) -> float:
+        """Along of an angle, in [0, C)."""
+        return self.flat.surface.along_mm(along_deg)
+
+    @property
+    def around_mm(self) -> float:
+        """Once round."""
+        return self.flat.surface.circumference_mm
+
+
+def view_of_layout(layout: Layout) -> View:
+    """The shell as a scheme leaves it."""
+    drum, truing = layout.drum, layout.truing
+    lines = tuple(
+        PlySeam(
+            kind=line.kind,
+            along_deg=line.along_deg,
+            from_mm=max(0.0, line.from_mm - truing.batter.at_mm(line.along_deg)),
+            to_mm=min(layout.flat.depth_mm, line.to_mm - truing.batter.at_mm(line.along_deg)),
+            says=line.says,
+        )
+        for line in drum.lines
+    )
+    new_skin = layout.finish.kind == "new wrap"
+    return View(
+        flat=layout.flat,
+        holes=layout.holes,
+        fittings=layout.fittings,
+        marks=layout.marks,
+        seam=None if new_skin else drum.seam,
+        lines=tuple(line for line in lines if line.to_mm > line.from_mm),
+        beds=drum.beds,
+        inside=tuple((i.what, truing.moved(i.place), i.outline) for i in drum.inside),
+        key=drum.key,
+    )
+
+
+def view_as_found(drum: Drum, *, book: Book | None = None) -> View:
+    """The shell as the survey says it is; bases only of fittings that the book knows."""
+    skin = drum.circumference.skin
+    finish = drum.finish.thickness_mm if skin is not Skin.BARE else 0.0
+    known = {entry.name.casefold(): entry for entry in book} if book else {}
+    rows = {id(lug): row for row in drum.rows for lug in row.lugs}
+    fittings = []
+    for placed in drum.everything:
+        entry = known.get(placed.fitting.casefold())
+        if entry is None:
+            continue
+        row = rows.get(id(placed))
+        fittings.append(
+            FittingPlan(
+                label=placed.label,
+                fitting=entry,
+                place=placed.place,
+                turned_deg=placed.turned_deg,
+                status="goes" if placed.missing else "stays",
+                row="both" if len(entry.serves) > 1 else row.head if row else "",
+                holes=placed.holes,
+            )
+        )
+    return View(
+        flat=Development(
+            surface=Surface(skin=skin, circumference_mm=drum.circumference.mean_mm),
+            depth_mm=drum.depth_mm,
+            wall_mm=drum.wall_mm + finish,
+            rings=drum.rings,
+        ),
+        holes=tuple(
+            HolePlan(
+                number=hole.number,
+                verdict=Verdict.PLUG
+                if hole.condition in (Condition.DOWEL, Condition.FACE_GRAIN)
+                else Verdict.LEAVE_OPEN,
+                place=hole.place,
+                old=hole.shape,
+                new=hole.shape,
+                serves=hole.purpose,
+                origin=hole.origin,
+            )
+            for hole in drum.holes
+        ),
+        fittings=tuple(fittings),
+        marks=drum.marks,
+        seam=drum.seam,
+        lines=drum.lines,
+        beds=drum.beds,
+        inside=tuple((i.what, i.place, i.outline) for i in drum.inside),
+        key=drum.key,
+    )
