@@ -203,7 +203,7 @@ def test_text_of_the_right_letters_is_read_or_refused(text: str) -> None:
     assert 0 <= length.exact_mm <= LONGEST_MM
 
 
-UREG = pint.UnitRegistry()
+UREG: pint.UnitRegistry = pint.UnitRegistry()
 
 
 @pytest.mark.parametrize(
