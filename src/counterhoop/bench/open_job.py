@@ -1,0 +1,81 @@
+"""Open a survey file with the fittings books it names."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from counterhoop.errors import BadInput, Finding
+from counterhoop.fittings.book import Book
+from counterhoop.fittings.read_book import packaged_book, read_book
+from counterhoop.scheme.schemes import Shop
+from counterhoop.shell.job import Job
+from counterhoop.shell.survey_file.gate import MOST_BYTES, survey_bytes
+from counterhoop.shell.survey_file.read import read_survey
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenJob:
+    """A job as read: the file's job, the shop it is worked in, and what the reading noticed."""
+
+    job: Job
+    shop: Shop
+    noticed: dict[str, tuple[Finding, ...]]
+    name: str
+
+
+def open_job(path: Path) -> OpenJob:
+    """Read a survey file and the books beside it.
+
+    Raises
+    ------
+    BadInput
+        For anything in the files that cannot be used, in one line.
+    """
+    read = read_survey(survey_bytes(read_bytes(path, what="survey file"), name=path.name), name=path.name)
+    job = read.job
+    book = packaged_book()
+    for name in job.book_files:
+        own = path.parent / name
+        text = survey_bytes(read_bytes(own, what="fittings book"), name=name)
+        book = book.merged(read_book(text, name=name))
+    _named_in_book(job, book)
+    shop = Shop(
+        rules=job.rules,
+        figures=job.figures,
+        book=book,
+        stock=dict(job.stock),
+        approvals=job.approvals,
+    )
+    return OpenJob(job=job, shop=shop, noticed=read.findings, name=path.name)
+
+
+def read_bytes(path: Path, *, what: str) -> bytes:
+    """Read a file a person named, of at most the size such a file can have."""
+    try:
+        if path.is_file() and path.stat().st_size > MOST_BYTES:
+            raise BadInput(
+                f"too large for a {what}",
+                where=path.name,
+                given=f"{path.stat().st_size} bytes",
+                wanted=f"at most {MOST_BYTES}",
+            )
+        return path.read_bytes()
+    except OSError as fault:
+        reason = "there is no such file" if isinstance(fault, FileNotFoundError) else "cannot read it"
+        raise BadInput(reason, where=what, given=str(path), wanted=f"the path of a {what}") from None
+
+
+def _named_in_book(job: Job, book: Book) -> None:
+    """Every fitting that the file names must be in a book."""
+    for wanted in job.drums:
+        where = f"drums.{wanted.drum.key}"
+        for row in wanted.drum.rows:
+            if row.hoop:
+                book.find(row.hoop, where=f"{where}.rows.hoop")
+        for placed in wanted.drum.everything:
+            book.find(placed.fitting, where=f"{where}.{placed.label}")
+    for name, _ in job.stock:
+        book.find(name, where="stock")
+    for name, _ in job.figures.prices_minor:
+        book.find(name, where="prices")

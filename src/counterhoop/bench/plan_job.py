@@ -1,0 +1,101 @@
+"""Work out schemes for every drum of a job, and the choice over the kit."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from counterhoop.bench.open_job import OpenJob
+from counterhoop.errors import BadInput, Finding
+from counterhoop.scheme.findings.all_checks import check
+from counterhoop.scheme.kit import KitChoice, choose_kit
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.rank import Ranked
+from counterhoop.scheme.schemes import as_found, schemes_for
+from counterhoop.shell.job import DrumWanted
+
+Progress = Callable[[str, float], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrumPlan:
+    """One drum: as found, its schemes, and the one that the kit's choice gives it."""
+
+    wanted: DrumWanted
+    found: Layout
+    noticed: tuple[Finding, ...]
+    ranked: Ranked
+    chosen: Scheme | None
+
+    @property
+    def key(self) -> str:
+        """The drum's name in the job."""
+        return self.wanted.drum.key
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobPlan:
+    """A job planned."""
+
+    opened: OpenJob
+    drums: tuple[DrumPlan, ...]
+    kit: KitChoice | None
+
+    def drum(self, key: str) -> DrumPlan:
+        """Return the plan of one drum.
+
+        Raises
+        ------
+        BadInput
+            When the job has no drum of that name.
+        """
+        for plan in self.drums:
+            if plan.key.casefold() == key.strip().casefold():
+                return plan
+        names = ", ".join(f'"{plan.key}"' for plan in self.drums)
+        raise BadInput("no drum of that name in the job", given=key, wanted=f"one of {names}")
+
+
+def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None) -> JobPlan:
+    """Work out every drum, then choose one scheme a drum over the kit.
+
+    Parameters
+    ----------
+    progress : callable
+        Called with a sentence and the share done, 0 to 1.
+    """
+    job, shop = opened.job, opened.shop
+    found = {w.drum.key: as_found(w.drum, shop=shop) for w in job.drums}
+    ranked: dict[str, Ranked] = {}
+    for index, wanted in enumerate(job.drums):
+        progress(f"schemes for the {wanted.drum.key}", index / (len(job.drums) + 1))
+        if wanted.wishes:
+            others = tuple(lay for key, lay in found.items() if key != wanted.drum.key)
+            ranked[wanted.drum.key] = schemes_for(wanted, shop=shop, others=others)
+    progress("the choice over the kit", len(job.drums) / (len(job.drums) + 1))
+    kit = None
+    if ranked:
+        kit = choose_kit(
+            {key: found.shown for key, found in ranked.items()},
+            match=job.match,
+            stock=shop.stock,
+            rules=shop.rules,
+            figures=shop.figures,
+        )
+    chosen = {scheme.drum: scheme for scheme in kit.schemes} if kit else {}
+    plans = tuple(
+        DrumPlan(
+            wanted=wanted,
+            found=found[wanted.drum.key],
+            noticed=(
+                *opened.noticed.get(wanted.drum.key, ()),
+                *check(found[wanted.drum.key], rules=shop.rules).findings,
+            ),
+            ranked=ranked.get(wanted.drum.key, Ranked(shown=(), set_aside=())),
+            chosen=chosen.get(wanted.drum.key),
+        )
+        for wanted in job.drums
+    )
+    progress("done", 1.0)
+    return JobPlan(opened=opened, drums=plans, kit=kit)

@@ -1,0 +1,199 @@
+"""All schemes for one drum: from as found and a wish to a ranked list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from counterhoop.errors import BadInput
+from counterhoop.fittings.book import Book
+from counterhoop.fittings.entry import Kind
+from counterhoop.scheme.code import code_of
+from counterhoop.scheme.draft import Draft, draft_of
+from counterhoop.scheme.findings.all_checks import check
+from counterhoop.scheme.ground import ground_of
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.plan import Criteria, Scheme
+from counterhoop.scheme.price import money_minor, parts_of, work_of
+from counterhoop.scheme.rank import Ranked, rank
+from counterhoop.scheme.rods import plan_rods
+from counterhoop.scheme.settle import settle
+from counterhoop.scheme.shows import shown_inside_mm2, shown_outside_mm2
+from counterhoop.scheme.wishes.back_to_factory import back_to_factory
+from counterhoop.scheme.wishes.kit_snare import kit_snare
+from counterhoop.scheme.wishes.other_lugs import other_lugs
+from counterhoop.scheme.wishes.put_on import move, put_on
+from counterhoop.scheme.wishes.second_head import second_head
+from counterhoop.scheme.wishes.shorten import depths_for, shortened
+from counterhoop.scheme.wishes.take_out import take_out
+from counterhoop.shell.approval import Approval
+from counterhoop.shell.drum import Drum
+from counterhoop.shell.job import DrumWanted
+from counterhoop.shell.shop_rules import ShopFigures, ShopRules
+from counterhoop.shell.wish import (
+    BackToFactory,
+    FinishPlan,
+    KitSnare,
+    Move,
+    OtherLugs,
+    PutOn,
+    SecondHead,
+    Shorten,
+    TakeOut,
+    Wish,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """What the workshop brings to every drum: rules, figures, book, stock, approvals."""
+
+    rules: ShopRules
+    figures: ShopFigures
+    book: Book
+    stock: Mapping[str, int]
+    approvals: tuple[Approval, ...] = ()
+
+
+def schemes_for(wanted: DrumWanted, *, shop: Shop, others: tuple[Layout, ...] = ()) -> Ranked:
+    """Work out every scheme for one drum and rank them.
+
+    Parameters
+    ----------
+    wanted : DrumWanted
+        The drum as found, what is wanted of it, and its finish plan.
+    shop : Shop
+        Limits, minutes, prices, the fittings book and the stock.
+    others : tuple of Layout
+        The other drums of the job, for what must still nest.
+
+    Raises
+    ------
+    BadInput
+        When a wish names what is not there, or asks for what cannot be.
+    """
+    schemes = [
+        scheme_of(draft, shop=shop, others=others)
+        for finish, said in _finish_plans(wanted, rules=shop.rules)
+        for draft in _drafts(wanted, finish, said, shop=shop)
+    ]
+    return rank(schemes, rules=shop.rules)
+
+
+def as_found(drum: Drum, *, shop: Shop) -> Layout:
+    """Return the drum as it stands, before anything is done."""
+    draft = draft_of(ground_of(drum, finish=FinishPlan(), book=shop.book))
+    return settle(replace(draft, plug_only=()), rules=shop.rules)
+
+
+def _finish_plans(wanted: DrumWanted, *, rules: ShopRules) -> Iterable[tuple[FinishPlan, str]]:
+    """One plan, or one for each depth that a shell may be cut to."""
+    for wish in wanted.wishes:
+        if isinstance(wish, Shorten | KitSnare):
+            depths = depths_for(
+                wanted.drum,
+                wished_mm=wish.depth_mm,
+                free_mm=wish.free_mm,
+                end=wish.end,
+                rules=rules,
+            )
+            return [(shortened(wanted.finish, depth), depth.says) for depth in depths]
+    return [(wanted.finish, "")]
+
+
+def _drafts(wanted: DrumWanted, finish: FinishPlan, said: str, *, shop: Shop) -> list[Draft]:
+    drafts = [draft_of(ground_of(wanted.drum, finish=finish, book=shop.book)).saying(said)]
+    for wish in wanted.wishes:
+        drafts = [after for before in drafts for after in _meet(before, wish, shop=shop)]
+    return drafts
+
+
+def _meet(draft: Draft, wish: Wish, *, shop: Shop) -> list[Draft]:
+    book, rules = shop.book, shop.rules
+    match wish:
+        case SecondHead():
+            return second_head(draft, wish, book=book, rules=rules)
+        case OtherLugs():
+            return other_lugs(draft, wish, book=book, rules=rules)
+        case BackToFactory():
+            return back_to_factory(draft)
+        case TakeOut():
+            return take_out(draft, wish, book=book, rules=rules)
+        case PutOn():
+            return put_on(draft, wish, book=book, rules=rules)
+        case Move():
+            return move(draft, wish, rules=rules)
+        case KitSnare():
+            return kit_snare(draft, wish, book=book, rules=rules)
+        case Shorten():
+            depth = draft.ground.flat.depth_mm
+            work = (*draft.work, ("cut an end off", 1), ("make an edge", 1))
+            return [
+                replace(draft, work=work).named(pattern="shorten", called=f"{depth:.1f} mm deep")
+            ]
+    raise BadInput("not a wish", given=wish)
+
+
+def scheme_of(draft: Draft, *, shop: Shop, others: tuple[Layout, ...] = ()) -> Scheme:
+    """Settle a draft, check it, and reckon what it costs."""
+    layout = settle(draft, rules=shop.rules)
+    layout = replace(layout, rods=plan_rods(layout, book=shop.book, rules=shop.rules))
+    checked = check(layout, rules=shop.rules, others=others)
+    parts = parts_of(layout, stock=shop.stock, figures=shop.figures)
+    work = work_of(layout, extra=draft.work, figures=shop.figures)
+    code = code_of(layout)
+    drum = draft.ground.drum.key
+    return Scheme(
+        drum=drum,
+        number=0,
+        pattern=draft.pattern,
+        title=_title(draft),
+        near_misses=draft.spoken,
+        layout=layout,
+        findings=checked.findings,
+        criteria=Criteria(
+            cut=sum(hole.verdict.cuts for hole in layout.holes),
+            shows_mm2=shown_outside_mm2(layout),
+            shows_inside_mm2=shown_inside_mm2(layout),
+            money_minor=money_minor(parts, work, figures=shop.figures),
+            margin_mm=checked.margin_mm,
+        ),
+        parts=parts,
+        work=work,
+        reuse=draft.reuse,
+        code=code,
+        centred=draft.centred,
+        extra_holes=sum(hole.verdict.drills for hole in layout.holes),
+        family=_family(layout),
+        badge_deg=_badge_deg(layout),
+        approved=_approved(drum, code, shop.approvals),
+    )
+
+
+def _title(draft: Draft) -> str:
+    heading = draft.pattern[:1].upper() + draft.pattern[1:]
+    called = ", ".join(dict.fromkeys(draft.called))
+    return f"{heading}: {called}" if called else heading
+
+
+def _family(layout: Layout) -> str:
+    new = [f for f in layout.standing if f.status == "new" and f.row]
+    lugs = new or [f for f in layout.standing if f.row]
+    names = {f"{f.fitting.family or f.fitting.name} {f.fitting.finish}".strip() for f in lugs}
+    return " and ".join(sorted(names))
+
+
+def _badge_deg(layout: Layout) -> float | None:
+    """Angle from the badge to the next batter lug along."""
+    badge = next((f for f in layout.standing if f.fitting.kind is Kind.BADGE), None)
+    lugs = layout.lugs("batter")
+    if badge is None or not lugs:
+        return None
+    return min((lug.place.along_deg - badge.place.along_deg) % 360.0 for lug in lugs)
+
+
+def _approved(drum: str, code: str, approvals: tuple[Approval, ...]) -> str:
+    for yes in approvals:
+        if yes.drum == drum and yes.covers.strip().upper() == code:
+            return f"{yes.who}, {yes.when.isoformat()}, {yes.how}"
+    return ""
