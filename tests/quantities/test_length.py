@@ -185,8 +185,11 @@ def test_feet_and_inches_are_exact(feet: int, whole: int, part: int) -> None:
     assert length.exact_mm == (12 * feet + whole + Fraction(part, 16)) * IN
 
 
-@given(st.text(max_size=30))
-def test_any_text_is_read_or_refused_in_one_line(text: str) -> None:
+any_text = st.text(max_size=30)
+near_text = st.text(alphabet="0123456789 ./,-'\"½infmtxe", max_size=12)
+
+
+def read_or_refuse(text: str) -> None:
     try:
         said = str(parse_length(text, where="x").exact_mm <= LONGEST_MM)
     except BadInput as fault:
@@ -194,16 +197,18 @@ def test_any_text_is_read_or_refused_in_one_line(text: str) -> None:
     assert said == "True" or (said.startswith("x: ") and "\n" not in said)
 
 
-@given(st.text(alphabet="0123456789 ./,-'\"½infmtxe", max_size=12))
-def test_text_of_the_right_letters_is_read_or_refused(text: str) -> None:
-    try:
-        length = parse_length(text)
-    except BadInput:
-        return
-    assert 0 <= length.exact_mm <= LONGEST_MM
+@given(any_text | near_text)
+def test_any_text_is_read_or_refused_in_one_line(text: str) -> None:
+    read_or_refuse(text)
 
 
-UREG: pint.UnitRegistry = pint.UnitRegistry()
+@pytest.mark.full
+@given(any_text | near_text)
+def test_any_text_is_read_or_refused_at_full_count(text: str) -> None:
+    read_or_refuse(text)
+
+
+UREG = pint.UnitRegistry()
 
 
 @pytest.mark.parametrize(
