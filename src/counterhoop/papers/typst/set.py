@@ -1,0 +1,73 @@
+"""Set a document with Typst and tell the print dialogue to leave its size alone."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from importlib.resources import as_file, files
+from io import BytesIO
+from typing import Any, Literal
+
+from counterhoop.errors import CannotDo
+
+TEMPLATES = "counterhoop.papers.typst"
+FONTS = "counterhoop.papers"
+
+
+def set_pdf(
+    template_name: str, data: Mapping[str, Any], *, title: str,
+    images: Mapping[str, str] | None = None, pdf_standard: Literal["ua-1", "a-2a", "a-3b"] = "ua-1", lang: str = "en",
+) -> bytes:  # fmt: skip
+    """Set a packaged template with data and SVG drawings to PDF.
+
+    Parameters
+    ----------
+    template_name : str
+        A file of ``templates`` without its ending ("template", "check_sheet").
+    data : mapping
+        Anything that JSON can say; the template reads it as data, never as source.
+    title : str
+        Title of the document.
+    images : mapping of str to str
+        SVG drawings by name; the template shows one with ``drawing("name", alt: ..)``.
+    pdf_standard : str
+        The standard that the file is written to; "ua-1" makes Typst refuse a picture without words.
+    lang : str
+        Language of the text.
+
+    Returns
+    -------
+    bytes
+        The same for the same input, byte for byte. Print dialogues start at actual size
+        (viewer preference PrintScaling none, ISO 32000-1 table 150).
+    """
+    import typst
+
+    inputs = {"data": json.dumps({**data, "title": title, "lang": lang}, sort_keys=True)}
+    inputs |= {f"svg-{name}": svg for name, svg in (images or {}).items()}
+    with (
+        as_file(files(TEMPLATES) / "templates") as folder,
+        as_file(files(FONTS) / "fonts") as fonts,
+    ):
+        try:
+            made = typst.compile(
+                str(folder / f"{template_name}.typ"), root=str(folder), font_paths=[str(fonts)],
+                ignore_system_fonts=True, format="pdf", sys_inputs=inputs,
+                pdf_standards=[pdf_standard], timestamp=0,
+            )  # fmt: skip
+        except typst.TypstError as error:
+            said = str(error).strip().splitlines()[0][:200]
+            raise CannotDo(f"the paper {template_name!r} could not be set: {said}") from error
+    return actual_size(made)
+
+
+def actual_size(pdf: bytes) -> bytes:
+    """Return the document with PrintScaling none; tags, language and metadata are kept."""
+    from pypdf import PdfWriter
+
+    writer = PdfWriter(clone_from=BytesIO(pdf))
+    preferences: Any = writer.create_viewer_preferences()
+    preferences.print_scaling = "/None"
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
