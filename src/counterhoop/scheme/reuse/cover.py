@@ -1,0 +1,202 @@
+"""How far off an old hole may lie before its opening comes out from under base or washer."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from counterhoop.scheme.reuse.limits import Tier
+from counterhoop.scheme.reuse.wanted import Polygon, WantedHole
+
+Floats = NDArray[np.float64]
+
+DIRECTIONS = 128
+NEAR_MM = 1e-5
+BULGE_MM = 1e-3
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cover:
+    """Misfits whose opening stays covered: a polygon that sees all of itself from the origin.
+
+    ``corners`` are in order of their angle (``angles``, rising). Everything in it is covered; what
+    it leaves out is less than 0.02 mm deep.
+    """
+
+    corners: Floats
+    angles: Floats
+
+    def holds(self, e: Floats, *, tolerance_mm: float) -> NDArray[np.bool_]:
+        """Tell for each misfit (n x 2) whether it lies inside."""
+        at = np.arctan2(e[:, 1], e[:, 0])
+        upper = np.searchsorted(self.angles, at, side="right") % len(self.angles)
+        a, b = self.corners[upper - 1], self.corners[upper]
+        edge, off = b - a, e - a
+        length = np.hypot(edge[:, 0], edge[:, 1])
+        inward = edge[:, 0] * off[:, 1] - edge[:, 1] * off[:, 0]
+        held: NDArray[np.bool_] = inward >= -tolerance_mm * length
+        at_origin = np.hypot(e[:, 0], e[:, 1]) <= tolerance_mm
+        return np.where(length > 0.0, held, False) | at_origin
+
+
+@lru_cache(maxsize=512)
+def cover_of(
+    hole: WantedHole,
+    *,
+    base: Polygon,
+    diameter_mm: float,
+    longer_mm: tuple[float, float],
+    tier: Tier,
+    furthest_mm: float,
+    inside_mm: float,
+) -> Cover | bool:
+    """Misfits (old minus wanted centre) that base or washer cover.
+
+    Parameters
+    ----------
+    hole : WantedHole
+        The hole wanted, by its place under the base.
+    base : polygon
+        Outline about the fitting's reference point; empty for none.
+    diameter_mm, longer_mm : float, (float, float)
+        The old hole: diameter or width, and how much longer than wide, along and down.
+    tier : Tier
+        What is done with it. Keep: base or washer covers the old hole. Enlarge: the smallest
+        round hole that holds the old and the wanted one, and slot: the stadium from one to the
+        other at the wanted width, lie ``inside_mm`` inside base or washer, and so they do for
+        every smaller misfit in the same direction.
+    furthest_mm : float
+        Limit of the misfit.
+    inside_mm : float
+        Wood left hidden round an opening that is cut.
+
+    Returns
+    -------
+    Cover, True or False
+        True when all misfits up to the limit are covered, False when not even none is.
+    """
+    if not base and hole.washer_mm == 0.0:
+        return True
+    travel = (hole.slot_along_mm / 2.0, hole.slot_down_mm / 2.0)
+    reach = furthest_mm + math.hypot(travel[0] + longer_mm[0] / 2, travel[1] + longer_mm[1] / 2)
+    task = _Task(
+        base=np.array(base, dtype=float).reshape(-1, 2) - (hole.right_mm, hole.down_mm),
+        washer_mm=hole.washer_mm / 2.0,
+        travel=travel,
+        new_mm=hole.hole_mm / 2.0,
+        old_mm=diameter_mm / 2.0,
+        longer=longer_mm,
+        tier=tier,
+        inside_mm=0.0 if tier is Tier.KEEP else inside_mm,
+    )
+    if task.spare(np.zeros((1, 2)))[0] < 0.0:
+        return False
+    cap = 1.01 * reach + 1e-3
+    angles = task.directions()
+    far = task.first_uncovered(angles, cap=cap)
+    if np.all(far >= cap):
+        return True
+    corners = far[:, None] * np.column_stack([np.cos(angles), np.sin(angles)])
+    kept = _without_flat_corners(corners)
+    return Cover(corners=corners[kept], angles=angles[kept])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Task:
+    base: Floats
+    washer_mm: float
+    travel: tuple[float, float]
+    new_mm: float
+    old_mm: float
+    longer: tuple[float, float]
+    tier: Tier
+    inside_mm: float
+
+    def spare(self, e: Floats) -> Floats:
+        """Return how much more than wanted base or washer covers at each misfit (n x 2)."""
+        screw = np.clip(e, np.negative(self.travel), self.travel)
+        if self.tier is Tier.KEEP:
+            half = np.array(self.longer) / 2.0
+            sides = [
+                self._inside(e + s * half, screw) for s in ((-1, 0, 1) if half.any() else (0,))
+            ]
+            least: Floats = np.min(sides, axis=0) - self.old_mm
+            return least
+        if self.tier is Tier.SLOT:
+            return self._inside(e, screw) - self.new_mm - self.inside_mm
+        off = e - screw
+        far = np.hypot(off[:, 0], off[:, 1])
+        radius = np.maximum((far + self.old_mm + self.new_mm) / 2.0, max(self.old_mm, self.new_mm))
+        share = (radius - self.new_mm) / np.where(far > 0.0, far, 1.0)
+        return self._inside(screw + share[:, None] * off, screw) - radius - self.inside_mm
+
+    def _inside(self, at: Floats, screw: Floats) -> Floats:
+        """Return the depth of points below the border of base or washer, negative outside."""
+        off = at - screw
+        depth = self.washer_mm - np.hypot(off[:, 0], off[:, 1])
+        if not len(self.base):
+            return depth
+        a, b = self.base, np.roll(self.base, -1, axis=0)
+        edge = b - a
+        to = at[:, None, :] - a[None, :, :]
+        square = np.maximum((edge**2).sum(axis=1), 1e-300)
+        t = np.clip((to * edge).sum(axis=2) / square, 0.0, 1.0)
+        gap = to - t[:, :, None] * edge
+        border = np.sqrt((gap**2).sum(axis=2).min(axis=1))
+        over = (a[None, :, 1] > at[:, None, 1]) != (b[None, :, 1] > at[:, None, 1])
+        with np.errstate(divide="ignore", invalid="ignore"):
+            cross = a[:, 0] + (at[:, None, 1] - a[:, 1]) * edge[:, 0] / edge[:, 1]
+        within = ((at[:, None, 0] < cross) & over).sum(axis=1) % 2 == 1
+        signed: Floats = np.maximum(depth, np.where(within, border, -border))
+        return signed
+
+    def directions(self) -> Floats:
+        """Even directions and those toward the corners that a parallel border would have."""
+        even = (np.arange(DIRECTIONS) + 0.5) * (2.0 * math.pi / DIRECTIONS) - math.pi
+        if not len(self.base):
+            return even
+        need = self.old_mm if self.tier is Tier.KEEP else self.new_mm + self.inside_mm
+        ahead = np.roll(self.base, -1, axis=0) - self.base
+        ahead /= np.maximum(np.hypot(ahead[:, :1], ahead[:, 1:]), 1e-300)
+        normal = np.column_stack([-ahead[:, 1], ahead[:, 0]])
+        before = np.roll(normal, 1, axis=0)
+        cosine = (normal * before).sum(axis=1)
+        sharp = (cosine < 0.99) & (cosine > -0.99)
+        shift = need * (normal + before)[sharp] / (1.0 + cosine[sharp, None])
+        corners = np.concatenate([self.base[sharp] + shift, self.base[sharp] - shift])
+        both = np.unique(np.append(even, np.arctan2(corners[:, 1], corners[:, 0])))
+        distinct: Floats = both[np.append(np.diff(both) > 1e-9, True)]
+        return distinct
+
+    def first_uncovered(self, angles: Floats, *, cap: float) -> Floats:
+        """Go outward in each direction by steps that cannot pass a border."""
+        ray = np.column_stack([np.cos(angles), np.sin(angles)])
+        far = np.zeros(len(angles))
+        going = np.arange(len(angles))
+        slowest = 1.0 if self.travel == (0.0, 0.0) else 2.5
+        for _ in range(400):
+            spare = self.spare(far[going, None] * ray[going])
+            far[going] = np.minimum(cap, far[going] + np.maximum(spare, 0.0) / slowest)
+            going = going[(spare > NEAR_MM) & (far[going] < cap)]
+            if not len(going):
+                break
+        return far
+
+
+def _without_flat_corners(corners: Floats) -> NDArray[np.intp]:
+    """Drop corners that stand out by next to nothing: what is left lies inside the polygon."""
+    kept = [0]
+    for i in range(1, len(corners)):
+        last, ahead = corners[kept[-1]], corners[(i + 1) % len(corners)]
+        chord = ahead - last
+        length = math.hypot(*chord)
+        skipped = corners[kept[-1] + 1 : i + 1] - last
+        bulge = (chord[1] * skipped[:, 0] - chord[0] * skipped[:, 1]) / max(length, 1e-300)
+        seen = chord[1] * last[0] - chord[0] * last[1] > 1e-9 * length
+        if not (seen and np.all(bulge >= -1e-9) and np.all(bulge <= BULGE_MM)):
+            kept.append(i)
+    return np.array(kept)
