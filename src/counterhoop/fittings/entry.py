@@ -105,7 +105,8 @@ class Fitting:
     thread, swivel : str, bool
         Thread that the rod takes (a name), and whether it swivels.
     screw_thread, screw_length_mm, screw_depth_mm : str, float, float
-        Mounting screws: thread, length under the head or beyond the base, thread depth in the lug.
+        Mounting screws. From inside into a thread ``screw_depth_mm`` deep: the length is under
+        the head. From outside with a nut behind (no depth): it is what stands beyond the base.
     gasket_mm, behind : float, Behind
         What lies between base and shell, and behind it.
     reach_mm, inside_reach_mm : float

@@ -9,7 +9,7 @@ from pydantic import BaseModel, ValidationError
 from counterhoop.errors import BadInput
 from counterhoop.quantities.nearest import did_you_mean
 
-_SHAPES = "rounded, rectangle, disc, polygon"
+_SHAPES = ("rounded", "rectangle", "disc", "polygon")
 _WANTED = {
     "string_type": "text in quotes",
     "bool_type": "true or false, without quotes",
@@ -32,17 +32,13 @@ def explained(fault: ValidationError, *, model: type[BaseModel], where: str) -> 
     """
     complaints = sorted(fault.errors(), key=lambda e: _order(str(e["type"])))
     first = complaints[0]
-    loc = tuple(part for part in first["loc"] if part not in _tags())
+    loc = tuple(part for part in first["loc"] if part not in _SHAPES)
     place = f"{where}.{_spelled(loc)}" if loc else where
     return _one(first, model=model, loc=loc, place=place)
 
 
 def _order(kind: str) -> int:
     return {"extra_forbidden": 0, "missing": 2}.get(kind, 1)
-
-
-def _tags() -> tuple[str, ...]:
-    return ("rounded", "rectangle", "disc", "polygon")
 
 
 def _spelled(loc: tuple[int | str, ...]) -> str:
@@ -60,23 +56,35 @@ def _one(error: Any, *, model: type[BaseModel], loc: tuple[int | str, ...], plac
     if kind == "extra_forbidden":
         known = _fields_at(model, loc[:-1])
         step = did_you_mean(str(loc[-1]), known)
-        return BadInput(
-            "no such field here", where=place, wanted="one of " + ", ".join(known), step=step
-        )
+        wanted = "" if step else "one of " + ", ".join(known)
+        return BadInput("no such field here", where=place, wanted=wanted, step=step)
     if kind == "missing":
         return BadInput("this is missing", where=place, wanted=_example(model, loc))
     if kind in ("union_tag_invalid", "union_tag_not_found"):
         shape = given.get("shape") if isinstance(given, dict) else given
-        step = did_you_mean(shape, _SHAPES.split(", ")) if isinstance(shape, str) else ""
+        step = did_you_mean(shape, _SHAPES) if isinstance(shape, str) else ""
         return BadInput(
-            "no such outline", where=f"{place}.shape", given=shape, wanted=_SHAPES, step=step
+            "no such outline",
+            where=f"{place}.shape",
+            given=shape,
+            wanted=", ".join(_SHAPES),
+            step=step,
         )
     if kind == "literal_error":
         wanted = error["ctx"]["expected"].replace("'", '"')
         known = [word.strip(' "') for word in wanted.replace(" or ", ",").split(",")]
         step = did_you_mean(given, known) if isinstance(given, str) else ""
         return BadInput("not known here", where=place, given=given, wanted=wanted, step=step)
-    message = str(error["msg"])
+    if kind in ("too_short", "too_long"):
+        short = kind == "too_short"
+        count = error["ctx"]["min_length" if short else "max_length"]
+        return BadInput(
+            f"too {'few' if short else 'many'} in this list",
+            where=place,
+            given=len(given),
+            wanted=f"{count} or {'more' if short else 'fewer'}",
+        )
+    message = str(error["msg"]).removeprefix("Input should be ")
     wanted = _WANTED.get(kind, message[:1].lower() + message[1:])
     return BadInput("cannot be used", where=place, given=given, wanted=wanted)
 
@@ -113,7 +121,7 @@ _EXAMPLES = {
     "thread": 'a name such as "12-24"',
     "hoop_kind": '"flanged", "die-cast" or "wood"',
     "name": "what it is called",
-    "shape": _SHAPES,
+    "shape": ", ".join(_SHAPES),
     "toward": '"batter" or "resonant"',
 }
 

@@ -5,11 +5,19 @@ from __future__ import annotations
 import re
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    WithJsonSchema,
+    model_validator,
+)
 
 from counterhoop.development.outline import Outline, disc, rounded
 from counterhoop.errors import BadInput
 from counterhoop.fittings.entry import Behind, PatternHole
+from counterhoop.fittings.outline_sides import is_outline
 from counterhoop.quantities.length import parse_length
 from counterhoop.quantities.money import Money, parse_money
 from counterhoop.standards.threads import find_thread
@@ -119,6 +127,15 @@ class Polygon(Written):
     points: Annotated[tuple[tuple[OffsetMm, OffsetMm], ...], Field(min_length=3, max_length=400)]
     right: OffsetMm = 0.0
     down: OffsetMm = 0.0
+
+    @model_validator(mode="after")
+    def _goes_round(self) -> Polygon:
+        if not is_outline(Outline(self.points)):
+            raise BadInput(
+                "the outline crosses itself or holds no area",
+                wanted="corners in order round the base",
+            )
+        return self
 
     def outline(self) -> Outline:
         """Return it about the fitting's reference point."""

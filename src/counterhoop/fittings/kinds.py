@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Field
+from pydantic import Field, StrictBool, StrictInt
 
 from counterhoop.development.flat import End
 from counterhoop.fittings.fields import (
@@ -58,7 +58,7 @@ class AnyLug(Mounted):
     """What lugs of both sorts say."""
 
     thread: Thread
-    swivel: bool = False
+    swivel: StrictBool = False
     rod_line: LengthMm
     free_depth: LengthMm
     free_rod: LengthMm | None = None
@@ -86,7 +86,7 @@ class Hoop(Entry):
     kind: Literal["hoop"]
     hoop_kind: Literal["flanged", "die-cast", "wood"]
     nominal: LengthMm
-    ears: Annotated[int, Field(ge=3, le=20)] | None = None
+    ears: Annotated[StrictInt, Field(ge=3, le=20)] | None = None
     inside: LengthMm
     height: LengthMm | None = None
     ear_hole: LengthMm | None = None

@@ -20,7 +20,7 @@ from counterhoop.sources import load_table
 
 _WORD = "fitting"
 _TOP = ("source", "seen", _WORD)
-_MOST_ENTRIES = 20_000
+_LONGEST_TEXT = 5_000_000
 _READER: TypeAdapter[AnyEntry] = TypeAdapter(AnyEntry)
 MODELS: dict[str, type[Entry]] = {
     kind: model
@@ -79,10 +79,19 @@ def read_book(text: str, *, name: str) -> Book:
     >>> mine.find("Rod 12-24 x 45 mm").rod_length_mm
     45.0
     """
+    if len(text) > _LONGEST_TEXT:
+        raise BadInput(
+            "longer than a fittings book can be meant to be",
+            where=name,
+            given=f"{len(text)} characters",
+            wanted=f"at most {_LONGEST_TEXT}",
+        )
     try:
         raw = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise BadInput(f"this is not TOML: {fault}", where=name) from fault
+    except RecursionError as fault:
+        raise BadInput("brackets within brackets without end", where=name) from fault
     for word, value in raw.items():
         if word not in _TOP:
             raise BadInput(
@@ -132,13 +141,6 @@ def _is_tables(value: object) -> bool:
 
 
 def _book(rows: list[dict[str, Any]], *, name: str) -> Book:
-    if len(rows) > _MOST_ENTRIES:
-        raise BadInput(
-            "more entries than a book can be meant to have",
-            where=name,
-            given=len(rows),
-            wanted=f"at most {_MOST_ENTRIES}",
-        )
     entries: dict[str, Fitting] = {}
     for number, row in enumerate(rows, 1):
         entry = _entry(row, where=_where(row, number=number, name=name))
@@ -165,12 +167,13 @@ def _where(row: dict[str, Any], *, number: int, name: str) -> str:
 def _entry(row: dict[str, Any], *, where: str) -> Fitting:
     kind = row.get("kind")
     if not isinstance(kind, str) or kind not in MODELS:
+        step = did_you_mean(kind, MODELS) if isinstance(kind, str) else ""
         raise BadInput(
             "no such kind of fitting" if "kind" in row else "it does not say what kind it is",
             where=f"{where}.kind",
             given=kind,
-            wanted=", ".join(kind.value for kind in Kind),
-            step=did_you_mean(kind, MODELS) if isinstance(kind, str) else "",
+            wanted="" if step else ", ".join(kind.value for kind in Kind),
+            step=step,
         )
     model = MODELS[kind]
     try:
