@@ -89,9 +89,13 @@ def _together(patches: Iterable[Patch], surface: Surface) -> Region:
                 window = shapely.box(
                     0.0, place.down_mm + top - 1.0, girth_mm, place.down_mm + bottom + 1.0
                 )
-                piece = piece.intersection(window)
-            pieces.append(piece)
-    return shapely.union_all(pieces)
+                # A side that lies on the datum leaves a line behind, which is no skin.
+                cut = shapely.get_parts(piece.intersection(window))
+                pieces.extend(part for part in cut if part.area > 0.0)
+            else:
+                pieces.append(piece)
+    # GEOS cannot subtract from the union of nothing.
+    return shapely.union_all(pieces) if pieces else shapely.MultiPolygon()
 
 
 @lru_cache(maxsize=1024)

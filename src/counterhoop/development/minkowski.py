@@ -20,8 +20,7 @@ if TYPE_CHECKING:
     Region: TypeAlias = Polygon | MultiPolygon
 
 QUAD_SEGS = 32
-# Arcs are drawn as chords: widened by this much the chords touch the arc from outside.
-OUTWARD = 1.0 / math.cos(math.pi / (4 * QUAD_SEGS))
+_STEP = math.pi / 2.0 / QUAD_SEGS
 
 
 @lru_cache(maxsize=1024)
@@ -56,20 +55,10 @@ def barred(base: Outline, obstacle: Outline, *, clear_mm: float) -> Region:
 
     _not_below_nothing(clear_mm, "clear_mm")
     mirrored = [tuple((-x, -y) for x, y in piece) for piece in convex_pieces(base)]
-    sums = [
-        shapely.Polygon(_sum_of_convex(a, b)).convex_hull
-        for a in convex_pieces(obstacle)
-        for b in mirrored
-    ]
-    region = sums[0] if len(sums) == 1 else shapely.union_all(sums)
-    return widened(region, clear_mm)
-
-
-def widened(region: Region, by_mm: float) -> Region:
-    """Widen a region by a distance all round, with arcs that lie outside the true ones."""
-    if by_mm == 0.0:
-        return region
-    return region.buffer(by_mm * OUTWARD, quad_segs=QUAD_SEGS)
+    sums = [_sum_of_convex(a, b) for a in convex_pieces(obstacle) for b in mirrored]
+    # Widening each piece and joining them is the same as widening the whole.
+    regions = [shapely.Polygon(_widened(ring, clear_mm)).convex_hull for ring in sums]
+    return regions[0] if len(regions) == 1 else shapely.union_all(regions)
 
 
 @lru_cache(maxsize=1024)
@@ -91,13 +80,42 @@ def eroded(base: Outline, radius_mm: float) -> Region:
         region reflected in the hole's centre. Exact for polygons, but for concave corners, where
         it is smaller than the true region by at most ``radius_mm`` x 0.0003.
     """
+    import shapely
+
     _not_below_nothing(radius_mm, "radius_mm")
     whole = solid(base)
     if radius_mm == 0.0:
         return whole
-    # Taken from outside, so that the arcs at concave corners err inward.
-    around = whole.envelope.buffer(2.0 * radius_mm + 1.0, join_style="mitre")
-    return whole.difference(widened(around.difference(whole), radius_mm))
+    if len(convex_pieces(base)) == 1:
+        return whole.buffer(-radius_mm)
+    # The centre keeps its distance from every side: off goes a capsule about each.
+    sides = pairwise([*base.points, base.points[0]])
+    near = [shapely.Polygon(_widened([p, q], radius_mm)) for p, q in sides]
+    return whole.difference(shapely.union_all(near))
+
+
+def _widened(ring: list[Point], by_mm: float) -> list[Point]:
+    """Offset a convex ring (or the two ends of a line) outward.
+
+    Sides move by exactly ``by_mm``; round corners become sides that touch the true arc from
+    outside.
+    """
+    if by_mm == 0.0:
+        return ring
+    ring = [p for n, p in enumerate(ring) if math.dist(p, ring[n - 1]) > 1e-9]
+    wide: list[Point] = []
+    for n, (x, y) in enumerate(ring):
+        (x0, y0), (x1, y1) = ring[n - 1], ring[(n + 1) % len(ring)]
+        start = math.atan2(-(x - x0), y - y0)
+        turn = (math.atan2(-(x1 - x), y1 - y) - start) % (2.0 * math.pi)
+        # A straight corner may come out as a hair less than once round.
+        turn = 0.0 if turn > 1.5 * math.pi else turn
+        steps = max(1, math.ceil(turn / _STEP))
+        out_mm = by_mm / math.cos(turn / steps / 2.0)
+        for step in range(steps):
+            a = start + turn * (step + 0.5) / steps
+            wide.append((x + out_mm * math.cos(a), y + out_mm * math.sin(a)))
+    return wide
 
 
 def _sum_of_convex(a: tuple[Point, ...], b: tuple[Point, ...]) -> list[Point]:

@@ -11,7 +11,7 @@ from counterhoop.development.between import core_of
 from counterhoop.development.minkowski import barred
 from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
-from counterhoop.development.shape import HoleShape, Oval, Rectangle, Round
+from counterhoop.development.shape import HoleShape, Oval, Rectangle
 from counterhoop.development.solid import solid
 from counterhoop.development.surface import Surface
 
@@ -113,22 +113,20 @@ def hole_gap_mm(
     Returns
     -------
     float
-        Below 0 they overlap, by the shortest move that would part them. Round holes, slots and
-        rectangles exactly; ovals by ``hole_outline``, never too great and short by at most
-        0.00008 of their half length.
+        Below 0 they overlap, by the shortest move that would part them. Gaps to round holes, slots
+        and rectangles are exact; gaps to ovals and the depth of overlaps go by ``hole_outline``,
+        off by at most 0.00008 of the hole's half length.
     """
-    if not isinstance(hole_shape, Round):
-        return _shaped_gap_mm(outline, place, hole_place, hole_shape, surface)
-    import shapely
-
-    area, radius = solid(outline), hole_shape.diameter_mm / 2.0
+    if isinstance(hole_shape, Oval | Rectangle):
+        return gap_mm(outline, place, hole_outline(hole_shape), hole_place, surface=surface)
+    area, radius = solid(outline), core_of(hole_shape)[2]
     gap = math.inf
-    for centre in _centres(outline, place, hole_place, hole_shape, surface):
-        point = shapely.Point(centre)
-        away = float(area.distance(point))
-        if away == 0.0:
-            away = -float(area.exterior.distance(point))
-        gap = min(gap, away - radius)
+    for right_mm, down_mm in _centres(outline, place, hole_place, hole_shape, surface):
+        away = float(area.distance(_core(hole_shape, right_mm, down_mm))) - radius
+        if away < 0.0:
+            deep = _apart(outline, hole_outline(hole_shape), right_mm, down_mm)
+            away = min(away, deep + radius * (OUTWARD - 1.0))
+        gap = min(gap, away)
     return gap
 
 
@@ -161,26 +159,6 @@ def covers(
         if inside and float(area.exterior.distance(core)) >= radius + by_mm - TOUCH_MM:
             return True
     return False
-
-
-def _shaped_gap_mm(
-    outline: Outline, place: Place, hole_place: Place, shape: HoleShape, surface: Surface
-) -> float:
-    if isinstance(shape, Oval | Rectangle):
-        return gap_mm(outline, place, hole_outline(shape), hole_place, surface=surface)
-    half_along, half_down, radius = core_of(shape)
-    if half_along == 0.0 and half_down == 0.0:
-        return hole_gap_mm(outline, place, hole_place, Round(2.0 * radius), surface=surface)
-    area, gap = solid(outline), math.inf
-    for right_mm, down_mm in _centres(outline, place, hole_place, shape, surface):
-        away = float(area.distance(_core(shape, right_mm, down_mm)))
-        if away == 0.0:
-            # A sliver one nanometre across stands for the line, to be moved out as an area.
-            w, h = max(half_along, 5e-7), max(half_down, 5e-7)
-            line = Outline(((-w, -h), (w, -h), (w, h), (-w, h)))
-            away = min(_apart(outline, line, right_mm, down_mm) + 5e-7, 0.0)
-        gap = min(gap, away - radius)
-    return gap
 
 
 def _apart(a: Outline, b: Outline, right_mm: float, down_mm: float) -> float:

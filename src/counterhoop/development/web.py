@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from counterhoop.development.between import between_mm
+from counterhoop.development.between import between_mm, boxes_mm, core_of
 from counterhoop.development.flat import Development, End
 from counterhoop.development.place import Place
-from counterhoop.development.shape import HoleShape, Rectangle
+from counterhoop.development.shape import HoleShape, Oval, Rectangle
 from counterhoop.development.surface import Surface
 from counterhoop.errors import BadInput
 
@@ -171,20 +171,26 @@ def _round_mm(
     a: HoleShape, b: HoleShape, along_mm: float, down_mm: float, girth_mm: float
 ) -> float:
     """Gap with the skin closed on itself: long shapes may meet the other way round."""
-    gap = between_mm(a, b, along_mm=along_mm, down_mm=down_mm)
     other_way = girth_mm - abs(along_mm)
-    if other_way - (a.size_mm[0] + b.size_mm[0]) / 2.0 < gap:
-        gap = min(gap, between_mm(a, b, along_mm=other_way, down_mm=down_mm))
+    if isinstance(a, Oval) or isinstance(b, Oval):
+        gap = between_mm(a, b, along_mm=along_mm, down_mm=down_mm)
+        if other_way - (a.size_mm[0] + b.size_mm[0]) / 2.0 < gap:
+            gap = min(gap, between_mm(a, b, along_mm=other_way, down_mm=down_mm))
+        return gap
+    core_a, core_b = core_of(a), core_of(b)
+    gap = boxes_mm(core_a, core_b, along_mm=along_mm, down_mm=down_mm)
+    if other_way - core_a[0] - core_b[0] - core_a[2] - core_b[2] < gap:
+        gap = min(gap, boxes_mm(core_a, core_b, along_mm=other_way, down_mm=down_mm))
     return gap
 
 
 def _thickest_mm(place: Place, shape: HoleShape, flat: Development) -> float:
     if not flat.rings:
         return flat.wall_mm
-    half = shape.size_mm[1] / 2.0
+    half, along_deg = shape.size_mm[1] / 2.0, place.along_deg
     return max(
-        flat.wall_at_mm(down, along_deg=place.along_deg)
-        for down in (place.down_mm - half, place.down_mm + half)
+        flat.wall_at_mm(place.down_mm - half, along_deg=along_deg),
+        flat.wall_at_mm(place.down_mm + half, along_deg=along_deg),
     )
 
 
