@@ -168,7 +168,7 @@ def _drum(plan: DrumPlan) -> DrumListed:
             for s in plan.ranked.shown
         ),
         set_aside=tuple(
-            SetAsideListed(title=aside.scheme.title, why=aside.why)
+            SetAsideListed(title=aside.scheme.title, why=aside.says)
             for aside in plan.ranked.set_aside
         ),
     )

@@ -32,7 +32,9 @@ def open_job(path: Path) -> OpenJob:
     BadInput
         For anything in the files that cannot be used, in one line.
     """
-    read = read_survey(survey_bytes(read_bytes(path, what="survey file"), name=path.name), name=path.name)
+    read = read_survey(
+        survey_bytes(read_bytes(path, what="survey file"), name=path.name), name=path.name
+    )
     job = read.job
     book = packaged_book()
     for name in job.book_files:
@@ -62,8 +64,12 @@ def read_bytes(path: Path, *, what: str) -> bytes:
             )
         return path.read_bytes()
     except OSError as fault:
-        reason = "there is no such file" if isinstance(fault, FileNotFoundError) else "cannot read it"
-        raise BadInput(reason, where=what, given=str(path), wanted=f"the path of a {what}") from None
+        reason = (
+            "there is no such file" if isinstance(fault, FileNotFoundError) else "cannot read it"
+        )
+        raise BadInput(
+            reason, where=what, given=str(path), wanted=f"the path of a {what}"
+        ) from None
 
 
 def _named_in_book(job: Job, book: Book) -> None:

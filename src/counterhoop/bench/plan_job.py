@@ -77,21 +77,19 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     kit = None
     if ranked:
         kit = choose_kit(
-            {key: found.shown for key, found in ranked.items()},
+            {key: found.for_kit for key, found in ranked.items()},
             match=job.match,
-            stock=shop.stock,
+            stock=job.stock,
             rules=shop.rules,
             figures=shop.figures,
         )
     chosen = {scheme.drum: scheme for scheme in kit.schemes} if kit else {}
+    noticed = noticed_in(opened)
     plans = tuple(
         DrumPlan(
             wanted=wanted,
             found=found[wanted.drum.key],
-            noticed=(
-                *opened.noticed.get(wanted.drum.key, ()),
-                *check(found[wanted.drum.key], rules=shop.rules).findings,
-            ),
+            noticed=noticed[wanted.drum.key],
             ranked=ranked.get(wanted.drum.key, Ranked(shown=(), set_aside=())),
             chosen=chosen.get(wanted.drum.key),
         )
@@ -99,3 +97,16 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     )
     progress("done", 1.0)
     return JobPlan(opened=opened, drums=plans, kit=kit)
+
+
+def noticed_in(opened: OpenJob) -> dict[str, tuple[Finding, ...]]:
+    """Return what is to be said of each drum as it stands, before anything is planned."""
+    noticed = {}
+    for wanted in opened.job.drums:
+        found = as_found(wanted.drum, shop=opened.shop)
+        checked = check(found, rules=opened.shop.rules)
+        noticed[wanted.drum.key] = (
+            *opened.noticed.get(wanted.drum.key, ()),
+            *checked.findings,
+        )
+    return noticed

@@ -53,7 +53,9 @@ def new(
     from counterhoop.bench.new_survey import new_survey_file
 
     path = new_survey_file(survey, number=number)
-    typer.echo(f"Wrote {path}. Fill it in with the drum on the bench, then: counterhoop check {path}")
+    typer.echo(
+        f"Wrote {path}. Fill it in with the drum on the bench, then: counterhoop check {path}"
+    )
 
 
 @app.command()
@@ -72,7 +74,10 @@ def schemes(
     survey: SurveyFile,
     drum: DrumName = "",
     json: Annotated[
-        bool, typer.Option("--json", help="Print everything as JSON (docs/reference/schemes.schema.json).")
+        bool,
+        typer.Option(
+            "--json", help="Print everything as JSON (docs/reference/schemes.schema.json)."
+        ),
     ] = False,
 ) -> None:
     """Work out every way to reach what the client wants, and compare them."""
@@ -130,9 +135,12 @@ def papers(
 
 @app.command()
 def fitting(
-    name: Annotated[str, typer.Argument(metavar="NAME", help="As the book calls it, or part of it.")] = "",
+    name: Annotated[
+        str, typer.Argument(metavar="NAME", help="As the book calls it, or part of it.")
+    ] = "",
     book: Annotated[
-        Path | None, typer.Option("--book", metavar="FILE", help="Your own book, over the packaged one.")
+        Path | None,
+        typer.Option("--book", metavar="FILE", help="Your own book, over the packaged one."),
     ] = None,
 ) -> None:
     """Show what the fittings book says of a fitting; without a name, list them all."""

@@ -83,7 +83,7 @@ class Draft:
 
     def without(self, *labels: str) -> Draft:
         """Take fittings off: their holes are free again, their shadow stays behind."""
-        gone = {label for label in labels}
+        gone = set(labels)
         fittings = tuple(
             replace(f, status="goes") if f.label in gone and f.status == "stays" else f
             for f in self.fittings

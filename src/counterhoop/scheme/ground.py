@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from counterhoop.development.flat import Development
 from counterhoop.development.heights import make_flat
+from counterhoop.development.tape import girth_over_mm
 from counterhoop.development.place import Place
 from counterhoop.development.surface import Skin
 from counterhoop.development.truing import Truing
@@ -47,8 +48,6 @@ def working_skin(drum: Drum, finish: FinishPlan) -> Skin:
     """Return the skin that is laid out and drilled: bare where the old finish comes off."""
     if finish.kind == "new wrap":
         return Skin.NEW
-    if finish.kind == "stays" and drum.finish.thickness_mm > 0:
-        return Skin.OLD
     return Skin.OLD if finish.kind == "stays" else Skin.BARE
 
 
@@ -61,7 +60,8 @@ def ground_of(drum: Drum, *, finish: FinishPlan, book: Book) -> Ground:
         When a fitting is not in the book.
     """
     flat = flat_of(drum, finish=finish)
-    holes, gone = [], []
+    holes: list[Hole] = []
+    gone: list[Hole] = []
     for hole in drum.holes:
         moved = replace(hole, place=_moved(hole.place, finish.truing))
         inside = 0.0 <= moved.place.down_mm <= flat.depth_mm
@@ -83,11 +83,12 @@ def ground_of(drum: Drum, *, finish: FinishPlan, book: Book) -> Ground:
 
 def flat_of(drum: Drum, *, finish: FinishPlan) -> Development:
     """Return the shell laid flat on the surface that is worked on, after any truing."""
-    measured_bare = drum.circumference.skin is Skin.BARE
+    girth_mm = drum.circumference.mean_mm
+    if drum.circumference.skin is Skin.BARE:
+        girth_mm = girth_over_mm(girth_mm, thickness_mm=drum.finish.thickness_mm)
     new_mm = NEW_WRAP_MM if finish.thickness_mm is None else finish.thickness_mm
     return make_flat(
-        girth_mm=drum.circumference.mean_mm,
-        measured_on=Skin.BARE if measured_bare else Skin.OLD,
+        girth_mm,
         skin=working_skin(drum, finish),
         old_finish_mm=drum.finish.thickness_mm,
         new_finish_mm=new_mm if finish.kind == "new wrap" else 0.0,

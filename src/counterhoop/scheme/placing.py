@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape, Oval, Round, Slot
 from counterhoop.development.surface import Surface
@@ -13,11 +14,20 @@ from counterhoop.scheme.bars import Bar, bars_for
 from counterhoop.scheme.draft import Cut, Draft, Use, is_vent, may_serve
 from counterhoop.scheme.layout import FittingPlan
 from counterhoop.scheme.plan import ReuseProof
-from counterhoop.scheme.reuse.answer import Match, NoRoom, Reuse
-from counterhoop.scheme.reuse.bars import Barred, BarredDrill, Window
-from counterhoop.scheme.reuse.limits import Limits, Tier
-from counterhoop.scheme.reuse.search import best_reuse
-from counterhoop.scheme.reuse.wanted import OldHole, WantedHole, WantedRow
+from counterhoop.scheme.reuse import (
+    Barred,
+    BarredDrill,
+    Limits,
+    Match,
+    NoRoom,
+    OldHole,
+    Reuse,
+    Tier,
+    WantedHole,
+    WantedRow,
+    Window,
+    best_reuse,
+)
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Hole
 from counterhoop.shell.shop_rules import ShopRules
@@ -74,14 +84,27 @@ def place_row(draft: Draft, wanted: RowWanted, *, reach: Reach, rules: ShopRules
     )
     barred = tuple(Barred(points=bar.corners, holes=bar.holes) for bar in bars)
     found = best_reuse(
-        row, old, window=window, ideal=ideal, limits=limits, barred=barred, barred_drills=drills
+        row, old, window=window, ideal=ideal, limits=limits, barred=barred, barred_drill=drills
     )
     fouls = ""
     if isinstance(found, NoRoom):
-        found = best_reuse(row, old, window=window, ideal=ideal, limits=limits)
+        found = _unbarred(row, old, window=window, ideal=ideal, limits=limits)
         fouls = _what_fouls(found, bars, row) or "a hole that stays"
-    assert isinstance(found, Reuse)
     return _placed(draft, wanted, found, ideal, reach=reach, fouls=fouls)
+
+
+def _unbarred(
+    row: WantedRow,
+    old: tuple[OldHole, ...],
+    *,
+    window: Window,
+    ideal: tuple[float, float],
+    limits: Limits,
+) -> Reuse:
+    found = best_reuse(row, old, window=window, ideal=ideal, limits=limits)
+    if isinstance(found, NoRoom):
+        raise RuntimeError("a window without bars always has room")
+    return found
 
 
 def _wanted_row(wanted: RowWanted, surface: Surface) -> WantedRow:
@@ -109,8 +132,6 @@ def _wanted_hole(hole: PatternHole, turned_deg: float) -> WantedHole:
 
 def turned(right_mm: float, down_mm: float, turned_deg: float) -> tuple[float, float]:
     """Return a point of a fitting as it stands when the fitting is turned."""
-    from counterhoop.development.outline import Outline
-
     return Outline(((right_mm, down_mm),)).turned(turned_deg).points[0]
 
 
@@ -279,9 +300,7 @@ def _fitting(wanted: RowWanted, found: Reuse, index: int, surface: Surface) -> F
     )
 
 
-def _numbered(
-    fittings: tuple[FittingPlan, ...], wanted: RowWanted
-) -> tuple[FittingPlan, ...]:
+def _numbered(fittings: tuple[FittingPlan, ...], wanted: RowWanted) -> tuple[FittingPlan, ...]:
     """Number along from the datum; a single fitting keeps its name."""
     if wanted.count == 1:
         return fittings
@@ -298,8 +317,6 @@ def _use(
     centre: Place,
     serves: str,
     hole: PatternHole,
-    *,
-
 ) -> Use:
     """Opening afterwards: an enlarged hole or slot lies midway between old centre and new."""
     verdict = VERDICTS[match.tier]
@@ -316,7 +333,8 @@ def _use(
     share = _midway(match.off_mm, old_mm=old_mm, new_mm=new_mm, slot=match.tier is Tier.SLOT)
     middle = Place(
         centre.along_deg
-        + share * surface.apart_mm(centre.along_deg, old.place.along_deg)
+        + share
+        * surface.apart_mm(centre.along_deg, old.place.along_deg)
         * 360.0
         / surface.circumference_mm,
         centre.down_mm + share * (old.place.down_mm - centre.down_mm),

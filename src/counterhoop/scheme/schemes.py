@@ -77,7 +77,7 @@ def schemes_for(wanted: DrumWanted, *, shop: Shop, others: tuple[Layout, ...] = 
         for finish, said in _finish_plans(wanted, rules=shop.rules)
         for draft in _drafts(wanted, finish, said, shop=shop)
     ]
-    return rank(schemes, rules=shop.rules)
+    return rank(schemes, rules=shop.rules, figures=shop.figures)
 
 
 def as_found(drum: Drum, *, shop: Shop) -> Layout:

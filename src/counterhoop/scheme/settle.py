@@ -72,9 +72,11 @@ def _left_over(hole: Hole, draft: Draft) -> HolePlan:
     verdict = Verdict.PLUG
     if hole.condition in PLUGGED:
         verdict = Verdict.PLUGGED_ALREADY
-    elif is_vent(hole) or hole.number in draft.open_under:
-        verdict = Verdict.LEAVE_OPEN
-    elif draft.plug_only is not None and hole.number not in draft.plug_only:
+    elif (
+        is_vent(hole)
+        or hole.number in draft.open_under
+        or (draft.plug_only is not None and hole.number not in draft.plug_only)
+    ):
         verdict = Verdict.LEAVE_OPEN
     plugs = verdict is Verdict.PLUG
     return HolePlan(
@@ -88,6 +90,10 @@ def _left_over(hole: Hole, draft: Draft) -> HolePlan:
         doubt_mm=hole.doubt_mm,
         as_written=hole.as_written,
     )
+
+
+def _left_alone(hole: Hole, draft: Draft) -> bool:
+    return draft.plug_only is not None and hole.number not in draft.plug_only
 
 
 def _drilled(
@@ -164,13 +170,11 @@ def plug_round(
     for sx, sy, s in spots:
         radius = max(radius, math.hypot(sx - x, sy - y) + max(s.size_mm) / 2)
     least = max(2 * radius, rules.plug_factor * max(shape.size_mm))
-    centre = Place(place.along_deg + surface.along_deg(x) , y)
+    centre = Place(place.along_deg + surface.along_deg(x), y)
     return centre, math.ceil(2 * least - 1e-6) / 2
 
 
-def _is_covered(
-    plan: HolePlan, bases: Sequence[tuple[Outline, Place]], draft: Draft
-) -> bool:
+def _is_covered(plan: HolePlan, bases: Sequence[tuple[Outline, Place]], draft: Draft) -> bool:
     surface = draft.ground.flat.surface
     shape: HoleShape | None = plan.new or plan.old
     if plan.plug_mm is not None and plan.new is None:
@@ -179,8 +183,7 @@ def _is_covered(
         return False
     at = plan.plug_place if plan.new is None and plan.plug_place else plan.new_place or plan.place
     return any(
-        covers(outline, place, at, shape, surface=surface, by_mm=0.0)
-        for outline, place in bases
+        covers(outline, place, at, shape, surface=surface, by_mm=0.0) for outline, place in bases
     )
 
 

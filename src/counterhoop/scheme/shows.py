@@ -20,9 +20,7 @@ def shown_outside_mm2(layout: Layout) -> float:
     """
     targets = [bare for hole in layout.holes for bare in _outside(hole, layout)]
     targets += [(mark.outline, mark.place) for mark in layout.marks]
-    covers: list[Laid] = [
-        (f.outline, f.place) for f in layout.standing if f.outline is not None
-    ]
+    covers: list[Laid] = [(f.outline, f.place) for f in layout.standing if f.outline is not None]
     if not targets:
         return 0.0
     return uncovered_mm2(targets, covers, surface=layout.flat.surface)

@@ -44,5 +44,3 @@ def _own_holes(plan: FittingPlan, draft: Draft) -> list[Use]:
         for i, number in enumerate(plan.holes)
         if number in here
     ]
-
-

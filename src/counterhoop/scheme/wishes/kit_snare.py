@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from counterhoop.development.flat import End
 from counterhoop.development.place import Place
 from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Fitting, Kind
@@ -26,7 +27,7 @@ def kit_snare(draft: Draft, wish: KitSnare, *, book: Book, rules: ShopRules) -> 
         ).named(pattern="kit snare", called=f"{depth:.1f} mm deep")
     ]
     entry = book.find(wish.lug, where="wish.lug") if wish.lug else None
-    kept = "batter" if wish.end == "resonant" else "resonant"
+    kept: End = "batter" if wish.end == "resonant" else "resonant"
     if entry is not None and any(f.row == kept for f in draft.standing):
         drafts = [
             after

@@ -58,7 +58,9 @@ def _batter_lugs(draft: Draft) -> tuple[FittingPlan, ...]:
 def _ends_ready(draft: Draft, wish: SecondHead, *, book: Book) -> Draft:
     """Add the new head's hoop, and the work at an open end that has no edge."""
     batter = next((h for h in draft.hoops if h.head == "batter"), None)
-    hoop = book.find(wish.hoop, where="wish.hoop") if wish.hoop else (batter and batter.hoop)
+    hoop = book.find(wish.hoop, where="wish.hoop") if wish.hoop else None
+    if hoop is None and batter is not None:
+        hoop = batter.hoop
     hoops = draft.hoops
     if hoop is not None:
         hoops = (*hoops, HoopPlan(head="resonant", hoop=hoop, new=True))
@@ -96,9 +98,7 @@ def _long_row(
     return [d.named(pattern=Pattern.LONG_LUGS, called=entry.name) for d in drafts]
 
 
-def _second_lug(
-    wish: SecondHead, lugs: tuple[FittingPlan, ...], *, book: Book
-) -> Fitting | None:
+def _second_lug(wish: SecondHead, lugs: tuple[FittingPlan, ...], *, book: Book) -> Fitting | None:
     entry = book.find(wish.lug, where="wish.lug") if wish.lug else lugs[0].fitting
     return None if entry.kind is Kind.LONG_LUG else entry
 

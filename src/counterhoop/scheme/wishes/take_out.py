@@ -32,21 +32,15 @@ def take_out(draft: Draft, wish: TakeOut, *, book: Book, rules: ShopRules) -> li
     return [_plated(bare, plate, holes, rules=rules), plugged]
 
 
-def _plated(
-    draft: Draft, plate: Fitting, holes: tuple[Hole, ...], *, rules: ShopRules
-) -> Draft:
+def _plated(draft: Draft, plate: Fitting, holes: tuple[Hole, ...], *, rules: ShopRules) -> Draft:
     """Screw a plate over the holes; those that it does not use stay open under it."""
     surface = draft.ground.flat.surface
     first = holes[0].place.along_deg
     xs = [surface.apart_mm(first, hole.place.along_deg) for hole in holes]
     ys = [hole.place.down_mm for hole in holes]
-    middle = Place(
-        first + surface.along_deg((min(xs) + max(xs)) / 2.0), (min(ys) + max(ys)) / 2.0
-    )
+    middle = Place(first + surface.along_deg((min(xs) + max(xs)) / 2.0), (min(ys) + max(ys)) / 2.0)
     slack_mm = _slack_mm(plate, xs, ys, holes)
-    row = RowWanted(
-        fitting=plate, count=1, head="batter", called="cover plate", first=middle
-    )
+    row = RowWanted(fitting=plate, count=1, head="batter", called="cover plate", first=middle)
     reach = Reach(turn_mm=(-slack_mm[0], slack_mm[0]), down_mm=(-slack_mm[1], slack_mm[1]))
     placed = place_row(draft, row, reach=reach, rules=rules)
     under = tuple(hole.number for hole in holes)
