@@ -85,6 +85,15 @@ def test_two_boxes():
     assert region.equals(shapely.box(-42, -63.5, 42, 63.5))
 
 
+@pytest.mark.parametrize("obstacle", [rounded(60, 70), ELL])
+def test_a_clearance_moves_straight_sides_by_exactly_that(obstacle):
+    # Exact law: sides move by the clearance; only corners are round.
+    region = barred(rounded(24, 57), obstacle, clear_mm=8.0)
+    left, top, right, bottom = obstacle.bounds_mm
+    wanted = (left - 20, top - 36.5, right + 20, bottom + 36.5)
+    assert region.bounds == pytest.approx(wanted, abs=1e-12)
+
+
 def test_two_discs():
     region = barred(disc(20), disc(30), clear_mm=8.0)
     assert region.area == pytest.approx(math.pi * 33**2, rel=1e-3)
