@@ -10,6 +10,7 @@ from counterhoop.errors import Finding, Grade
 from counterhoop.quantities.angle import print_deg
 from counterhoop.quantities.money import Money, print_money
 from counterhoop.quantities.print_length import print_mm
+from counterhoop.scheme.phrases import counted, embedded, listed, sentence
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.weigh import Weight, weigh
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
@@ -30,10 +31,10 @@ def why_shown(
         says = _against(scheme, first, rules=rules, figures=figures)
     if scheme.stopped:
         finding = gravest(scheme.findings)
-        says = f"stopped{_at(finding)}, {_inside(finding.says)}; {says}"
+        says = f"stopped{_at(finding)}, {embedded(finding.says)}; {says}"
     if scheme.approved:
         says = f"approved ({scheme.approved}): {says}"
-    return _sentence(f"{says}; {_adds(scheme)}")
+    return sentence(f"{says}; {_adds(scheme)}")
 
 
 def why_aside(
@@ -51,9 +52,9 @@ def why_aside(
     if other is None:
         finding = gravest(scheme.findings)
         more = sum(f.grade is Grade.STOP for f in scheme.findings) - 1
-        rest = f" (and {_count(more, 'more stop')})" if more else ""
-        return _sentence(
-            f"{scheme.pattern} is stopped{_at(finding)}: {_inside(finding.says)}{rest}"
+        rest = f" (and {counted(more, 'more stop')})" if more else ""
+        return sentence(
+            f"{scheme.pattern} is stopped{_at(finding)}: {embedded(finding.says)}{rest}"
         )
     if same:
         return f"The same work with the same parts as scheme {other.number}."
@@ -61,9 +62,9 @@ def why_aside(
     worse = _differences(ours, theirs, better=False, figures=figures)
     off = _off(scheme, rules=rules) if ours.off and not theirs.off else ""
     if not worse:
-        return _sentence(f"no better than scheme {other.number} in anything, and {off}")
-    says = _and(_with_number(worse, other))
-    return _sentence(f"{says}, and {off}" if off else says)
+        return sentence(f"no better than scheme {other.number} in anything, and {off}")
+    says = listed(_with_number(worse, other))
+    return sentence(f"{says}, and {off}" if off else says)
 
 
 def gravest(findings: Sequence[Finding]) -> Finding:
@@ -87,7 +88,7 @@ def _first(
 ) -> str:
     weight = weigh(scheme)
     facts = (
-        f"cuts {_count(scheme.criteria.cut, 'hole')}",
+        f"cuts {counted(scheme.criteria.cut, 'hole')}",
         f"shows {weight.shows_mm2 or 'nothing'}{' mm2' if weight.shows_mm2 else ''} outside",
         f"costs {say_money(weight.money_minor, figures=figures)}",
     )
@@ -115,10 +116,10 @@ def _against(scheme: Scheme, first: Scheme, *, rules: ShopRules, figures: ShopFi
     if ours.off and not theirs.off:
         worse.append(_off(scheme, rules=rules))
     if better:
-        says = _and(_with_number(better, first))
-        return f"{says}, but {_and(worse)}" if worse else says
+        says = listed(_with_number(better, first))
+        return f"{says}, but {listed(worse)}" if worse else says
     if worse:
-        return _and(_with_number(worse, first))
+        return listed(_with_number(worse, first))
     return f"level with scheme {first.number} in every figure"
 
 
@@ -129,7 +130,7 @@ def _differences(ours: Weight, theirs: Weight, *, better: bool, figures: ShopFig
     found = []
     cut = sign * (ours.cut - theirs.cut)
     if cut > 0:
-        found.append(f"cuts {_count(cut, 'hole')} {'fewer' if better else 'more'}")
+        found.append(f"cuts {counted(cut, 'hole')} {'fewer' if better else 'more'}")
     shows = sign * (ours.shows_mm2 - theirs.shows_mm2)
     if shows > 0:
         found.append(f"shows {shows} mm2 {less} outside")
@@ -171,7 +172,7 @@ def _off(scheme: Scheme, *, rules: ShopRules) -> str:
 
 
 def _adds(scheme: Scheme) -> str:
-    return f"adds {_count(scheme.extra_holes, 'hole') if scheme.extra_holes > 0 else 'no hole'}"
+    return f"adds {counted(scheme.extra_holes, 'hole') if scheme.extra_holes > 0 else 'no hole'}"
 
 
 def _at(finding: Finding) -> str:
@@ -182,20 +183,3 @@ def _at(finding: Finding) -> str:
     if finding.where and angle:
         return f" at {finding.where} ({angle})"
     return f" at {finding.where or angle}" if finding.where or angle else ""
-
-
-def _count(count: int, noun: str) -> str:
-    return f"{count} {noun}{'' if count == 1 else 's'}"
-
-
-def _and(phrases: Sequence[str]) -> str:
-    return phrases[0] if len(phrases) == 1 else f"{', '.join(phrases[:-1])} and {phrases[-1]}"
-
-
-def _inside(says: str) -> str:
-    """Make a sentence fit into another one."""
-    return says.strip().rstrip(".")
-
-
-def _sentence(says: str) -> str:
-    return f"{says[0].upper()}{says[1:]}."
