@@ -81,6 +81,18 @@ def _check_mouths(entry: Fitting, *, where: str) -> None:
                 wanted=f"between {top - MOUTH_BEYOND_BASE_MM:g} and "
                 f"{bottom + MOUTH_BEYOND_BASE_MM:g} mm from the reference point",
             )
+    span = entry.span_mm
+    if span is not None:
+        _check_long(entry, where=where, span_mm=span)
+    elif entry.free_depth_mm is not None:
+        deepest = bottom + MOUTH_BEYOND_BASE_MM - entry.mouths[0].down_mm
+        if entry.free_depth_mm > deepest:
+            raise BadInput(
+                "a rod could go further in than the lug is long",
+                where=f"{where}.free_depth",
+                given=f"{entry.free_depth_mm:g} mm",
+                wanted=f"at most {deepest:g} mm",
+            )
     if set(entry.serves) - {mouth.toward for mouth in entry.mouths} or len(
         set(entry.serves)
     ) != len(entry.serves):
@@ -90,9 +102,6 @@ def _check_mouths(entry: Fitting, *, where: str) -> None:
             given=", ".join(entry.serves),
             wanted=", ".join(mouth.toward for mouth in entry.mouths),
         )
-    span = entry.span_mm
-    if span is not None:
-        _check_long(entry, where=where, span_mm=span)
     if entry.rod_line_mm is not None and entry.rod_line_mm > entry.reach_mm:
         raise BadInput(
             "the rod's line stands further out than the lug reaches",
