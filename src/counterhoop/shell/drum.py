@@ -53,6 +53,9 @@ class PlacedFitting:
         Factory, extra or not sure.
     missing : bool
         The part is gone; its holes and shadow are there.
+    place_from : {"reading", "holes"}
+        "holes" when nobody read the reference point: ``place`` is then only the middle of the
+        holes, until the entry's own pattern is laid over them.
     """
 
     label: str
@@ -62,6 +65,7 @@ class PlacedFitting:
     holes: tuple[int, ...] = ()
     origin: Origin = Origin.NOT_SURE
     missing: bool = False
+    place_from: Literal["reading", "holes"] = "reading"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -184,6 +188,8 @@ class Drum:
         Rows of lugs; their lugs are not repeated in ``fittings``.
     fittings : tuple of PlacedFitting
         Everything else on the shell.
+    hoops : tuple of (End, str)
+        Hoops by head, also of a head that has no row of its own.
     """
 
     key: str
@@ -210,6 +216,7 @@ class Drum:
     rows: tuple[Row, ...] = ()
     fittings: tuple[PlacedFitting, ...] = ()
     marks: tuple[Mark, ...] = ()
+    hoops: tuple[tuple[End, str], ...] = ()
 
     def hole(self, number: int) -> Hole:
         """Return the hole of that number."""

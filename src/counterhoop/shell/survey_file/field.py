@@ -1,0 +1,250 @@
+"""Fields of the survey file as they are written: every one is read when the file is."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+import unicodedata
+from collections.abc import Callable
+from enum import StrEnum
+from typing import Annotated, Any, TypeVar
+
+from pydantic import BaseModel, ConfigDict, Discriminator, PlainValidator, Tag, WithJsonSchema
+
+from counterhoop.errors import BadInput
+from counterhoop.quantities.angle import Angle, parse_angle
+from counterhoop.quantities.duration import Duration, parse_duration
+from counterhoop.quantities.length import Length, parse_length
+from counterhoop.quantities.money import Money, parse_money
+from counterhoop.quantities.nearest import did_you_mean
+from counterhoop.quantities.place_along import PlaceAlong, parse_place_along
+from counterhoop.quantities.size import DrumSize, parse_size
+from counterhoop.shell.survey_file.shown import Bare, listed, plain_only, shown
+
+T = TypeVar("T")
+W = TypeVar("W", bound=StrEnum)
+
+MOST_LISTED = 400
+"""Most entries in any one list of the file."""
+_ENDS_IN_UNIT = r"[A-Za-z\u00b0\"'\u2032\u2033\u2019\u201d]\.?\s*$"
+
+
+class Written(BaseModel):
+    """Any table of the file: nothing in it that is not known, nothing changed later."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+
+
+def _quantity(
+    read: Callable[[object], T], *, noun: str, example: str, says: str = ""
+) -> tuple[PlainValidator, WithJsonSchema]:
+    def checked(given: object) -> T:
+        plain_only(given, noun=noun, example=example)
+        return read(given)
+
+    description = f"{noun}, {says}" if says else noun
+    schema = {
+        "type": "string",
+        "description": description,
+        "examples": [example],
+        "pattern": _ENDS_IN_UNIT,
+    }
+    return PlainValidator(checked), WithJsonSchema(schema)
+
+
+def _above_zero(given: object) -> Length:
+    return parse_length(given, allow_zero=False)
+
+
+def _either_way(given: object) -> Length:
+    return parse_length(given, allow_negative=True)
+
+
+_size = _quantity(_above_zero, noun="a length", example="41.5 mm", says="above zero")
+_height = _quantity(parse_length, noun="a length", example="41.5 mm", says="zero or more")
+_offset = _quantity(
+    _either_way, noun="a length", example="-3 mm", says="below zero is to the left or up"
+)
+_angle = _quantity(parse_angle, noun="an angle", example="22.5 deg")
+_time = _quantity(parse_duration, noun="a time", example="25 min")
+_money = _quantity(parse_money, noun="an amount", example="28.50 GBP")
+_drum_size = _quantity(parse_size, noun="a drum's size", example="14 in dia x 5.5 in deep")
+
+Size = Annotated[Length, _size[0], _size[1]]
+Height = Annotated[Length, _height[0], _height[1]]
+Offset = Annotated[Length, _offset[0], _offset[1]]
+Lean = Annotated[Angle, _angle[0], _angle[1]]
+Time = Annotated[Duration, _time[0], _time[1]]
+Amount = Annotated[Money, _money[0], _money[1]]
+SizeInWords = Annotated[DrumSize, _drum_size[0], _drum_size[1]]
+
+
+def _place(given: object) -> PlaceAlong:
+    plain_only(given, noun="a place along", example="lug 3 + 12 mm")
+    return parse_place_along(given)
+
+
+Along = Annotated[
+    PlaceAlong,
+    PlainValidator(_place),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "description": "a place along: degrees, mm on the tape, or from a lug or a mark",
+            "examples": ["22.5 deg", "412 mm on the tape", "lug 3 + 12 mm"],
+            "pattern": "[A-Za-z0-9\u00b0\"'\u2032\u2033\u2019\u201d]",
+        }
+    ),
+]
+
+
+def text_field(*, most: int = 200, empty: bool = False, lines: bool = False) -> Any:
+    """Return the validators of a text of at most so many characters."""
+
+    def read(given: object) -> str:
+        if not isinstance(given, str):
+            raise BadInput("words in quotes belong here", given=shown(given), wanted="a text")
+        text = given.strip()
+        if not text and not empty:
+            raise BadInput("nothing is written here", given=given, wanted="a text")
+        if len(text) > most:
+            raise BadInput(f"too long, {len(text)} characters", wanted=f"at most {most}")
+        for sign in text:
+            if unicodedata.category(sign) in ("Cc", "Cs") and not (lines and sign in "\n\t"):
+                raise BadInput(
+                    f"a sign that cannot be printed (U+{ord(sign):04X})", wanted="plain text"
+                )
+        return text
+
+    schema: dict[str, object] = {"type": "string", "maxLength": most}
+    if not empty:
+        schema["pattern"] = r"\S"
+    return _Both(PlainValidator(read), WithJsonSchema(schema))
+
+
+class _Both:
+    """Two annotations handed over as one: the validator and what the schema says of it."""
+
+    def __init__(self, validator: PlainValidator, schema: WithJsonSchema) -> None:
+        self.validator = validator
+        self.schema = schema
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
+        return self.validator.__get_pydantic_core_schema__(source, handler)
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> Any:
+        return self.schema.__get_pydantic_json_schema__(core, handler)
+
+
+def one_of(kind: type[W]) -> Any:
+    """Return the validators of one of the words of an enumeration, upper and lower case alike."""
+    words = tuple(word.value for word in kind)
+
+    def read(given: object) -> W:
+        return kind(_word(given, words))
+
+    return _Both(PlainValidator(read), WithJsonSchema({"type": "string", "enum": list(words)}))
+
+
+def one_word_of(*words: str) -> Any:
+    """Return the validators of one of these words, upper and lower case alike."""
+
+    def read(given: object) -> str:
+        return _word(given, words)
+
+    return _Both(PlainValidator(read), WithJsonSchema({"type": "string", "enum": list(words)}))
+
+
+def _word(given: object, words: tuple[str, ...]) -> str:
+    if not isinstance(given, str):
+        raise BadInput("one word in quotes belongs here", given=shown(given), wanted=listed(words))
+    plain = " ".join(given.split()).casefold()
+    for word in words:
+        if word.casefold() == plain:
+            return word
+    raise BadInput(
+        "not one of the words known here",
+        given=given,
+        wanted=listed(words),
+        step=did_you_mean(given[:80], words),
+    )
+
+
+def whole_field(*, least: int, most: int, noun: str, word: str = "") -> Any:
+    """Return the validators of a count; with ``word`` also written "8 lugs"."""
+    example = f'{max(least, min(most, 8))}{f""" or "8 {word}s" """.rstrip() if word else ""}'
+
+    def read(given: object) -> int:
+        number: object = given
+        if word and isinstance(given, str):
+            found = re.fullmatch(rf"\s*([0-9]{{1,4}})\s+{word}s?\s*", given)
+            number = int(found[1]) if found else given
+        if isinstance(number, bool) or not isinstance(number, int):
+            raise BadInput(f"not {noun}", given=shown(given), wanted=f"a whole number, {example}")
+        if not least <= number <= most:
+            raise BadInput(
+                f"impossible as {noun}", given=shown(given), wanted=f"from {least} to {most}"
+            )
+        return number
+
+    schema: dict[str, object] = {"type": "integer", "minimum": least, "maximum": most}
+    if word:
+        text = {"type": "string", "pattern": rf"^\s*[0-9]{{1,4}}\s+{word}s?\s*$"}
+        schema = {"anyOf": [schema, text]}
+    return _Both(PlainValidator(read), WithJsonSchema(schema))
+
+
+def _yes_no(given: object) -> bool:
+    if not isinstance(given, bool):
+        raise BadInput("yes or no belongs here", given=shown(given), wanted="true or false")
+    return given
+
+
+YesNo = Annotated[bool, PlainValidator(_yes_no), WithJsonSchema({"type": "boolean"})]
+
+
+def _day(given: object) -> dt.date:
+    if isinstance(given, dt.date) and not isinstance(given, dt.datetime):
+        day = given
+    elif isinstance(given, str) and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", given.strip()):
+        try:
+            day = dt.date.fromisoformat(given.strip())
+        except ValueError:
+            raise BadInput(
+                "there is no such day", given=given, wanted="year-month-day, 2026-11-02"
+            ) from None
+    else:
+        raise BadInput(
+            "not a date that reads one way only",
+            given=shown(given),
+            wanted="year-month-day, such as 2026-11-02",
+        )
+    if not 1900 <= day.year <= 2200:
+        raise BadInput("a year that cannot be", given=Bare(day.isoformat()), wanted="a recent day")
+    return day
+
+
+Day = Annotated[
+    dt.date,
+    PlainValidator(_day),
+    WithJsonSchema({"type": "string", "format": "date", "examples": ["2026-11-02"]}),
+]
+
+
+def by_shape(given: object) -> str:
+    """Tell a list, a table and a single reading apart, so that each gets its own complaint."""
+    if isinstance(given, list | tuple):
+        return "several"
+    return "table" if isinstance(given, dict) else "one"
+
+
+OneOrSeveral = Annotated[
+    Annotated[Size, Tag("one")] | Annotated[tuple[Size, ...], Tag("several")],
+    Discriminator(lambda given: "several" if by_shape(given) == "several" else "one"),
+]
+OneSeveralOrTable = Annotated[
+    Annotated[Size, Tag("one")]
+    | Annotated[tuple[Size, ...], Tag("several")]
+    | Annotated[dict[str, Size], Tag("table")],
+    Discriminator(by_shape),
+]

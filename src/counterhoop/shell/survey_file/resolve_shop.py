@@ -1,0 +1,148 @@
+"""Rules, prices, minutes and waiting: the workshop's own figures over the defaults."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import fields
+
+from counterhoop.errors import BadInput
+from counterhoop.quantities.angle import parse_angle
+from counterhoop.quantities.duration import Duration
+from counterhoop.quantities.length import parse_length
+from counterhoop.quantities.money import Money
+from counterhoop.quantities.nearest import did_you_mean
+from counterhoop.shell.operations import default_figures, operations
+from counterhoop.shell.shop_rules import ShopFigures, ShopRules, default_rules
+from counterhoop.shell.survey_file.faults import Faults
+from counterhoop.shell.survey_file.shown import shown
+
+MOST_FACTOR = 20.0
+MOST_DEG = 45.0
+HOUR = "hour"
+
+
+def rule_names() -> dict[str, str]:
+    """Return every rule as it is called in the file, and the field it fills.
+
+    Examples
+    --------
+    >>> rule_names()["web"], rule_names()["lean_fixed"], rule_names()["plug_factor"]
+    ('web_mm', 'lean_fixed_deg', 'plug_factor')
+    """
+    names = [field.name for field in fields(ShopRules)]
+    return {name.removesuffix("_mm").removesuffix("_deg"): name for name in names}
+
+
+def resolve_rules(written: dict[str, object], *, faults: Faults) -> ShopRules:
+    """Return the shop rules with what the file changes."""
+    names = rule_names()
+    changes: dict[str, float] = {}
+    for called, given in written.items():
+        where = f"rules.{called}"
+        try:
+            if called not in names:
+                raise BadInput(
+                    "no such rule",
+                    where=where,
+                    wanted="a shop rule by its name, such as web or lean_fixed",
+                    step=did_you_mean(called[:80], names),
+                )
+            changes[names[called]] = _figure(given, field=names[called], where=where)
+        except BadInput as fault:
+            faults.add(fault)
+    return default_rules().overridden(changes)
+
+
+def _figure(given: object, *, field: str, where: str) -> float:
+    if field.endswith("_mm"):
+        return parse_length(given, where=where).mm
+    if field.endswith("_deg"):
+        lean_deg = parse_angle(given, where=where).deg
+        if lean_deg > MOST_DEG:
+            raise BadInput(
+                "more than any rod can lean", where=where, given=given, wanted="2 deg or so"
+            )
+        return lean_deg
+    if isinstance(given, str) or not math.isfinite(float(str(given))):
+        raise BadInput(
+            "not a plain number", where=where, given=shown(given), wanted="a number such as 2.5"
+        )
+    factor = float(str(given))
+    if not 0.0 < factor <= MOST_FACTOR:
+        raise BadInput(
+            "a factor that makes no sense", where=where, given=shown(given), wanted="such as 2.5"
+        )
+    return factor
+
+
+def resolve_figures(
+    *,
+    prices: dict[str, Money],
+    minutes: dict[str, Duration],
+    cure: dict[str, Duration],
+    faults: Faults,
+) -> ShopFigures:
+    """Return minutes, waiting and prices: the defaults with what the file changes."""
+    known = default_figures()
+    currency = _currency(prices, faults=faults)
+    hour = prices.get(HOUR)
+    return ShopFigures(
+        currency=currency or known.currency,
+        hour_minor=hour.minor if hour else known.hour_minor,
+        minutes=_over(known.minutes, minutes, lambda t: t.minutes, table="minutes", faults=faults),
+        prices_minor=tuple((name, m.minor) for name, m in prices.items() if name != HOUR),
+        cure_hours=_over(
+            known.cure_hours, cure, lambda t: t.minutes / 60.0, table="cure", faults=faults
+        ),
+    )
+
+
+def _currency(prices: dict[str, Money], *, faults: Faults) -> str:
+    first = ""
+    for name, money in prices.items():
+        first = first or money.currency
+        if money.currency != first:
+            faults.add(
+                BadInput(
+                    "a second currency",
+                    where=f"prices.{name}",
+                    given=str(money),
+                    wanted=f"{first}, one currency for the whole job",
+                )
+            )
+    if prices and HOUR not in prices and first != default_figures().currency:
+        faults.add(
+            BadInput(
+                f"prices in {first}, and no price of an hour",
+                where="prices",
+                wanted=f'hour = "30 {first}" beside them',
+            )
+        )
+    return first
+
+
+def _over(
+    known: tuple[tuple[str, float], ...],
+    own: dict[str, Duration],
+    value: Callable[[Duration], float],
+    *,
+    table: str,
+    faults: Faults,
+) -> tuple[tuple[str, float], ...]:
+    names = {operation.name.casefold(): operation.name for operation in operations()}
+    merged = dict(known)
+    for called, time in own.items():
+        name = names.get(" ".join(called.split()).casefold())
+        if name is None:
+            faults.add(
+                BadInput(
+                    "no such operation",
+                    where=f"{table}.{called}",
+                    wanted='one of those known, such as "drill a hole"',
+                    step=did_you_mean(called[:80], names.values()),
+                )
+            )
+        else:
+            merged[name] = value(time)
+    return tuple(merged.items())
