@@ -213,6 +213,7 @@ BAD = [
     (LUG, '"-21 mm"', '"16 mm"', ("My lug.holes[2]", "runs into hole 1")),
     (LUG, '"-21 mm", hole', '"-21 mm", hoel', ("holes[1].hoel", 'Did you mean "hole"?')),
     (LUG, '"-28.5 mm"', '"-60 mm"', ("My lug.mouth", "far from the base", "-48.5")),
+    (LUG, '"-28.5 mm"', '"28.5 mm"', ("My lug.mouth", "lower half", "up is below zero")),
     (LUG, '"30 mm"', '"300 mm"', ("My lug.free_depth", "further in")),
     (LUG, '"12-24"', '"12-25"', ("My lug.thread", "12-24 UNC, 12-28 UNF")),
     (LUG, '"12-24"', '"12/24"', ("My lug.thread", '"12-24"')),

@@ -84,6 +84,13 @@ def _check_mouths(entry: Fitting, *, where: str) -> None:
     span = entry.span_mm
     if span is not None:
         _check_long(entry, where=where, span_mm=span)
+    elif entry.mouths[0].down_mm > (top + bottom) / 2.0:
+        raise BadInput(
+            "the mouth lies in the lower half of the base",
+            where=f"{where}.mouth",
+            given=f"{entry.mouths[0].down_mm:g} mm",
+            wanted="the lug drawn with its mouth toward the batter edge; up is below zero",
+        )
     elif entry.free_depth_mm is not None:
         deepest = bottom + MOUTH_BEYOND_BASE_MM - entry.mouths[0].down_mm
         if entry.free_depth_mm > deepest:
