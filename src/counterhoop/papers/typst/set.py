@@ -16,7 +16,8 @@ FONTS = "counterhoop.papers"
 
 def set_pdf(
     template_name: str, data: Mapping[str, Any], *, title: str,
-    images: Mapping[str, str] | None = None, pdf_standard: Literal["ua-1", "a-2a", "a-3b"] = "ua-1", lang: str = "en",
+    images: Mapping[str, str] | None = None,
+    pdf_standard: Literal["ua-1", "a-2a", "a-3b"] = "ua-1", lang: str = "en",
 ) -> bytes:  # fmt: skip
     """Set a packaged template with data and SVG drawings to PDF.
 

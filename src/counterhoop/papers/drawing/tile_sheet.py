@@ -1,0 +1,224 @@
+"""One sheet of a template: its part of the shell, joint lines, register marks and words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from counterhoop.papers.drawing.labels import Room
+from counterhoop.papers.drawing.lettering import CAP_SHARE, Box, box_of
+from counterhoop.papers.drawing.manner import Manner
+from counterhoop.papers.drawing.notes import note_strokes
+from counterhoop.papers.drawing.numbers import number_strokes
+from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Pen, Stroke, Text
+from counterhoop.papers.drawing.view import View
+
+JOINT = Pen(weight="fine", dash="dashed")
+CUT = Pen(weight="dimension")
+REGISTER_MM = 5.0
+REGISTER_ARM_MM = 4.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Window:
+    """What one sheet shows and where its neighbours' edges lie.
+
+    ``distances`` are the figures at the left, right, top and bottom edges, as they are printed;
+    an empty one is not printed.
+    """
+
+    seen: Box
+    joint_right_mm: float
+    joint_bottom_mm: float
+    cut_left: bool
+    cut_top: bool
+    joint_right: bool
+    joint_bottom: bool
+    distances: tuple[str, str, str, str]
+    words: tuple[str, ...]
+    title: str
+
+
+def draw_sheet(
+    view: View, strokes: Sequence[tuple[Box, Stroke]], *, window: Window, manner: Manner,
+    registers: Iterable[Stroke] = (),
+) -> Drawing:  # fmt: skip
+    """Draw what falls on one sheet.
+
+    Parameters
+    ----------
+    strokes : sequence of (box, stroke)
+        The whole shell's strokes with their extents, made once for all sheets.
+    registers : iterable of Stroke
+        Register marks of all joints.
+
+    Returns
+    -------
+    Drawing
+        Numbers stand on this sheet for every hole whose centre is on it, left of and above the
+        joint lines: each hole is numbered on one sheet only, where no other sheet covers it.
+    """
+    left, top, right, bottom = window.seen
+    here = [clipped(s, window.seen) for box, s in strokes if _touches(box, window.seen)]
+    marks = [s for s in registers if _touches(extent_box(s), window.seen)]
+    joints = joint_strokes(window)
+    depth = view.flat.depth_mm
+    inner = (
+        left + 1.0,
+        max(top, 0.0) + 0.6,
+        min(right, window.joint_right_mm) - 1.0,
+        min(bottom, window.joint_bottom_mm, depth) - 0.6,
+    )
+    drawn: list[Stroke] = [*here, *joints, *marks]
+    numbers = number_strokes(view, drawn, manner=manner, bounds=inner)
+    room = Room(inner, cell_mm=manner.number_mm * 1.5)
+    room.take([*drawn, *numbers])
+    words = [*edge_words(window, inner, room=room, manner=manner)]
+    words += sheet_words(window, inner, room=room, manner=manner)
+    notes = note_strokes(view, [*drawn, *numbers, *words], manner=manner, bounds=inner)
+    found = [n for n in (s.ident for s in here) if n.startswith("hole-")]
+    count = len(found)
+    return Drawing(
+        left_mm=left, top_mm=top, width_mm=right - left, height_mm=bottom - top,
+        strokes=(*here, *joints, *marks, *numbers, *words, *notes), title=window.title,
+        says=f"{window.title}: {count} holes at full size. {', '.join(window.words)}",
+        depth_mm=depth,
+    )  # fmt: skip
+
+
+def joint_strokes(window: Window) -> tuple[Stroke, ...]:
+    """Lines to cut along (left and top) and to lay the next sheet on (right and bottom)."""
+    left, top, right, bottom = window.seen
+    ends: list[tuple[float, float, float, float, Pen]] = []
+    if window.cut_left:
+        ends.append((left, top, left, bottom, CUT))
+    if window.cut_top:
+        ends.append((left, top, right, top, CUT))
+    if window.joint_right:
+        ends.append((window.joint_right_mm, top, window.joint_right_mm, bottom, JOINT))
+    if window.joint_bottom:
+        ends.append((left, window.joint_bottom_mm, right, window.joint_bottom_mm, JOINT))
+    return tuple(
+        Line(layer=Layer.REGISTER, x1_mm=x1, y1_mm=y1, x2_mm=x2, y2_mm=y2, pen=pen)
+        for x1, y1, x2, y2, pen in ends
+    )
+
+
+def register_mark(x: float, y: float) -> tuple[Stroke, ...]:
+    """A circle with a cross: its halves on two sheets make a whole one."""
+    pen = Pen(weight="dimension")
+    a = REGISTER_ARM_MM
+    return (
+        Circle(layer=Layer.REGISTER, x_mm=x, y_mm=y, diameter_mm=REGISTER_MM, pen=pen),
+        Line(layer=Layer.REGISTER, x1_mm=x - a, y1_mm=y, x2_mm=x + a, y2_mm=y, pen=pen),
+        Line(layer=Layer.REGISTER, x1_mm=x, y1_mm=y - a, x2_mm=x, y2_mm=y + a, pen=pen),
+    )
+
+
+def free_spot(
+    targets: Sequence[tuple[float, float]], *, room: Room, half_mm: float
+) -> tuple[float, float]:
+    """The first place, nearest to where it is wanted, on which nothing stands."""
+    for x, y in targets:
+        box = (x - half_mm, y - half_mm, x + half_mm, y + half_mm)
+        if room.clashes(box, pad_mm=1.0) == (0, 0):
+            return x, y
+    return targets[0]
+
+
+def edge_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tuple[Stroke, ...]:
+    """Distance from the datum at the left and right edge, and down at the top and bottom edge."""
+    size = manner.note_mm
+    cap = CAP_SHARE * size
+    left, top, right, bottom = inner
+    middle_y, middle_x = (top + bottom) / 2, (left + right) / 2
+    found: list[Stroke] = []
+    for index, text in enumerate(window.distances):
+        if not text:
+            continue
+        steps = [i * 4.0 * sign for i in range(60) for sign in (1, -1)]
+        tries = []
+        for off in (0.6, 3.0, 6.0, 10.0):
+            for step in steps:
+                if index == 0:
+                    tries.append((left + off + cap, middle_y + step, -90.0))
+                elif index == 1:
+                    tries.append((right - off - size * 0.22, middle_y + step, -90.0))
+                elif index == 2:
+                    tries.append((middle_x + step, top + off + cap, 0.0))
+                else:
+                    tries.append((middle_x + step, bottom - off - size * 0.22, 0.0))
+        found += _first_free(text, tries, room=room, size=size)
+    return tuple(found)
+
+
+def sheet_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tuple[Stroke, ...]:
+    """Words that every sheet carries, from its upper left corner on, wherever there is room."""
+    size = manner.note_mm
+    left, top, right, bottom = inner
+    found: list[Stroke] = []
+    for text in window.words:
+        tries = []
+        y = top + size * 1.0
+        while y < bottom:
+            x = left + 1.5
+            while x < right:
+                tries.append((x, y, 0.0))
+                x += 4.0
+            y += size * 1.5
+        found += _first_free(text, tries, room=room, size=size, start=True)
+    return tuple(found)
+
+
+def _first_free(
+    text: str, tries: Sequence[tuple[float, float, float]], *, room: Room, size: float,
+    start: bool = False,
+) -> list[Stroke]:  # fmt: skip
+    for x, y, turned in tries:
+        line = Text(
+            layer=Layer.NOTE, x_mm=x, y_mm=y, text=text, size_mm=size, turned_deg=turned,
+            anchor="start" if start else "middle",
+        )  # fmt: skip
+        if room.clashes(box_of(line), pad_mm=1.0) == (0, 0):
+            room.take([line])
+            return [line]
+    return []
+
+
+def clipped(stroke: Stroke, box: Box) -> Stroke:
+    """Shorten an upright or level line to the window; everything else is left to the viewer."""
+    if not isinstance(stroke, Line):
+        return stroke
+    if stroke.x1_mm != stroke.x2_mm and stroke.y1_mm != stroke.y2_mm:
+        return stroke
+    return replace(
+        stroke,
+        x1_mm=min(max(stroke.x1_mm, box[0]), box[2]),
+        x2_mm=min(max(stroke.x2_mm, box[0]), box[2]),
+        y1_mm=min(max(stroke.y1_mm, box[1]), box[3]),
+        y2_mm=min(max(stroke.y2_mm, box[1]), box[3]),
+    )
+
+
+def extent_box(stroke: Stroke) -> Box:
+    """What a stroke takes, without its pen."""
+    if isinstance(stroke, Text):
+        return box_of(stroke)
+    if isinstance(stroke, Circle):
+        r = stroke.diameter_mm / 2
+        return (stroke.x_mm - r, stroke.y_mm - r, stroke.x_mm + r, stroke.y_mm + r)
+    if isinstance(stroke, Line):
+        xs, ys = (stroke.x1_mm, stroke.x2_mm), (stroke.y1_mm, stroke.y2_mm)
+        return (min(xs), min(ys), max(xs), max(ys))
+    px, py = [x for x, _ in stroke.points], [y for _, y in stroke.points]
+    grow = max(_dist(stroke), 0.0) if any(stroke.bulges) else 0.0
+    return (min(px) - grow, min(py) - grow, max(px) + grow, max(py) + grow)
+
+
+def _dist(path: Path) -> float:
+    xs, ys = [x for x, _ in path.points], [y for _, y in path.points]
+    return min(max(xs) - min(xs), max(ys) - min(ys)) / 2
+
+
+def _touches(a: Box, b: Box) -> bool:
+    return a[0] <= b[2] and a[2] >= b[0] and a[1] <= b[3] and a[3] >= b[1]
