@@ -88,7 +88,7 @@ def _first(
 ) -> str:
     weight = weigh(scheme)
     facts = (
-        f"cuts {counted(scheme.criteria.cut, 'hole')}",
+        f"cuts {counted(weight.cut, 'hole') if weight.cut else 'no hole'}",
         f"shows {weight.shows_mm2 or 'nothing'}{' mm2' if weight.shows_mm2 else ''} outside",
         f"costs {say_money(weight.money_minor, figures=figures)}",
     )
@@ -151,11 +151,8 @@ def _margin(ours_mm: Fraction | float, theirs_mm: Fraction | float, *, better: b
     if math.isinf(ours_mm) or math.isinf(theirs_mm):
         return "comes near no limit" if better else "comes near a limit"
     apart = print_mm(abs(float(ours_mm - theirs_mm)))
-    return (
-        f"stays {apart} further from the nearest limit"
-        if better
-        else (f"comes {apart} nearer to a limit")
-    )
+    nearer = f"comes {apart} nearer to a limit"
+    return f"stays {apart} further from the nearest limit" if better else nearer
 
 
 def _with_number(phrases: Sequence[str], other: Scheme) -> list[str]:
