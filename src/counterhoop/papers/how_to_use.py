@@ -80,14 +80,14 @@ def joining_steps(tiling: Tiling) -> tuple[str, ...]:
     if len(tiling.tiles) == 1:
         return (first, closing_sentence(tiling))
     along = (
-        "Cut each sheet along its left line, lay it over the sheet before it on the dashed "
-        "joint line, half circles making whole ones; tape."
+        "Cut each sheet along its left line, lay it over the sheet before it, its edge on the "
+        "thin line through the circles, half circles making whole ones; tape."
     )
     steps = [first, along]
     if tiling.rows > 1:
         steps.append(
             "Make each line of sheets first. Then cut the lower lines of sheets along their upper "
-            "line and lay them on the dashed joint line in the same way."
+            "line and lay them on in the same way."
         )
     steps.append(
         "Each sheet prints its distance from the datum at both its edges: check them with one "

@@ -25,8 +25,8 @@ from counterhoop.papers.drawing.tile_sheet import (
     register_mark,
 )
 from counterhoop.papers.drawing.view import View, view_of_layout
-from counterhoop.papers.facts import JobFacts, title_facts
 from counterhoop.papers.how_to_use import cautions, in_place, joining_steps, shell_steps
+from counterhoop.papers.job_facts import JobFacts, title_facts
 from counterhoop.papers.printer import PrinterCorrection
 from counterhoop.papers.sheets import MARGIN_MM, ROLL, SIZES
 from counterhoop.papers.svg import to_svg
@@ -81,9 +81,9 @@ def template_pdf(
     made = template_drawings(scheme, paper=paper, correction=correction)
     view = view_of_layout(scheme.layout)
     images = {f"sheet-{i}": to_svg(d, palette=PRINT) for i, d in enumerate(made.drawings, 1)}
-    images["legend"] = to_svg(_legend(view), palette=PRINT)
+    images["legend"] = to_svg(_legend(view, wide_mm=legend_mm(made.tiling)), palette=PRINT)
     boxes = [(t.number, t.left_mm, t.top_mm, t.right_mm, t.bottom_mm) for t in made.tiling.tiles]
-    images["map"] = to_svg(draw_sheet_map(boxes, wide_mm=80.0), palette=PRINT)
+    images["map"] = to_svg(draw_sheet_map(boxes, wide_mm=66.0), palette=PRINT)
     data = template_data(scheme, facts, made=made, draft=draft)
     title = f"{TITLE}: {facts.drum or scheme.drum}, scheme {scheme.number}"
     return set_pdf("template", data, images=images, title=title)
@@ -185,11 +185,11 @@ def _window(tile: Tile, tiling: Tiling, view: View) -> Window:
         joint_bottom=not tile.last_row,
         distances=(
             "0 line: on the datum" if tile.first_column else f"{_mm(left)} mm from the datum",
-            f"closing line, {_mm(right)} mm: on the 0 line"
+            f"{_mm(right)} mm: closing line"
             if tile.last_column
             else f"{_mm(right)} mm from the datum",
-            "" if tile.first_row else f"{_mm(tile.top_mm)} mm down",
-            "" if tile.last_row else f"{_mm(tile.joint_bottom_mm)} mm down",
+            "" if tile.first_row else f"{_mm(tile.top_mm)} mm from the batter edge",
+            "" if tile.last_row else f"{_mm(tile.joint_bottom_mm)} mm from the batter edge",
         ),
         words=tuple(words),
         title=f"Sheet {tile.number} of {count}",
@@ -244,9 +244,17 @@ def _outward(most: int) -> list[float]:
     return [float(step * sign) for step in range(most) for sign in (1, -1)]
 
 
-def _legend(view: View) -> Drawing:
+def legend_mm(tiling: Tiling) -> float:
+    """Width of a column of text on the first sheet."""
+    if tiling.paper == ROLL:
+        return SIZES["A4"].short_mm - 2 * MARGIN_MM
+    wide = tiling.page_wide_mm - 2 * MARGIN_MM
+    return (wide - 8.0) / 2 if tiling.page_wide_mm > tiling.page_high_mm else wide
+
+
+def _legend(view: View, *, wide_mm: float) -> Drawing:
     verdicts = {plan.verdict for plan in view.holes}
-    wide = 120.0
+    wide = wide_mm
     strokes = legend_strokes(view, verdicts, x_mm=0.0, y_mm=0.0, width_mm=wide, manner=TEMPLATE)
     bottom = max((extent_box(s)[3] for s in strokes), default=0.0)
     return Drawing(

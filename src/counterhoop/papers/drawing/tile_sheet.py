@@ -6,14 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from counterhoop.papers.drawing.labels import Room
-from counterhoop.papers.drawing.lettering import CAP_SHARE, Box, box_of
+from counterhoop.papers.drawing.lettering import CAP_SHARE, DROP_SHARE, Box, box_of
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.notes import note_strokes
 from counterhoop.papers.drawing.numbers import number_strokes
 from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Pen, Stroke, Text
 from counterhoop.papers.drawing.view import View
 
-JOINT = Pen(weight="fine", dash="dashed")
+JOINT = Pen(weight="fine")
 CUT = Pen(weight="dimension")
 REGISTER_MM = 5.0
 REGISTER_ARM_MM = 4.5
@@ -59,7 +59,11 @@ def draw_sheet(
         joint lines: each hole is numbered on one sheet only, where no other sheet covers it.
     """
     left, top, right, bottom = window.seen
-    here = [clipped(s, window.seen) for box, s in strokes if _touches(box, window.seen)]
+    here = [
+        clipped(s, window.seen)
+        for box, s in strokes
+        if (_within if isinstance(s, Text) else _touches)(box, window.seen)
+    ]
     marks = [s for s in registers if _touches(extent_box(s), window.seen)]
     joints = joint_strokes(window)
     depth = view.flat.depth_mm
@@ -127,29 +131,49 @@ def free_spot(
 
 
 def edge_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tuple[Stroke, ...]:
-    """Distance from the datum at the left and right edge, and down at the top and bottom edge."""
+    """Distance from the datum at the left and right edge, and down at the top and bottom edge.
+
+    Beside the edge itself where there is room, turned along it; else anywhere, naming the edge.
+    """
     size = manner.note_mm
-    cap = CAP_SHARE * size
+    cap, drop = CAP_SHARE * size, DROP_SHARE * size
     left, top, right, bottom = inner
-    middle_y, middle_x = (top + bottom) / 2, (left + right) / 2
+    names = ("left edge", "right edge", "upper edge", "lower edge")
     found: list[Stroke] = []
     for index, text in enumerate(window.distances):
         if not text:
             continue
-        steps = [i * 4.0 * sign for i in range(60) for sign in (1, -1)]
-        tries = []
-        for off in (0.6, 3.0, 6.0, 10.0):
-            for step in steps:
-                if index == 0:
-                    tries.append((left + off + cap, middle_y + step, -90.0))
-                elif index == 1:
-                    tries.append((right - off - size * 0.22, middle_y + step, -90.0))
-                elif index == 2:
-                    tries.append((middle_x + step, top + off + cap, 0.0))
+        upright = index < 2
+        start, end = (top, bottom) if upright else (left, right)
+        steps = _from_middle(start, end, step=3.0)
+        near, far = [], []
+        for off in (0.6, 2.0):
+            base = (left + off + cap, right - off - drop, top + off + cap, bottom - off - drop)
+            near += [
+                (base[0], at, -90.0) if upright else (at, base[index], 0.0)
+                for at in steps
+                if index != 1
+            ]
+            near += [(base[1], at, -90.0) for at in steps if index == 1]
+        for off in _from_edge(right - left if upright else bottom - top, step=4.0):
+            for at in steps:
+                if upright:
+                    x = left + off + cap if index == 0 else right - off - drop
+                    far.append((x, at, -90.0))
                 else:
-                    tries.append((middle_x + step, bottom - off - size * 0.22, 0.0))
-        found += _first_free(text, tries, room=room, size=size)
+                    far.append((at, top + off + cap if index == 2 else bottom - off - drop, 0.0))
+        placed = _first_free(text, near, room=room, size=size)
+        found += placed or _first_free(f"{names[index]}: {text}", far, room=room, size=size)
     return tuple(found)
+
+
+def _from_middle(start: float, end: float, *, step: float) -> list[float]:
+    middle, count = (start + end) / 2, int((end - start) / 2 / step)
+    return [middle + sign * step * i for i in range(count + 1) for sign in (1, -1)]
+
+
+def _from_edge(room: float, *, step: float) -> list[float]:
+    return [step * i for i in range(1, int(room / step))]
 
 
 def sheet_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tuple[Stroke, ...]:
@@ -218,6 +242,10 @@ def extent_box(stroke: Stroke) -> Box:
 def _dist(path: Path) -> float:
     xs, ys = [x for x, _ in path.points], [y for _, y in path.points]
     return min(max(xs) - min(xs), max(ys) - min(ys)) / 2
+
+
+def _within(a: Box, b: Box) -> bool:
+    return a[0] >= b[0] and a[2] <= b[2] and a[1] >= b[1] and a[3] <= b[3]
 
 
 def _touches(a: Box, b: Box) -> bool:
