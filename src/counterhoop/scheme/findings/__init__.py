@@ -1,0 +1,6 @@
+"""Checks over a layout: what stops it, what wants care, what is worth a note."""
+
+from counterhoop.scheme.findings.all_checks import Checked, check, look_over, margin_mm
+from counterhoop.scheme.findings.catalogue import CatalogueEntry, catalogue
+
+__all__ = ["CatalogueEntry", "Checked", "catalogue", "check", "look_over", "margin_mm"]

@@ -1,0 +1,58 @@
+"""How findings put figures, holes and labels into words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+
+def figure(value: float) -> str:
+    """Print a figure with one decimal: no rule at the bench shows more.
+
+    Examples
+    --------
+    >>> figure(0.8), figure(-0.01)
+    ('0.8', '0.0')
+    """
+    return f"{round(value, 1) + 0.0:.1f}"
+
+
+def both(words: Iterable[str]) -> str:
+    """Join words as one says them.
+
+    Examples
+    --------
+    >>> both(["7"]), both(["7", "8"]), both(["7", "8", "23"])
+    ('7', '7 and 8', '7, 8 and 23')
+    """
+    listed = list(words)
+    if len(listed) < 2:
+        return "".join(listed)
+    return f"{', '.join(listed[:-1])} and {listed[-1]}"
+
+
+def holes_named(numbers: Iterable[int]) -> str:
+    """Name holes by their numbers, in order.
+
+    Examples
+    --------
+    >>> holes_named([23, 7]), holes_named([4])
+    ('holes 7 and 23', 'hole 4')
+    """
+    listed = [str(number) for number in sorted(set(numbers))]
+    return f"{'hole' if len(listed) == 1 else 'holes'} {both(listed)}" if listed else ""
+
+
+def first_up(text: str) -> str:
+    """Begin a sentence with a capital and leave the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
+def counted(count: int, noun: str) -> str:
+    """Say how many of something there are.
+
+    Examples
+    --------
+    >>> counted(1, "lug"), counted(8, "lug")
+    ('1 lug', '8 lugs')
+    """
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
