@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from counterhoop.bench.open_job import OpenJob
 from counterhoop.errors import BadInput, Finding
-from counterhoop.scheme.findings.all_checks import check
-from counterhoop.scheme.kit import KitChoice, choose_kit
+from counterhoop.scheme.findings.all_checks import look_over
+from counterhoop.scheme.kit import choose_kit
+from counterhoop.scheme.kit_choice import KitChoice
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.rank import Ranked
@@ -104,7 +105,7 @@ def noticed_in(opened: OpenJob) -> dict[str, tuple[Finding, ...]]:
     noticed = {}
     for wanted in opened.job.drums:
         found = as_found(wanted.drum, shop=opened.shop)
-        checked = check(found, rules=opened.shop.rules)
+        checked = look_over(found, rules=opened.shop.rules)
         noticed[wanted.drum.key] = (
             *opened.noticed.get(wanted.drum.key, ()),
             *checked.findings,

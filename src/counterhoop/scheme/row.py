@@ -12,7 +12,9 @@ from counterhoop.development.surface import Surface
 from counterhoop.fittings.entry import Fitting
 from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan
-from counterhoop.scheme.placing import Placed, Reach, place_row
+from counterhoop.scheme.placing import place_row
+from counterhoop.scheme.put_down import Placed
+from counterhoop.scheme.puzzle import Reach
 from counterhoop.shell.shop_rules import ShopRules
 
 

@@ -99,7 +99,7 @@ def _first(
     other = weigh(second)
     if (weight.stopped, weight.off) < (other.stopped, other.off):
         lead = f"its rows stand where they should, and in {number} {_off(second, rules=rules)}"
-        if other.stopped:
+        if other.stopped and not weight.stopped:
             lead = f"nothing stops it, and {number} is stopped"
         return f"first because {lead}; {', '.join(facts)}"
     better = _differences(weight, other, better=True, figures=figures)

@@ -10,7 +10,7 @@ from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Kind
 from counterhoop.scheme.code import code_of
 from counterhoop.scheme.draft import Draft, draft_of
-from counterhoop.scheme.findings.all_checks import check
+from counterhoop.scheme.findings.all_checks import look_over
 from counterhoop.scheme.ground import ground_of
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Criteria, Scheme
@@ -138,7 +138,7 @@ def scheme_of(draft: Draft, *, shop: Shop, others: tuple[Layout, ...] = ()) -> S
     """Settle a draft, check it, and reckon what it costs."""
     layout = settle(draft, rules=shop.rules)
     layout = replace(layout, rods=plan_rods(layout, book=shop.book, rules=shop.rules))
-    checked = check(layout, rules=shop.rules, others=others)
+    checked = look_over(layout, rules=shop.rules, others=others)
     parts = parts_of(layout, stock=shop.stock, figures=shop.figures)
     work = work_of(layout, extra=draft.work, figures=shop.figures)
     code = code_of(layout)

@@ -10,7 +10,8 @@ from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan
-from counterhoop.scheme.placing import Reach, place_row
+from counterhoop.scheme.placing import place_row
+from counterhoop.scheme.puzzle import Reach
 from counterhoop.scheme.row import RowWanted, row_turn_deg, rows_tried
 from counterhoop.scheme.wishes.other_lugs import replaced_row
 from counterhoop.shell.shop_rules import ShopRules
@@ -23,7 +24,7 @@ def kit_snare(draft: Draft, wish: KitSnare, *, book: Book, rules: ShopRules) -> 
     drafts = [
         replace(
             draft,
-            work=(*draft.work, ("cut an end off", 1), ("make an edge", 1), ("cut snare beds", 1)),
+            work=(*draft.work, ("cut an end off", 1), ("make an edge", 1), ("cut a snare bed", 2)),
         ).named(pattern="kit snare", called=f"{depth:.1f} mm deep")
     ]
     entry = book.find(wish.lug, where="wish.lug") if wish.lug else None

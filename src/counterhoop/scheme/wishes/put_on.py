@@ -10,7 +10,9 @@ from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Fitting
 from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan
-from counterhoop.scheme.placing import Placed, Reach, place_row
+from counterhoop.scheme.placing import place_row
+from counterhoop.scheme.put_down import Placed
+from counterhoop.scheme.puzzle import Reach
 from counterhoop.scheme.row import RowWanted
 from counterhoop.scheme.wishes.take_out import no_such_fitting
 from counterhoop.shell.shop_rules import ShopRules

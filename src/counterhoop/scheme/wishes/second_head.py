@@ -11,7 +11,8 @@ from counterhoop.fittings.choose import long_lugs_for
 from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan, HoopPlan
-from counterhoop.scheme.placing import Reach, place_row
+from counterhoop.scheme.placing import place_row
+from counterhoop.scheme.puzzle import Reach
 from counterhoop.scheme.row import RowWanted, row_turn_deg, rows_tried
 from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.shell.wish import Pattern, SecondHead
@@ -37,7 +38,7 @@ def second_head(draft: Draft, wish: SecondHead, *, book: Book, rules: ShopRules)
         if second is not None and pattern in wish.patterns:
             row = _second_row(ready, second, lugs, pattern)
             blocked.append(bool(place_row(ready, row, reach=Reach(), rules=rules).fouls))
-            drafts += [d.named(pattern=pattern) for d in rows_tried(ready, row, rules=rules)]
+            drafts += rows_tried(ready.named(pattern=pattern), row, rules=rules)
     if second is not None and Pattern.TURNED in wish.patterns and all(blocked):
         drafts += _turned(ready, second, lugs, rules=rules)
     return drafts
@@ -94,8 +95,7 @@ def _long_row(
         free_turn=not _pinned(draft, "batter"),
         proper="the middle",
     )
-    drafts = rows_tried(bare, row, rules=rules)
-    return [d.named(pattern=Pattern.LONG_LUGS, called=entry.name) for d in drafts]
+    return rows_tried(bare.named(pattern=Pattern.LONG_LUGS, called=entry.name), row, rules=rules)
 
 
 def _second_lug(wish: SecondHead, lugs: tuple[FittingPlan, ...], *, book: Book) -> Fitting | None:

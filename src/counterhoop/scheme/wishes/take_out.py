@@ -9,7 +9,8 @@ from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Fitting
 from counterhoop.scheme.draft import Draft
-from counterhoop.scheme.placing import Reach, place_row
+from counterhoop.scheme.placing import place_row
+from counterhoop.scheme.puzzle import Reach
 from counterhoop.scheme.row import RowWanted
 from counterhoop.shell.hole import Hole
 from counterhoop.shell.shop_rules import ShopRules
