@@ -45,23 +45,23 @@ class JobFacts:
 
 
 def title_facts(
-    facts: JobFacts, *, flat: Development, what: str, scale: str, sheet: str = ""
+    facts: JobFacts, *, flat: Development, what: str, scale: str, code: str = ""
 ) -> tuple[tuple[str, str], ...]:
     """Return the cells of a title block, (label, value), in the order in which they are read."""
-    surface = f"{flat.surface.skin.value}, {print_mm(flat.surface.circumference_mm)} round"
     heights = "after truing" if flat.after_truing else "before truing"
     units = "mm" if facts.units == "mm" else "mm, inches beside"
     cells = (
         ("job", f"{facts.job}, {facts.client}" if facts.client else facts.job),
         ("drum", facts.drum),
         ("paper", what),
-        ("surface", surface),
+        ("surface", flat.surface.skin.value),
+        ("once round", print_mm(flat.surface.circumference_mm)),
         ("heights", heights),
         ("scale · units", f"{scale} · {units}"),
         ("date", facts.date or NOT_WRITTEN),
         ("measured by", facts.measured_by or NOT_WRITTEN),
         ("shop rules", facts.rules_version or NOT_WRITTEN),
         ("approval", facts.approved or "not approved"),
-        ("sheet", sheet),
+        ("code of changes", code),
     )
     return tuple(cell for cell in cells if cell[1])

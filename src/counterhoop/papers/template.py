@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from counterhoop.papers.drawing.around import Around
@@ -120,9 +120,12 @@ def template_data(
     layout = scheme.layout
     _, registration = in_place(layout)
     first = SIZES["A4"] if tiling.paper == ROLL else None
-    code = f", changes {scheme.code}" if scheme.code else ""
     cells = title_facts(
-        facts, flat=layout.flat, what=f"{TITLE}, scheme {scheme.number}{code}", scale="1:1"
+        facts,
+        flat=layout.flat,
+        what=f"template, scheme {scheme.number}",
+        scale="1:1",
+        code=scheme.code,
     )
     return {
         "draft": draft,
@@ -184,8 +187,8 @@ def _window(tile: Tile, tiling: Tiling, view: View) -> Window:
         joint_right=not tile.last_column,
         joint_bottom=not tile.last_row,
         distances=(
-            "0 line: on the datum" if tile.first_column else f"{_mm(left)} mm from the datum",
-            f"{_mm(right)} mm: closing line"
+            "0 line, on the datum" if tile.first_column else f"{_mm(left)} mm from the datum",
+            f"closing line, {_mm(right)} mm"
             if tile.last_column
             else f"{_mm(right)} mm from the datum",
             "" if tile.first_row else f"{_mm(tile.top_mm)} mm from the batter edge",
@@ -254,8 +257,8 @@ def legend_mm(tiling: Tiling) -> float:
 
 def _legend(view: View, *, wide_mm: float) -> Drawing:
     verdicts = {plan.verdict for plan in view.holes}
-    wide = wide_mm
-    strokes = legend_strokes(view, verdicts, x_mm=0.0, y_mm=0.0, width_mm=wide, manner=TEMPLATE)
+    wide, small = wide_mm, replace(TEMPLATE, note_mm=3.8, arms_mm=2.0)
+    strokes = legend_strokes(view, verdicts, x_mm=0.0, y_mm=0.0, width_mm=wide, manner=small)
     bottom = max((extent_box(s)[3] for s in strokes), default=0.0)
     return Drawing(
         left_mm=0.0, top_mm=0.0, width_mm=wide, height_mm=bottom + 2.0, strokes=strokes,

@@ -14,7 +14,7 @@ STRIP_LEFT_MM = 9.0  # the check bar down the sheet
 STRIP_TOP_MM = 17.0  # what sheet it is
 STRIP_BOTTOM_MM = 9.0  # the check bar across
 JOINT_STEP_MM = 5.0  # joints lie on whole fives, where that can be
-JOINT_BACK_MM = 45.0  # how far a joint is drawn back to spare a hole
+JOINT_GIVES_MM = 45.0  # how far a joint gives way to spare a hole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,33 +124,40 @@ def tile_shell(
 def joints(
     start: float, end: float, *, room: float, spare: Sequence[tuple[float, float]] = ()
 ) -> tuple[float, ...]:
-    """Edges of sheets from ``start`` to ``end``: as far apart as ``room`` and the overlap allow.
+    """Edges of sheets from ``start`` to ``end``: as few as ``room`` and the overlap allow.
 
-    A joint lies on a whole five where it can, and is drawn back rather than cut a hole.
+    Joints lie evenly, on whole fives where they can, and give way rather than cut a hole.
 
     Examples
     --------
     >>> joints(0.0, 500.0, room=270.0)
-    (0.0, 260.0, 500.0)
-    >>> joints(0.0, 500.0, room=270.0, spare=[(255.0, 265.0)])
-    (0.0, 255.0, 500.0)
+    (0.0, 250.0, 500.0)
+    >>> joints(0.0, 500.0, room=270.0, spare=[(245.0, 255.0)])
+    (0.0, 245.0, 500.0)
     """
+    most = room - OVERLAP_MM
+    count = max(1, math.ceil((end - start - OVERLAP_MM) / most - 1e-9))
     edges = [start]
-    while end - edges[-1] > room + 1e-9:
-        farthest = edges[-1] + room - OVERLAP_MM
-        edges.append(_joint(farthest, least=edges[-1] + room / 3, spare=spare))
+    for left in range(count - 1, 0, -1):
+        wanted = edges[-1] + (end - edges[-1]) / (left + 1)
+        least = max(end - OVERLAP_MM - left * most, edges[-1] + OVERLAP_MM)
+        edges.append(_joint(wanted, least=least, most=edges[-1] + most, spare=spare))
     return (*edges, end)
 
 
-def _joint(farthest: float, *, least: float, spare: Sequence[tuple[float, float]]) -> float:
-    on_five = math.floor(farthest / JOINT_STEP_MM + 1e-9) * JOINT_STEP_MM
-    tries = [on_five - JOINT_STEP_MM * i for i in range(int(JOINT_BACK_MM / JOINT_STEP_MM) + 1)]
-    tries += [math.floor(farthest) - float(i) for i in range(int(JOINT_BACK_MM) + 1)]
-    allowed = [x for x in tries if x > least]
+def _joint(
+    wanted: float, *, least: float, most: float, spare: Sequence[tuple[float, float]]
+) -> float:
+    """The place for a joint nearest to where it is wanted, on a five, on a millimetre, or there."""
+    near_five = round(wanted / JOINT_STEP_MM) * JOINT_STEP_MM
+    span = range(int(JOINT_GIVES_MM) + 1)
+    tries = [near_five + d * JOINT_STEP_MM * sign for d in span for sign in (-1, 1)]
+    tries += [round(wanted) + d * sign for d in span for sign in (-1.0, 1.0)]
+    allowed = [x for x in tries if least <= x <= most and abs(x - wanted) <= JOINT_GIVES_MM]
     for x in allowed:
         if not any(a < x < b for a, b in spare):
             return x
-    return on_five
+    return allowed[0] if allowed else min(max(wanted, least), most)
 
 
 def _windows(xs: tuple[float, ...], ys: tuple[float, ...], *, around_mm: float) -> tuple[Tile, ...]:

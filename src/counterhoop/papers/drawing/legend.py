@@ -63,7 +63,7 @@ def lay_out(
     strokes: list[Stroke] = []
     for word, sample in samples:
         long = box * (1.9 if isinstance(sample, Verdict) else 2.8)
-        need = long + width_mm(word, size_mm=size) + size * 2.0
+        need = long + width_mm(word, size_mm=size) + size * 1.6
         if x > x_mm and x + need > x_mm + wide_mm:
             x, y = x_mm, y + high
         strokes += _sample(sample, x + long / 2, y, box, manner)

@@ -138,7 +138,7 @@ def edge_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tup
     size = manner.note_mm
     cap, drop = CAP_SHARE * size, DROP_SHARE * size
     left, top, right, bottom = inner
-    names = ("left edge", "right edge", "upper edge", "lower edge")
+    names = ("left edge", "right joint line", "upper edge", "lower joint line")
     found: list[Stroke] = []
     for index, text in enumerate(window.distances):
         if not text:
