@@ -19,4 +19,4 @@ def test_the_corvane_tom_is_read_as_it_was_measured() -> None:
     assert [hole.place.down_mm for hole in wanted.drum.holes[:4]] == [41.0, 83.0, 41.0, 83.0]
     assert [lug.place.along_deg for lug in wanted.drum.rows[0].lugs] == [0, 60, 120, 180, 240, 300]
     assert wanted.finish.truing.resonant.mean_mm == 3.0
-    assert read.findings == ()
+    assert read.findings == {"Corvane tom": ()}

@@ -12,6 +12,7 @@ from counterhoop.shell.drum import Drum
 from counterhoop.shell.hole import Hole
 from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.shell.survey_file.models_job import DrumWritten
+from counterhoop.shell.survey_file.template import EIGHT, LUGS
 
 DEPTH_SPREAD_MM = 2.0
 """Depths round the rim agree within this, common practice, no source."""
@@ -22,12 +23,30 @@ INCH_MM = 25.4
 
 def crosscheck(drum: Drum, *, written: DrumWritten, rules: ShopRules) -> Iterator[Finding]:
     """Yield what the readings of one drum say against each other."""
+    yield from _example(drum, written=written)
     yield from _girth_spread(drum, rules=rules)
     yield from _girth_and_diameters(drum, written=written, rules=rules)
     yield from _size(drum, written=written)
     yield from _depth_spread(drum)
     for hole in drum.holes:
         yield from _at_edge(hole, drum=drum)
+
+
+def _example(drum: Drum, *, written: DrumWritten) -> Iterator[Finding]:
+    row = written.rows[0] if written.rows else None
+    if row is None or row.near is None or row.first is None or row.lugs != LUGS:
+        return
+    found = (written.circumference, written.depth, written.wall, row.first, *row.near, row.hole)
+    as_written = tuple(getattr(one, "as_written", "") for one in found)
+    if as_written in zip(*EIGHT.values(), strict=True):
+        yield Finding(
+            code="example-numbers",
+            grade=Grade.STOP,
+            says=f"The eight numbers of the {drum.key} are those of the example in a new file.",
+            where="the eight numbers",
+            rule="",
+            remedy="Measure this drum and write its own numbers over them.",
+        )
 
 
 def _girth_spread(drum: Drum, *, rules: ShopRules) -> Iterator[Finding]:

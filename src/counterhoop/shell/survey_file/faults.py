@@ -74,7 +74,8 @@ class Faults:
         lines = lines_of(self.text)
         placed = [(_line(fault.where, lines), fault) for fault in self.found[:MOST_FAULTS]]
         placed.sort(key=lambda pair: pair[0] or 0)
-        raise BadSurvey(tuple(self._said(fault, line) for line, fault in placed))
+        said = {str(fault): fault for fault in (self._said(one, line) for line, one in placed)}
+        raise BadSurvey(tuple(said.values()))
 
     def _said(self, fault: BadInput, line: int | None) -> BadInput:
         front = f"{self.name} line {line}" if line else self.name

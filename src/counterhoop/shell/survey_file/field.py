@@ -80,7 +80,7 @@ SizeInWords = Annotated[DrumSize, _drum_size[0], _drum_size[1]]
 
 
 def _place(given: object) -> PlaceAlong:
-    plain_only(given, noun="a place along", example="lug 3 + 12 mm")
+    plain_only(given, noun="a place along", example="22.5 deg")
     return parse_place_along(given)
 
 

@@ -139,7 +139,7 @@ class FittingWritten(Written):
     """
 
     label: Annotated[str, text_field(most=40)]
-    fitting: Annotated[str, text_field(most=80, empty=True)] = ""
+    fitting: Short
     along: Along
     down: Height | None = None
     from_edge: End = "batter"

@@ -26,18 +26,12 @@ class SurveyRead:
     ----------
     job : Job
         Drums as found, wishes, stock, rules.
-    findings_of : tuple of (str, tuple of Finding)
+    findings : dict of str to tuple of Finding
         What the readings of each drum say against each other, by the drum's name.
     """
 
     job: Job
-    findings_of: tuple[tuple[str, tuple[Finding, ...]], ...] = ()
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """All findings of all drums, gravest first."""
-        everything = (finding for _, findings in self.findings_of for finding in findings)
-        return tuple(sorted(everything, key=lambda finding: -finding.grade))
+    findings: dict[str, tuple[Finding, ...]]
 
 
 def read_survey(text: str, *, name: str) -> SurveyRead:
@@ -83,12 +77,12 @@ wanted a table [job] with number = "24-017"
     )
     _check_names(written, faults=faults)
     drums: list[DrumWanted] = []
-    findings: list[tuple[str, tuple[Finding, ...]]] = []
+    findings: dict[str, tuple[Finding, ...]] = {}
     for key, drum in written.drums.items():
         made = resolve_drum(key, drum, tape=written.job.tape, rules=rules, faults=faults)
         if made is not None:
             drums.append(made[0])
-            findings.append((key, made[1]))
+            findings[key] = made[1]
     match = tuple(one.drums for one in written.match)
     faults.raise_if_any()
     return SurveyRead(
@@ -111,7 +105,7 @@ wanted a table [job] with number = "24-017"
                 for one in written.approval
             ),
         ),
-        findings_of=tuple(findings),
+        findings=findings,
     )
 
 

@@ -258,16 +258,28 @@ def _register(
     """Let holes by number, vent, badge and seam be places to tell others from."""
     for site, number in zip(sites, numbers, strict=True):
         finder.holes[number] = cache(site.along)
+    by_label = [(fitting.written.label.casefold(), fitting.along) for fitting in fittings]
+    by_purpose = [
+        (hole.purpose.casefold(), cache(site.along))
+        for site, hole in zip(singles, written.holes, strict=True)
+        if hole.purpose
+    ]
     for mark in ("vent", "badge"):
-        finder.marks[mark] = [
-            fitting.along
-            for fitting in fittings
-            if fitting.written.label.casefold().split()[0] == mark
-        ] or [
-            cache(site.along)
-            for site, hole in zip(singles, written.holes, strict=True)
-            if mark in hole.purpose.casefold().split()
-        ]
+        finder.marks[mark] = next(
+            filter(
+                None,
+                (
+                    [along for label, along in by_label if label == mark],
+                    [along for purpose, along in by_purpose if mark in purpose.split()],
+                    [along for label, along in by_label if label.split()[0] == mark],
+                ),
+            ),
+            [],
+        )
+    purposes = [purpose for purpose, _ in by_purpose]
+    for purpose, along in by_purpose:
+        if purposes.count(purpose) == 1:
+            finder.named.setdefault(purpose, along)
     if written.seam is not None:
 
         def middle() -> float:

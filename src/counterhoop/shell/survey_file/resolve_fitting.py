@@ -43,12 +43,6 @@ def place_sites(
     BadInput
         When neither its height nor a hole is written, or one of them lies outside the shell.
     """
-    if not written.fitting and not written.missing:
-        raise BadInput(
-            "which fitting is it?",
-            where=where,
-            wanted="fitting, its name in the book, or missing = true when it is gone",
-        )
     if written.down is None and not written.holes:
         raise BadInput(
             "how high is it?",

@@ -11,6 +11,7 @@ from counterhoop.development.surface import Skin
 from counterhoop.development.tape import girth_from_diameters_mm, girth_mm
 from counterhoop.errors import BadInput
 from counterhoop.quantities.length import Length
+from counterhoop.quantities.nearest import did_you_mean
 from counterhoop.quantities.place_along import parse_place_along
 from counterhoop.shell.drum import Bed, Circumference, Edge, OldFinish, PlySeam, Seam
 from counterhoop.shell.survey_file.models_job import DIAMETER_TAPE, DrumWritten
@@ -19,10 +20,13 @@ from counterhoop.shell.survey_file.shown import listed
 
 ENDS: tuple[End, ...] = ("batter", "resonant")
 PLACES = ("batter", "middle", "resonant")
-GIRTH_MM = (150.0, 4000.0)
+# From the smallest to the largest drum there is, with room to spare; beyond lies a slip of unit.
+GIRTH_MM = (400.0, 3300.0)
+DIAMETER_MM = (127.0, 1050.0)
 DEPTH_MM = (30.0, 1200.0)
 WALL_MM = (0.4, 60.0)
 READ_DOUBT_MM = 0.5
+THICKEST_TAPE_MM = 3.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,69 +40,74 @@ class Girth:
 def resolve_girth(written: DrumWritten, *, tape: object, where: str) -> Girth:
     """Return the circumference from tape or diameters, corrected for the tape.
 
-    A diameter tape shows diameters and its thickness is already allowed for; any other tape reads
-    the circle half its thickness outside the skin.
+    A tape reads the circle half its thickness outside the skin; a diameter tape is ruled with
+    that allowed for, and what its other scale shows may be written as ``diameters``.
 
     Raises
     ------
     BadInput
         When neither is written, or what is written cannot be a drum.
     """
-    skin = Skin(written.surface)
-    if written.circumference is None:
-        if written.diameters is None:
-            raise BadInput(
-                "how far round is the shell?",
-                where=where,
-                wanted='circumference = "951 mm", or diameters = ["302.5 mm", "302.8 mm"]',
-            )
-        for index, one in enumerate(written.diameters, 1):
-            _possible(math.pi * one.mm, GIRTH_MM, one, f"{where}.diameters[{index}]", "diameter")
-        mean_mm = girth_from_diameters_mm([one.mm for one in written.diameters])
-        doubt_mm = math.pi * READ_DOUBT_MM / math.sqrt(len(written.diameters))
-        return Girth(
-            circumference=Circumference(
-                skin=skin,
-                mean_mm=mean_mm,
-                from_diameters=True,
-                doubt_mm=doubt_mm,
-                as_written=tuple(one.as_written for one in written.diameters),
-            ),
-            read_mm=mean_mm,
+    if written.circumference is not None:
+        return _by_tape(written, tape=tape, where=where)
+    if written.diameters is None:
+        raise BadInput(
+            "how far round is the shell?",
+            where=where,
+            wanted='circumference = "951 mm", or diameters = ["302.5 mm", "302.8 mm"]',
         )
+    for index, one in enumerate(written.diameters, 1):
+        _possible(one.mm, DIAMETER_MM, one, f"{where}.diameters[{index}]", "diameter")
+    mean_mm = girth_from_diameters_mm([one.mm for one in written.diameters])
+    taped = tape == DIAMETER_TAPE
+    # A rule or caliper across sees two places of the rim, a diameter tape the whole of it.
+    doubt_mm = READ_DOUBT_MM if taped else math.pi * READ_DOUBT_MM / len(written.diameters) ** 0.5
+    return Girth(
+        circumference=Circumference(
+            skin=Skin(written.surface),
+            mean_mm=mean_mm,
+            from_diameters=not taped,
+            doubt_mm=doubt_mm,
+            as_written=tuple(one.as_written for one in written.diameters),
+        ),
+        read_mm=mean_mm,
+    )
+
+
+def _by_tape(written: DrumWritten, *, tape: object, where: str) -> Girth:
+    assert written.circumference is not None
     readings = list(readings_of(written.circumference, where=f"{where}.circumference"))
-    for place, path, _ in readings:
-        if place and place not in PLACES and not place.startswith("reading"):
-            raise BadInput(
-                "not a place where a circumference is read", where=path, wanted=listed(PLACES)
-            )
-    by_diameter = tape == DIAMETER_TAPE
-    scale = math.pi if by_diameter else 1.0
+    if isinstance(written.circumference, dict):
+        for place, path, _ in readings:
+            if place not in PLACES:
+                raise BadInput(
+                    "not a place where a circumference is read",
+                    where=path,
+                    wanted=listed(PLACES),
+                    step=did_you_mean(place[:80], PLACES),
+                )
+    for _, path, one in readings:
+        _possible(one.mm, GIRTH_MM, one, path, "circumference")
     thick_mm = tape.mm if isinstance(tape, Length) else 0.0
-    if thick_mm > 3.0:
+    if thick_mm > THICKEST_TAPE_MM:
         raise BadInput(
             "no tape is that thick",
             where=f"{where}.tape" if written.tape is not None else "job.tape",
             given=str(tape),
-            wanted='its thickness, such as "0.25 mm"',
+            wanted='its thickness, such as "0.2 mm"',
         )
-    noun = "diameter" if by_diameter else "circumference"
-    for _, path, one in readings:
-        _possible(one.mm * scale, GIRTH_MM, one, path, noun)
-    read_mm = scale * math.fsum(one.mm for _, _, one in readings) / len(readings)
     found = tuple(
-        (place or "one reading", girth_mm(one.mm * scale, tape_mm=thick_mm))
-        for place, _, one in readings
+        (place or "one reading", girth_mm(one.mm, tape_mm=thick_mm)) for place, _, one in readings
     )
     return Girth(
         circumference=Circumference(
-            skin=skin,
+            skin=Skin(written.surface),
             mean_mm=math.fsum(size for _, size in found) / len(found),
             readings_mm=found,
-            doubt_mm=READ_DOUBT_MM * (0.5 if by_diameter else 1.0),
+            doubt_mm=READ_DOUBT_MM,
             as_written=tuple(one.as_written for _, _, one in readings),
         ),
-        read_mm=read_mm,
+        read_mm=math.fsum(one.mm for _, _, one in readings) / len(readings),
     )
 
 
@@ -106,12 +115,11 @@ def _possible(
     size_mm: float, span: tuple[float, float], given: Length, where: str, noun: str
 ) -> None:
     if not span[0] <= size_mm <= span[1]:
-        scale = math.pi if noun == "diameter" else 1.0
         raise BadInput(
             f"impossible as the {noun} of a drum's shell",
             where=where,
             given=given.as_written,
-            wanted=f"from {span[0] / scale:g} to {span[1] / scale:g} mm",
+            wanted=f"from {span[0]:g} to {span[1]:g} mm",
             step="Look at the unit and the decimal point.",
         )
 
