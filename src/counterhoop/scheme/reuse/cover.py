@@ -15,8 +15,8 @@ from counterhoop.scheme.reuse.wanted import Polygon, WantedHole
 Floats = NDArray[np.float64]
 
 DIRECTIONS = 128
-NEAR_MM = 1e-5
-BULGE_MM = 1e-3
+NEAR_MM = 1e-9
+BULGE_MM = {Tier.KEEP: 1e-6, Tier.ENLARGE: 1e-3, Tier.SLOT: 1e-6}
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -24,7 +24,8 @@ class Cover:
     """Misfits whose opening stays covered: a polygon that sees all of itself from the origin.
 
     ``corners`` are in order of their angle (``angles``, rising). Everything in it is covered; what
-    it leaves out is less than 0.02 mm deep.
+    it leaves out is less than 0.02 mm deep, and nothing where base and washer have straight sides
+    and the hole is kept or slotted.
     """
 
     corners: Floats
@@ -101,7 +102,7 @@ def cover_of(
     if np.all(far >= cap):
         return True
     corners = far[:, None] * np.column_stack([np.cos(angles), np.sin(angles)])
-    kept = _without_flat_corners(corners)
+    kept = _without_flat_corners(corners, bulge_mm=BULGE_MM[tier])
     return Cover(corners=corners[kept], angles=angles[kept])
 
 
@@ -132,12 +133,13 @@ class _Task:
         far = np.hypot(off[:, 0], off[:, 1])
         radius = np.maximum((far + self.old_mm + self.new_mm) / 2.0, max(self.old_mm, self.new_mm))
         share = (radius - self.new_mm) / np.where(far > 0.0, far, 1.0)
-        return self._inside(screw + share[:, None] * off, screw) - radius - self.inside_mm
+        middle = screw + share[:, None] * off
+        return self._inside(middle, screw) - radius - self.inside_mm
 
     def _inside(self, at: Floats, screw: Floats) -> Floats:
         """Return the depth of points below the border of base or washer, negative outside."""
         off = at - screw
-        depth = self.washer_mm - np.hypot(off[:, 0], off[:, 1])
+        depth: Floats = np.subtract(self.washer_mm, np.hypot(off[:, 0], off[:, 1]))
         if not len(self.base):
             return depth
         a, b = self.base, np.roll(self.base, -1, axis=0)
@@ -151,12 +153,12 @@ class _Task:
         with np.errstate(divide="ignore", invalid="ignore"):
             cross = a[:, 0] + (at[:, None, 1] - a[:, 1]) * edge[:, 0] / edge[:, 1]
         within = ((at[:, None, 0] < cross) & over).sum(axis=1) % 2 == 1
-        signed: Floats = np.maximum(depth, np.where(within, border, -border))
-        return signed
+        return np.asarray(np.maximum(depth, np.where(within, border, -border)), dtype=np.float64)
 
     def directions(self) -> Floats:
         """Even directions and those toward the corners that a parallel border would have."""
-        even = (np.arange(DIRECTIONS) + 0.5) * (2.0 * math.pi / DIRECTIONS) - math.pi
+        step = 2.0 * math.pi / DIRECTIONS
+        even: Floats = np.linspace(step / 2 - math.pi, math.pi - step / 2, DIRECTIONS)
         if not len(self.base):
             return even
         need = self.old_mm if self.tier is Tier.KEEP else self.new_mm + self.inside_mm
@@ -187,7 +189,7 @@ class _Task:
         return far
 
 
-def _without_flat_corners(corners: Floats) -> NDArray[np.intp]:
+def _without_flat_corners(corners: Floats, *, bulge_mm: float) -> NDArray[np.intp]:
     """Drop corners that stand out by next to nothing: what is left lies inside the polygon."""
     kept = [0]
     for i in range(1, len(corners)):
@@ -197,6 +199,6 @@ def _without_flat_corners(corners: Floats) -> NDArray[np.intp]:
         skipped = corners[kept[-1] + 1 : i + 1] - last
         bulge = (chord[1] * skipped[:, 0] - chord[0] * skipped[:, 1]) / max(length, 1e-300)
         seen = chord[1] * last[0] - chord[0] * last[1] > 1e-9 * length
-        if not (seen and np.all(bulge >= -1e-9) and np.all(bulge <= BULGE_MM)):
+        if not (seen and np.all(bulge >= -1e-9) and np.all(bulge <= bulge_mm)):
             kept.append(i)
     return np.array(kept)
