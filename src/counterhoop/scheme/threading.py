@@ -53,5 +53,6 @@ def goes_into(screw: str, nut: str) -> Going:
     return Going(
         goes=compared.verdict == "same",
         alike=compared.verdict == "look-alike",
-        says=compared.says,
+        # Without the figures: no rule at the bench tells 5.49 from 5.56.
+        says=compared.says.split(":")[0],
     )

@@ -2,5 +2,14 @@
 
 from counterhoop.scheme.findings.all_checks import Checked, check, look_over, margin_mm
 from counterhoop.scheme.findings.catalogue import CatalogueEntry, catalogue
+from counterhoop.scheme.findings.gathered import gathered
 
-__all__ = ["CatalogueEntry", "Checked", "catalogue", "check", "look_over", "margin_mm"]
+__all__ = [
+    "CatalogueEntry",
+    "Checked",
+    "catalogue",
+    "check",
+    "gathered",
+    "look_over",
+    "margin_mm",
+]

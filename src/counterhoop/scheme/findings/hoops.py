@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import statistics
 
 from counterhoop.errors import Finding, Grade
 from counterhoop.fittings.entry import Kind
@@ -52,6 +53,7 @@ def _travel(after: Afterwards, tally: Tally, head: HeadPlan) -> None:
             ),
             again=f"the height of {lug.label}",
             rule="mouth_below_hoop_mm",
+            rule_says="" if left < 0.0 else None,
             remedy="Set the lug lower, or take a hoop that reaches less far down.",
             where=lug.label,
             place=lug.place,
@@ -137,10 +139,11 @@ def _lean(after: Afterwards, tally: Tally, head: HeadPlan) -> None:
     pinned = head.plan is not None and head.plan.pinned
     seek = pinned_turn if pinned else best_turn
     turn = seek(offsets, free_mm=known, play_mm=play)
-    lug = head.lugs[turn.worst]
+    at = _farthest_off(turn, offsets)
+    lug = head.lugs[at]
     rules = after.rules
     limit = rules.lean_swivel_deg if lug.fitting.swivel else rules.lean_fixed_deg
-    doubt = _doubt_deg(after, head, offsets, free_mm=known[turn.worst], pinned=pinned)
+    doubt = _doubt_deg(after, head, offsets, free_mm=known[at], pinned=pinned)
     before = len(tally.findings)
     new = any(other.status == "new" for other in head.lugs)
     hoop_is = "pinned" if pinned else "turned to suit all"
@@ -205,6 +208,13 @@ def _only_by_play(
             remedy="It may stay; seat the hoop before the rods are tightened.",
         )
     )
+
+
+def _farthest_off(turn: HoopTurn, offsets: tuple[float, ...]) -> int:
+    """Of the rods that lean most, the one whose lug is farthest from where the others stand."""
+    middle = statistics.median(offsets)
+    worst = [i for i, lean in enumerate(turn.lean_deg) if lean >= turn.worst_deg - 1e-9]
+    return max(worst, key=lambda i: abs(offsets[i] - middle))
 
 
 def _offsets_mm(after: Afterwards, head: HeadPlan) -> tuple[float, ...]:

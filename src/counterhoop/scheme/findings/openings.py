@@ -84,8 +84,8 @@ def _under_base(after: Afterwards, tally: Tally, opening: Opening, base: Base | 
             code="opening-not-under-base",
             grade=Grade.STOP,
             says=(
-                f"Hole {opening.number} is opened to less than {figure(margin)} mm inside"
-                f" {label}, which your rule asks for."
+                f"Hole {opening.number}, opened, lies less than {figure(margin)} mm inside the rim"
+                f" of {label}; your rule is {figure(margin)}."
                 if covered
                 else f"Hole {opening.number}, opened, looks out from under {label}."
             ),

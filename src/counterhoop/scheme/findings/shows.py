@@ -164,7 +164,8 @@ def _holes_outside(after: Afterwards, tally: Tally) -> None:
             code="open-hole-shows",
             grade=Grade.TAKE_CARE,
             says=first_up(
-                f"{holes_named(numbers)} {'stays' if len(numbers) == 1 else 'stay'} open and bare."
+                f"{holes_named(numbers)} {'stays' if len(numbers) == 1 else 'stay'} open and bare,"
+                f" {figure(area)} mm2."
             ),
             where=holes_named(numbers),
             along_deg=first.along_deg,

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
+from dataclasses import fields
 
 from counterhoop.development.place import Place
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.wording import figure, first_up
+from counterhoop.shell.shop_rules import ShopRules
 
 MARGIN_CAP_MM = 30.0
 """A margin is not followed beyond this: more room than that is no better."""
+RULES = frozenset(field.name for field in fields(ShopRules))
 PRINTS_ALIKE = 0.05
 """A figure that prints like its limit meets it."""
 
@@ -70,6 +73,7 @@ class Tally:
         unit: str = "mm",
         counts: bool = False,
         most: bool = False,
+        rule_says: str | None = None,
     ) -> None:
         """Hold a figure against its limit, and take down what there is to say.
 
@@ -87,6 +91,8 @@ class Tally:
             What to measure again where the doubt decides.
         counts : bool
             Whether it is a distance in millimetres that the margin is made of.
+        rule_says : str, optional
+            What the sentence says of the limit where "your rule is ..." would be wrong.
         """
         left = limit - measured if most else measured - limit
         if counts:
@@ -96,10 +102,13 @@ class Tally:
             return
         if close:
             grade = Grade.TAKE_CARE if grade is Grade.STOP else grade
-            says = f"{fact} and your rule is {figure(limit)}: too close to call"
+            held = "" if rule not in RULES or limit == 0.0 else f" and your rule is {figure(limit)}"
+            says = f"{fact}{held}: too close to call"
             says += f", measure {again} again." if again else "."
         else:
-            says = f"{fact}; your rule is {figure(limit)}."
+            held = f"your rule is {figure(limit)}" if rule in RULES and limit != 0.0 else ""
+            held = held if rule_says is None else rule_says
+            says = f"{fact}; {held}." if held else f"{fact}."
         self.say(
             Finding(
                 code=code,

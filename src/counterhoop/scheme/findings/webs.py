@@ -112,7 +112,7 @@ def _beside(
 
     which = f"{what} {holes_named(plug.numbers)}"
     if found.least_mm < 0.0:
-        fact = f"hole {opening.number} runs into {which}, which is end grain and cannot hold it"
+        fact = f"hole {opening.number} runs into {which}, which is end grain and holds nothing"
     else:
         wood = f"{figure(found.least_mm)} mm of wood {_skin(found)}"
         fact = f"hole {opening.number} leaves {wood} to {which}"
@@ -128,6 +128,7 @@ def _beside(
             (*plug.numbers, *((opening.number,) if opening.doubt_mm else ())),
         ),
         rule="web_mm" if dowel else "plug_web_mm",
+        rule_says="" if found.least_mm < 0.0 else None,
         remedy=(
             "Bore the dowel out and glue in a face-grain plug wide enough to drill again."
             if dowel
@@ -151,7 +152,7 @@ def _inside(after: Afterwards, tally: Tally, opening: Opening, plug: Plug) -> No
     if left < 0.0:
         fact = f"hole {opening.number} lies half in {which} and half in old wood"
     else:
-        fact = f"hole {opening.number} leaves {figure(left)} mm of {which} round it"
+        fact = f"hole {opening.number}, in {which}, leaves {figure(left)} mm of plug round it"
 
     tally.hold(
         "hole-half-in-plug",

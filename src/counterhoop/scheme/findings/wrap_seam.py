@@ -66,6 +66,7 @@ def check_seam(after: Afterwards, tally: Tally) -> None:
             fact=_says(f"hole {number}", clear),
             again=f"hole {number} and the wrap's seam",
             rule="seam_clear_mm",
+            rule_says=_rule_says(after),
             remedy="Turn the row so that it lies wholly on the seam or well clear of it.",
             where=f"hole {number}",
             place=opening.place,
@@ -92,6 +93,7 @@ def _base(after: Afterwards, tally: Tally, seam: Seam, base: Base) -> Iterator[F
             fact=_says(base.label, lies.clear_mm),
             again=f"{base.label} and the wrap's seam",
             rule="seam_clear_mm",
+            rule_says=_rule_says(after),
             remedy="Turn the row clear of the seam.",
             where=base.label,
             place=base.place,
@@ -117,6 +119,10 @@ def _base(after: Afterwards, tally: Tally, seam: Seam, base: Base) -> Iterator[F
         remedy="Turn the row so that it lies wholly on the seam or clear of it"
         + (f", or pack the low side with {figure(step)} mm." if tenths else "."),
     )
+
+
+def _rule_says(after: Afterwards) -> str:
+    return f"your rule is wholly on it, or {figure(after.rules.seam_clear_mm)} clear"
 
 
 def _says(what: str, clear_mm: float) -> str:
