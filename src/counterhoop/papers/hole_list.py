@@ -79,7 +79,7 @@ def hole_rows(job: Job, scheme: Scheme) -> list[dict[str, Any]]:
             {
                 "number": plan.number,
                 "group": before is None or along_mm - before > TOGETHER_MM,
-                "deg": print_deg(along_deg).removesuffix(" deg"),
+                "deg": _degrees(along_deg),
                 "along": say.cell(along_mm),
                 "batter": say.cell(down_mm),
                 "resonant": say.cell(other_mm),
@@ -160,6 +160,11 @@ def mark_svg(verdict: Verdict) -> str:
 def _at(plan: HolePlan) -> tuple[float, float]:
     place = plan.new_place or plan.place
     return place.along_deg, place.down_mm
+
+
+def _degrees(along_deg: float) -> str:
+    said = print_deg(along_deg).removesuffix(" deg")
+    return said if "." in said else f"{said}.0"
 
 
 def _serves(plan: HolePlan, found: Hole | None) -> str:

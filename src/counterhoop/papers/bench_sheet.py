@@ -1,0 +1,142 @@
+"""The bench sheet: what to take care of, the order of work, rods, parts, what nobody checked."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from counterhoop.errors import Finding
+from counterhoop.papers.cautions import DEFER, cautions_for
+from counterhoop.papers.facts import (
+    Lengths,
+    block_of,
+    foot_facts,
+    say_money,
+    sheet_for,
+)
+from counterhoop.papers.order_of_work import (
+    Step,
+    counted,
+    needs_of,
+    not_checked,
+    order_of_work,
+)
+from counterhoop.papers.printable import set_readable
+from counterhoop.papers.rod_list import rod_rows
+from counterhoop.quantities.duration import print_minutes
+from counterhoop.scheme.plan import PartLine, Scheme
+from counterhoop.shell.drum import Material
+from counterhoop.shell.job import Job
+
+
+def bench_sheet_pdf(
+    job: Job, scheme: Scheme, *, noticed: tuple[Finding, ...] = (), paper: str = "A4"
+) -> bytes:
+    """Set the bench sheet of a scheme.
+
+    Parameters
+    ----------
+    job : Job
+        Its figures say how long steps usually take, its stock what is there.
+    scheme : Scheme
+        DRAFT stands across the sheet unless it carries a recorded approval.
+    noticed : tuple of Finding
+        What was noticed of the drum as found; what the scheme's own findings say again is left
+        out.
+    paper : str
+        "Letter" sets it on Letter, anything else on A4.
+    """
+    data = bench_data(job, scheme, noticed=noticed, paper=paper)
+    return set_readable("bench_sheet", data, title=f"Bench sheet, {scheme.drum}")
+
+
+def bench_data(
+    job: Job, scheme: Scheme, *, noticed: tuple[Finding, ...] = (), paper: str = "A4"
+) -> dict[str, Any]:
+    """Return what the bench sheet says, as plain data."""
+    sheet, say = sheet_for(paper), Lengths(job.units)
+    needs = needs_of(scheme)
+    steps = order_of_work(scheme, figures=job.figures, say=say)
+    rows, sources = step_rows(steps, needs=needs)
+    said = {(f.code, f.says) for f in scheme.findings}
+    before = tuple(f for f in noticed if (f.code, f.says) not in said)
+    material = scheme.layout.drum.material
+    return {
+        "wide": sheet.short_mm,
+        "high": sheet.long_mm,
+        "draft": not scheme.approved,
+        "facts": foot_facts(job, what="bench sheet", drum=scheme.drum),
+        "block": block_of(job, scheme, what="bench sheet"),
+        "findings": finding_rows(scheme.findings),
+        "noticed": finding_rows(before),
+        "other-material": ""
+        if material is Material.WOOD
+        else f"This shell is {material}: advice on plugs, edges and glue is for wood and left out.",
+        "steps": rows,
+        "minutes": print_minutes(sum(step.minutes for step in steps)),
+        "unpriced": any(step.unpriced_minutes for step in steps),
+        "rods": rod_rows(scheme, say=say),
+        "parts": [_part(line, currency=job.figures.currency) for line in scheme.parts],
+        "not-checked": not_checked(scheme),
+        "defer": DEFER,
+        "sources": sources,
+    }
+
+
+def finding_rows(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
+    """Return findings in full, the gravest first."""
+    ordered = sorted(findings, key=lambda f: -f.grade)
+    return [
+        {
+            "grade": f.grade.words,
+            "where": f.where,
+            "says": f.says,
+            "remedy": f.remedy,
+            "close": f.too_close,
+        }
+        for f in ordered
+    ]
+
+
+def step_rows(steps: tuple[Step, ...], *, needs: frozenset[str]) -> tuple[list[Any], list[str]]:
+    """Return the lines of the order of work and the sources that their cautions point to.
+
+    A caution is printed in full where it first applies, and by its name afterwards.
+    """
+    sources: list[str] = []
+    told: dict[str, int] = {}
+    rows = []
+    for number, step in enumerate(steps, 1):
+        full, again = [], []
+        for caution in cautions_for(step.key, needs=needs):
+            if caution.short in told:
+                again.append(f"{caution.short}, as at step {told[caution.short]}")
+                continue
+            told[caution.short] = number
+            if caution.source not in sources:
+                sources.append(caution.source)
+            full.append({"says": caution.says, "source": sources.index(caution.source) + 1})
+        rows.append({**_step(number, step), "cautions": full, "again": again})
+    return rows, sources
+
+
+def _step(number: int, step: Step) -> dict[str, Any]:
+    return {
+        "number": number,
+        "heading": step.heading,
+        "says": step.says,
+        "lines": step.lines,
+        "work": "; ".join(counted(step)),
+        "minutes": print_minutes(step.minutes) if step.minutes else "",
+        "usual": print_minutes(step.unpriced_minutes) if step.unpriced_minutes else "",
+        "cure": print_minutes(step.cure_hours * 60.0) if step.cure_hours else "",
+    }
+
+
+def _part(line: PartLine, *, currency: str) -> dict[str, Any]:
+    return {
+        "name": line.name,
+        "count": line.count,
+        "stock": line.count - line.bought,
+        "bought": line.bought,
+        "each": say_money(line.each_minor, currency=currency) if line.bought else "",
+    }
