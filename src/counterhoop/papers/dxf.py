@@ -23,7 +23,7 @@ from counterhoop.papers.drawing.records import (
 )
 
 if TYPE_CHECKING:
-    from ezdxf.layouts import Modelspace
+    from ezdxf.layouts.layout import Modelspace
 
 LINETYPES: dict[Dash, str] = {
     "dashed": "SHELL_DASHED",

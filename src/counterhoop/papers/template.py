@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from counterhoop.papers.drawing.around import Around
+from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.labels import Room
 from counterhoop.papers.drawing.legend import legend_strokes
 from counterhoop.papers.drawing.lettering import Box
@@ -20,7 +21,6 @@ from counterhoop.papers.drawing.tile_sheet import (
     REGISTER_ARM_MM,
     Window,
     draw_sheet,
-    extent_box,
     free_spot,
     register_mark,
 )

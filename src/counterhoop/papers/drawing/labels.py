@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.lettering import CAP_SHARE, Box, box_of, width_mm
 from counterhoop.papers.drawing.records import Circle, Line, Path, Stroke, Text
 
@@ -110,17 +111,7 @@ class Room:
 
     def _add_path(self, path: Path, soft: bool) -> None:
         if path.bulges:  # a slot: its whole extent
-            r = max(
-                math.dist(path.points[i], path.points[(i + 1) % len(path.points)]) / 2
-                for i, bulge in enumerate(path.bulges)
-                if bulge
-            )
-            xs, ys = [p[0] for p in path.points], [p[1] for p in path.points]
-            if max(xs) - min(xs) > max(ys) - min(ys):
-                box = (min(xs) - r, min(ys), max(xs) + r, max(ys))
-            else:
-                box = (min(xs), min(ys) - r, max(xs), max(ys) + r)
-            self._add(_Thing(box, "box", (), soft))
+            self._add(_Thing(extent_box(path), "box", (), soft))
             return
         points = path.points
         last = len(points) if path.closed else len(points) - 1

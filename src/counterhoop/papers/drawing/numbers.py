@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.labels import Room, place_number
 from counterhoop.papers.drawing.lettering import Box
 from counterhoop.papers.drawing.manner import Manner
@@ -64,11 +65,5 @@ def number_strokes(
 
 def extent(stroke: Circle | Path) -> tuple[float, float, float, float]:
     """Centre and half extent along and down of a hole's outline."""
-    if isinstance(stroke, Circle):
-        return (stroke.x_mm, stroke.y_mm, stroke.diameter_mm / 2, stroke.diameter_mm / 2)
-    xs, ys = [p[0] for p in stroke.points], [p[1] for p in stroke.points]
-    half_x, half_y = (max(xs) - min(xs)) / 2, (max(ys) - min(ys)) / 2
-    middle = ((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2)
-    if any(stroke.bulges):
-        half_x, half_y = (half_x + half_y, half_y) if half_x > half_y else (half_x, half_x + half_y)
-    return (*middle, half_x, half_y)
+    left, top, right, bottom = extent_box(stroke)
+    return ((left + right) / 2, (top + bottom) / 2, (right - left) / 2, (bottom - top) / 2)

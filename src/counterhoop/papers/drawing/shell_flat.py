@@ -8,6 +8,7 @@ from counterhoop.development.shape import HoleShape
 from counterhoop.fittings.book import Book
 from counterhoop.papers.drawing.around import Around
 from counterhoop.papers.drawing.bases import base_strokes
+from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.holes import hole_strokes
 from counterhoop.papers.drawing.legend import legend_strokes
 from counterhoop.papers.drawing.lettering import Box, box_of
@@ -15,7 +16,7 @@ from counterhoop.papers.drawing.manner import Manner, What, manner_of
 from counterhoop.papers.drawing.marks import mark_strokes
 from counterhoop.papers.drawing.notes import note_strokes
 from counterhoop.papers.drawing.numbers import number_strokes
-from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Stroke, Text
+from counterhoop.papers.drawing.records import Drawing, Layer, Stroke, Text
 from counterhoop.papers.drawing.scale import (
     down_scale_strokes,
     edge_strokes,
@@ -110,12 +111,12 @@ def draw_view(
         strokes += legend_strokes(
             view, verdicts, x_mm=0.0, y_mm=bottom, width_mm=view.around_mm, manner=manner
         )
-    bottom = max([bottom, *(_bottom(s) for s in strokes)]) + manner.mm(2.0)
+    bottom = max([bottom, *(extent_box(s)[3] for s in strokes)]) + manner.mm(2.0)
     if facts:
         strokes += title_block_strokes(
             facts, x_mm=0.0, y_mm=bottom, width_mm=view.around_mm, manner=manner
         )
-        bottom = max(_bottom(s) for s in strokes) + manner.mm(2.0)
+        bottom = max(extent_box(s)[3] for s in strokes) + manner.mm(2.0)
     left = -lead - manner.mm(2.0 + 4.5) - 4 * manner.mm(manner.scale_mm) * 0.66
     top = words.y_mm - size
     return Drawing(
@@ -205,13 +206,3 @@ def says(view: View) -> str:
         if names:
             parts.append(f"{word}: {', '.join(names)}.")
     return " ".join(parts)
-
-
-def _bottom(stroke: Stroke) -> float:
-    if isinstance(stroke, Circle):
-        return stroke.y_mm + stroke.diameter_mm / 2
-    if isinstance(stroke, Line):
-        return max(stroke.y1_mm, stroke.y2_mm)
-    if isinstance(stroke, Text):
-        return box_of(stroke)[3]
-    return max(y for _, y in stroke.points)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.labels import Room
 from counterhoop.papers.drawing.lettering import CAP_SHARE, DROP_SHARE, Box, box_of
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.notes import note_strokes
 from counterhoop.papers.drawing.numbers import number_strokes
-from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Pen, Stroke, Text
+from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Pen, Stroke, Text
 from counterhoop.papers.drawing.view import View
 
 JOINT = Pen(weight="fine")
@@ -162,8 +163,13 @@ def edge_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tup
                     far.append((x, at, -90.0))
                 else:
                     far.append((at, top + off + cap if index == 2 else bottom - off - drop, 0.0))
-        placed = _first_free(text, near, room=room, size=size)
-        found += placed or _first_free(f"{names[index]}: {text}", far, room=room, size=size)
+        short = text.replace("from the datum", "along").replace("from the batter edge", "down")
+        tries = ((text, near), (f"{names[index]}: {text}", far), (f"{names[index]}: {short}", far))
+        for words, places in (*tries, (short, near), (short, far)):
+            placed = _first_free(words, places, room=room, size=size)
+            found += placed
+            if placed:
+                break
     return tuple(found)
 
 
@@ -222,26 +228,6 @@ def clipped(stroke: Stroke, box: Box) -> Stroke:
         y1_mm=min(max(stroke.y1_mm, box[1]), box[3]),
         y2_mm=min(max(stroke.y2_mm, box[1]), box[3]),
     )
-
-
-def extent_box(stroke: Stroke) -> Box:
-    """What a stroke takes, without its pen."""
-    if isinstance(stroke, Text):
-        return box_of(stroke)
-    if isinstance(stroke, Circle):
-        r = stroke.diameter_mm / 2
-        return (stroke.x_mm - r, stroke.y_mm - r, stroke.x_mm + r, stroke.y_mm + r)
-    if isinstance(stroke, Line):
-        xs, ys = (stroke.x1_mm, stroke.x2_mm), (stroke.y1_mm, stroke.y2_mm)
-        return (min(xs), min(ys), max(xs), max(ys))
-    px, py = [x for x, _ in stroke.points], [y for _, y in stroke.points]
-    grow = max(_dist(stroke), 0.0) if any(stroke.bulges) else 0.0
-    return (min(px) - grow, min(py) - grow, max(px) + grow, max(py) + grow)
-
-
-def _dist(path: Path) -> float:
-    xs, ys = [x for x, _ in path.points], [y for _, y in path.points]
-    return min(max(xs) - min(xs), max(ys) - min(ys)) / 2
 
 
 def _within(a: Box, b: Box) -> bool:
