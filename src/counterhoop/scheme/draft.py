@@ -39,8 +39,8 @@ class Cut:
 class Draft:
     """Immutable state that each wish turns into one or more further drafts.
 
-    ``called`` are the parts of the heading; ``spoken`` are sentences on near misses gathered on
-    the way; ``centred`` turns false when a row lies off its proper height or half spacing.
+    ``steps`` are the parts of the heading, one for each wish: its pattern, then what tells this
+    draft from its fellows; ``spoken`` are sentences on near misses gathered on the way; ``centred`` turns false when a row lies off its proper height or half spacing.
     """
 
     ground: Ground
@@ -50,8 +50,7 @@ class Draft:
     hoops: tuple[HoopPlan, ...] = ()
     plug_only: tuple[int, ...] | None = None  # holes that may be plugged; None: any left over
     open_under: tuple[int, ...] = ()  # holes left as they are under a plate
-    pattern: str = ""
-    called: tuple[str, ...] = ()
+    steps: tuple[tuple[str, ...], ...] = ()
     spoken: tuple[str, ...] = ()
     reuse: tuple[ReuseProof, ...] = ()
     centred: bool = True
@@ -63,6 +62,11 @@ class Draft:
         return tuple(f for f in self.fittings if f.status != "goes")
 
     @property
+    def pattern(self) -> str:
+        """What sort of change: the pattern of each wish, in order."""
+        return ", ".join(step[0] for step in self.steps)
+
+    @property
     def free_holes(self) -> tuple[Hole, ...]:
         """Holes that nothing on the drum uses so far."""
         used = {use.number for use in self.uses}
@@ -70,11 +74,11 @@ class Draft:
 
     def named(self, *, pattern: str = "", called: str = "") -> Draft:
         """Add to what the scheme is called."""
-        return replace(
-            self,
-            pattern=", ".join(p for p in (self.pattern, pattern) if p),
-            called=(*self.called, called) if called else self.called,
-        )
+        steps = (*self.steps, (pattern,)) if pattern else self.steps
+        if called:
+            *before, last = steps or ((),)
+            steps = (*before, last if called in last else (*last, called))
+        return replace(self, steps=steps)
 
     def saying(self, *sentences: str) -> Draft:
         """Add sentences."""

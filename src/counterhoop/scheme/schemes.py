@@ -171,9 +171,14 @@ def scheme_of(draft: Draft, *, shop: Shop, others: tuple[Layout, ...] = ()) -> S
 
 
 def _title(draft: Draft) -> str:
-    heading = draft.pattern[:1].upper() + draft.pattern[1:]
-    called = ", ".join(dict.fromkeys(draft.called))
-    return f"{heading}: {called}" if called else heading
+    """One wish reads "long lugs: ..."; several stand one after another."""
+    alone = len(draft.steps) == 1
+    said = [
+        f"{step[0]}{': ' if alone else ', '}{', '.join(step[1:])}" if step[1:] else step[0]
+        for step in draft.steps
+    ]
+    heading = "; ".join(said)
+    return heading[:1].upper() + heading[1:]
 
 
 def _family(layout: Layout) -> str:
