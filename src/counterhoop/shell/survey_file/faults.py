@@ -17,6 +17,7 @@ from counterhoop.shell.survey_file.shown import listed, shown
 
 MOST_FAULTS = 100
 """Faults that are listed; a file with more is wrong as a whole."""
+MOST_LOOKED_AT = 2000
 
 _CENTRE = (
     "Nobody reads a hole's centre: write near (its side nearest the edge) with dia, or near and far"
@@ -73,7 +74,7 @@ class Faults:
             return
         lines = lines_of(self.text)
         placed = [(_line(fault.where, lines), fault) for fault in self.found[:MOST_FAULTS]]
-        placed.sort(key=lambda pair: pair[0] or 0)
+        placed.sort(key=lambda pair: (pair[0] is None, pair[0] or 0))
         said = {str(fault): fault for fault in (self._said(one, line) for line, one in placed)}
         raise BadSurvey(tuple(said.values()))
 
@@ -98,14 +99,23 @@ def _line(where: str, lines: dict[str, int]) -> int | None:
     return None
 
 
-def faults_of(
-    error: ValidationError, *, raw: Any, model: type[BaseModel], path: tuple[str | int, ...] = ()
-) -> Iterable[BadInput]:
+def faults_of(error: ValidationError, *, raw: Any, model: type[BaseModel]) -> Iterable[BadInput]:
     """Yield every complaint of pydantic in our own words, with the path in the file."""
-    for fault in error.errors(include_url=False):
+    misspelt: set[str] = set()
+    missing: list[BadInput] = []
+    for fault in error.errors(include_url=False)[:MOST_LOOKED_AT]:
         said, inner = _real_path(fault["loc"], raw=raw)
-        where = path_of((*path, *said))
-        yield _in_words(fault, where=where, given=inner, model=model)
+        where = path_of(said)
+        words = _in_words(fault, where=where, given=inner, model=model)
+        if fault["type"] == "missing":
+            missing.append(words)
+            continue
+        meant = re.fullmatch(r'Did you mean "(.*)"\?', words.step)
+        if fault["type"] == "extra_forbidden" and meant:
+            misspelt.add(path_of((*said[:-1], meant[1])))
+        yield words
+    # What is missing only because its name is misspelt is said once, as the misspelling.
+    yield from (fault for fault in missing if fault.where not in misspelt)
 
 
 def _real_path(parts: tuple[str | int, ...], *, raw: Any) -> tuple[tuple[str | int, ...], Any]:
@@ -113,6 +123,8 @@ def _real_path(parts: tuple[str | int, ...], *, raw: Any) -> tuple[tuple[str | i
     said: list[str | int] = []
     here = raw
     for number, part in enumerate(parts):
+        if part == "[key]":
+            continue
         in_table = isinstance(here, dict) and part in here
         in_list = isinstance(here, list | tuple) and isinstance(part, int) and part < len(here)
         if in_table or in_list:
@@ -134,18 +146,14 @@ def _in_words(fault: Any, *, where: str, given: Any, model: type[BaseModel]) -> 
     if kind == "extra_forbidden":
         name = str(parts[-1])
         known = _known_at(model, parts[:-1])
-        step = did_you_mean(name[:80], known, likeness=0.6)
+        step = did_you_mean(name[:80], known, likeness=0.7)
         if not step and "near" in known:
             step = _MEANT.get(name, "")
-        return BadInput(
-            "a name that is not known here",
-            where=where,
-            wanted=f"one of {', '.join(sorted(known))}" if len(known) <= 12 else "a known name",
-            step=step,
-        )
+        wanted = "" if step else f"one of {', '.join(sorted(known))}"
+        return BadInput("a name that is not known here", where=where, wanted=wanted, step=step)
     if kind.startswith("union_tag"):
         return _not_of_a_choice(fault, where=where, given=given)
-    if kind == "literal_error" and where == "format":
+    if where == "format":
         return BadInput(
             "a format of the file that is not known", where=where, given=shown(given), wanted="1"
         )
@@ -210,12 +218,21 @@ _EXAMPLES = {
     "head": 'head = "batter", "resonant" or "both"',
     "fitting": "the lug's or fitting's name in the book, fitting = \"Corvane single lug 42\"",
     "along": 'a place along, along = "90 deg"',
+    "wide": 'wide = "25 mm"',
+    "thick": 'thick = "5 mm"',
+    "width": 'width = "50 mm"',
+    "height": 'height = "38 mm"',
+    "corner": 'corner = "4 mm"',
+    "diameter": 'diameter = "30 mm"',
+    "outline": 'outline = { shape = "rectangle", width = "50 mm", height = "38 mm" }',
+    "when": "when = 2026-11-03",
+    "lug": "lug = 3 for an exception, the lug's name for a wish",
     "label": 'what it is called on this drum, label = "bracket"',
 }
 
 
 def _example(name: str) -> str:
-    return _EXAMPLES.get(name, f"{name} = ...")
+    return _EXAMPLES.get(name, f'{name} = "..."')
 
 
 def _known_at(model: type[BaseModel], parts: tuple[str | int, ...]) -> tuple[str, ...]:

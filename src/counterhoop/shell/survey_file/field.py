@@ -122,6 +122,14 @@ def text_field(*, most: int = 200, empty: bool = False, lines: bool = False) -> 
     return _Both(PlainValidator(read), WithJsonSchema(schema))
 
 
+def _name(given: object) -> str:
+    if not isinstance(given, str) or not given.isprintable() or not 0 < len(given) <= 80:
+        raise BadInput("not a name", wanted="one line of at most 80 characters")
+    if given != " ".join(given.split()):
+        raise BadInput("a name with spaces too many", wanted="single spaces, none at its ends")
+    return given
+
+
 class _Both:
     """Two annotations handed over as one: the validator and what the schema says of it."""
 
@@ -134,6 +142,13 @@ class _Both:
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> Any:
         return self.schema.__get_pydantic_json_schema__(core, handler)
+
+
+Name = Annotated[
+    str,
+    PlainValidator(_name),
+    WithJsonSchema({"type": "string", "maxLength": 80, "pattern": r"^\S+( \S+)*$"}),
+]
 
 
 def one_of(kind: type[W]) -> Any:

@@ -117,7 +117,9 @@ the value: found 'wall = 5 mm', wanted text in quotes, such as wall = "5 mm"
 
 
 def _too_deep(name: str) -> BadInput:
-    return BadInput("lists within lists without end", where=name, wanted="a survey file in TOML")
+    return BadInput(
+        "lists or tables nested without end", where=name, wanted="a survey file in TOML"
+    )
 
 
 def _nested(tables: dict[str, Any]) -> int:
@@ -158,6 +160,8 @@ def _in_words(what: str, *, line: str) -> tuple[str, str, str]:
                 "the text whole between its quotes",
                 'An inch sign inside "..." ends it: write in for inches.',
             )
+        if re.search(r"=\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\b", line):
+            return "there is no such day", "year-month-day, such as 2026-11-02", ""
         return "something follows the value", _quoted(line), ""
     if low.startswith("invalid value"):
         return "the value is not understood", _quoted(line), ""

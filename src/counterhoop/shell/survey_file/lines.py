@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+LONGEST_NAME = 80
+"""Signs of one name that are said; names in the format are far shorter."""
+
 
 def path_of(parts: tuple[str | int, ...]) -> str:
     """Return a path as it is said: lists are counted from 1.
@@ -18,7 +21,8 @@ def path_of(parts: tuple[str | int, ...]) -> str:
         if isinstance(part, int):
             said += f"[{part + 1}]"
         else:
-            said += f".{part}" if said else part
+            name = "".join(sign if sign.isprintable() else "?" for sign in part[:LONGEST_NAME])
+            said += f".{name}" if said else name
     return said
 
 

@@ -14,6 +14,7 @@ from counterhoop.shell.survey_file.field import (
     Amount,
     Day,
     Height,
+    Name,
     OneSeveralOrTable,
     Size,
     SizeInWords,
@@ -230,11 +231,11 @@ class SurveyWritten(Written):
 
     format: Literal[1]
     job: JobWritten
-    rules: dict[str, RuleFigure] = Field(default_factory=dict)
-    prices: dict[str, Amount] = Field(default_factory=dict)
-    minutes: dict[str, Time] = Field(default_factory=dict)
-    cure: dict[str, Time] = Field(default_factory=dict)
-    stock: dict[str, Pieces] = Field(default_factory=dict)
+    rules: dict[Name, RuleFigure] = Field(default_factory=dict)
+    prices: dict[Name, Amount] = Field(default_factory=dict)
+    minutes: dict[Name, Time] = Field(default_factory=dict)
+    cure: dict[Name, Time] = Field(default_factory=dict)
+    stock: dict[Name, Pieces] = Field(default_factory=dict)
     match: Annotated[tuple[MatchWritten, ...], Field(max_length=40)] = ()
     approval: Annotated[tuple[ApprovalWritten, ...], Field(max_length=200)] = ()
-    drums: Annotated[dict[str, DrumWritten], Field(min_length=1, max_length=40)]
+    drums: Annotated[dict[Name, DrumWritten], Field(min_length=1, max_length=40)]

@@ -39,6 +39,7 @@ class LugSites:
     rights_mm: tuple[float, ...]
     origin: Origin
     missing: bool
+    own_heights: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -177,7 +178,14 @@ def _lug(
             where=where,
             path=path,
         )
-    return LugSites(label=label, sites=sites, rights_mm=rights, origin=origin, missing=missing)
+    return LugSites(
+        label=label,
+        sites=sites,
+        rights_mm=rights,
+        origin=origin,
+        missing=missing,
+        own_heights=own is not None and bool(own.down or own.near or own.holes),
+    )
 
 
 def _row_holes(
@@ -342,16 +350,17 @@ def build_row(
     for lug in sites.lugs:
         own = holes[lug.label]
         along, down = middle_of(own, lug.rights_mm, finder=finder)
+        read = middle_mm is not None and not lug.own_heights
         lugs.append(
             PlacedFitting(
                 label=lug.label,
                 fitting=written.fitting,
-                place=Place(along, down if middle_mm is None else middle_mm),
+                place=Place(along, middle_mm if read and middle_mm is not None else down),
                 turned_deg=turned,
                 holes=in_own_order(own, turned_deg=turned),
                 origin=lug.origin,
                 missing=lug.missing,
-                place_from="holes" if middle_mm is None else "reading",
+                place_from="reading" if read else "holes",
             )
         )
     return Row(
