@@ -19,6 +19,7 @@ Ints = NDArray[np.intp]
 FIRST_MM = 4.0
 LEAST_MM = 1e-3
 ENOUGH_PAIRS = 4000
+MOST_PAIRS = 200_000
 
 Promising = Callable[[Floats, Ints, Ints], NDArray[np.bool_]]
 """Cells (n x 4) and which (cell, region) meet, to which cells may hold a better pose."""
@@ -41,7 +42,8 @@ def crossings_worth_trying(
     """Find every crossing of two curves in the cells that may hold a better pose.
 
     A cell is dropped only when the regions that meet it could not make any pose in it better than
-    the best one known. What is left is quartered while it holds many pairs of curves.
+    the best one known, or when fewer than two curves meet it. What is left is quartered while it
+    holds many pairs of curves and quartering leaves fewer of them.
 
     Returns
     -------
@@ -49,12 +51,18 @@ def crossings_worth_trying(
     pose, region : pairs of a pose and a region that may hold it
     """
     cells = _start(regions, curves, window=window)
+    before = np.inf
     while True:
+        count = np.bincount(cells.curve_cell, minlength=len(cells.boxes))
+        cells = _only(cells, count > 1)
         cells = _only(cells, promising(cells.boxes, cells.region_cell, cells.region))
         size = np.max(cells.boxes[:, 2:] - cells.boxes[:, :2], initial=0.0)
         count = np.bincount(cells.curve_cell, minlength=len(cells.boxes))
-        if (count * (count - 1) // 2).sum() <= ENOUGH_PAIRS or size < LEAST_MM:
+        pairs = (count * (count - 1) // 2).sum()
+        idle = pairs > 0.75 * before and pairs <= MOST_PAIRS
+        if pairs <= ENOUGH_PAIRS or idle or size < LEAST_MM:
             return _crossings(cells, curves)
+        before = pairs
         cells = _quartered(cells, regions, curves)
 
 
@@ -150,15 +158,16 @@ def _touching(cells: Cells, regions: Regions, curves: Curves) -> Cells:
 
 
 def _crossings(cells: Cells, curves: Curves) -> tuple[Floats, Ints, Ints]:
-    first, second = pairs_within(cells.curve_cell)
-    a, b = cells.curve[first], cells.curve[second]
-    poses, pair = curves.crossings(np.minimum(a, b), np.maximum(a, b))
-    cell = cells.curve_cell[first[pair]]
-    box, slack = cells.boxes[cell], 4 * TOLERANCE_MM
-    inside = np.flatnonzero(
-        np.all((poses >= box[:, :2] - slack) & (poses <= box[:, 2:] + slack), 1)
-    )
-    poses, cell = poses[inside], cell[inside]
+    found, in_cell = [np.zeros((0, 2))], [np.zeros(0, dtype=np.intp)]
+    for first, second in pairs_within(cells.curve_cell, at_once=MOST_PAIRS):
+        a, b = cells.curve[first], cells.curve[second]
+        poses, pair = curves.crossings(np.minimum(a, b), np.maximum(a, b))
+        cell = cells.curve_cell[first[pair]]
+        box, slack = cells.boxes[cell], 4 * TOLERANCE_MM
+        inside = np.all((poses >= box[:, :2] - slack) & (poses <= box[:, 2:] + slack), axis=1)
+        found.append(poses[inside])
+        in_cell.append(cell[inside])
+    poses, cell = np.concatenate(found), np.concatenate(in_cell)
     start = np.searchsorted(cells.region_cell, cell, side="left")
     end = np.searchsorted(cells.region_cell, cell, side="right")
     pose, at = spread(start, end - start)

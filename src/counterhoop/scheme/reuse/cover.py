@@ -94,9 +94,12 @@ def cover_of(
         tier=tier,
         inside_mm=0.0 if tier is Tier.KEEP else inside_mm,
     )
-    if task.spare(np.zeros((1, 2)))[0] < 0.0:
-        return False
     cap = 1.01 * reach + 1e-3
+    spare = float(task.spare(np.zeros((1, 2)))[0])
+    if spare < 0.0:
+        return False
+    if spare >= cap * task.steepest:
+        return True
     angles = task.directions()
     far = task.first_uncovered(angles, cap=cap)
     if np.all(far >= cap):
@@ -116,6 +119,11 @@ class _Task:
     longer: tuple[float, float]
     tier: Tier
     inside_mm: float
+
+    @property
+    def steepest(self) -> float:
+        """The most that ``spare`` can lose a millimetre further off."""
+        return 1.0 if self.travel == (0.0, 0.0) else 2.5
 
     def spare(self, e: Floats) -> Floats:
         """Return how much more than wanted base or washer covers at each misfit (n x 2)."""
@@ -179,10 +187,9 @@ class _Task:
         ray = np.column_stack([np.cos(angles), np.sin(angles)])
         far = np.zeros(len(angles))
         going = np.arange(len(angles))
-        slowest = 1.0 if self.travel == (0.0, 0.0) else 2.5
         for _ in range(400):
             spare = self.spare(far[going, None] * ray[going])
-            far[going] = np.minimum(cap, far[going] + np.maximum(spare, 0.0) / slowest)
+            far[going] = np.minimum(cap, far[going] + np.maximum(spare, 0.0) / self.steepest)
             going = going[(spare > NEAR_MM) & (far[going] < cap)]
             if not len(going):
                 break

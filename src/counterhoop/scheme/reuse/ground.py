@@ -46,8 +46,26 @@ class Ground:
         for edges, (left, top, right, bottom) in zip(self.bars, self.boxes, strict=True):
             at = np.flatnonzero(~inside & (x > left) & (x < right) & (y > top) & (y < bottom))
             if len(at):
-                inside[at] = _deep_inside(edges, poses[at])
+                inside[at] = _deep_inside(edges, poses[at], np.full(len(at), TOLERANCE_MM))
         return inside
+
+    def lost(self, boxes: Floats, served: NDArray[np.bool_]) -> NDArray[np.bool_]:
+        """Tell of cells (n x 4) in which no pose can be free.
+
+        ``served`` (cells x wanted holes) tells which wanted holes some old hole may serve there.
+        """
+        middle, half = (boxes[:, :2] + boxes[:, 2:]) / 2.0, (boxes[:, 2:] - boxes[:, :2]) / 2.0
+        reach = np.hypot(half[:, 0], half[:, 1]) + 2 * TOLERANCE_MM
+        lost = np.zeros(len(boxes), dtype=bool)
+        for edges, bar in zip(self.bars, self.boxes, strict=True):
+            low, high = boxes[:, :2] > bar[:2], boxes[:, 2:] < bar[2:]
+            at = np.flatnonzero(~lost & np.all(low & high, axis=1))
+            if len(at):
+                lost[at] = _deep_inside(edges, middle[at], reach[at])
+        for (x, y, r), wanted in zip(self.discs.tolist(), self.drilled.tolist(), strict=True):
+            off = np.abs(middle - (x, y)) + half
+            lost |= ~served[:, wanted] & (np.hypot(off[:, 0], off[:, 1]) < r - 2 * TOLERANCE_MM)
+        return lost
 
     def must_serve(self, pose: Floats) -> frozenset[int]:
         """Wanted holes that may not be drilled at this pose."""
@@ -56,7 +74,8 @@ class Ground:
         return frozenset(self.drilled[deep].tolist())
 
 
-def _deep_inside(edges: Floats, poses: Floats) -> NDArray[np.bool_]:
+def _deep_inside(edges: Floats, poses: Floats, margin_mm: Floats) -> NDArray[np.bool_]:
+    """Tell which poses lie inside by more than their margin."""
     a, b = edges[None, :, :2], edges[None, :, 2:]
     p = poses[:, None, :]
     edge = b - a
@@ -70,7 +89,7 @@ def _deep_inside(edges: Floats, poses: Floats) -> NDArray[np.bool_]:
     t = np.clip((to * edge).sum(axis=-1) / np.where(square > 0.0, square, 1.0), 0.0, 1.0)
     gap = to - t[..., None] * edge
     nearest = np.hypot(gap[..., 0], gap[..., 1]).min(axis=1)
-    inside[deep] = nearest > TOLERANCE_MM
+    inside[deep] = nearest > margin_mm[deep]
     return inside
 
 

@@ -74,7 +74,11 @@ def settle(options: Options, *, must: frozenset[int], rules: Rulebook) -> Settle
 
 
 def _each_its_best(options: Options, *, must: frozenset[int], rules: Rulebook) -> Settled | None:
-    """Give each wanted hole its best old hole; None when that is not allowed."""
+    """Give each wanted hole its best old hole; None when two want the same one.
+
+    Where a fitting would hang in slots alone, no other old hole is any better for it: the slot
+    that fits worst is given up.
+    """
     best: dict[int, tuple[int, float, int]] = {}
     for (w, h), (tier, square) in options.items():
         worth = (-rules.weights[tier], square, h)
@@ -83,8 +87,11 @@ def _each_its_best(options: Options, *, must: frozenset[int], rules: Rulebook) -
     if len({worth[2] for worth in best.values()}) < len(best) or not must <= best.keys():
         return None
     serves = {w: worth[2] for w, worth in best.items()}
-    if not rules.bush and _all_slotted(serves, options, rules):
-        return None
+    while not rules.bush and (hanging := _all_slotted(serves, options, rules)):
+        spare = [w for w in hanging if w not in must]
+        if not spare:
+            return None
+        del serves[max(spare, key=lambda w: best[w][1])]
     pairs = tuple(sorted(serves.items()))
     return Settled(
         value=sum(rules.weights[options[pair][0]] for pair in pairs),

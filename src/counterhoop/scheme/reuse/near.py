@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -50,12 +53,17 @@ def meeting(a: Floats, b: Floats) -> tuple[Ints, Ints]:
     return of_a[meets], of_b[meets]
 
 
-def pairs_within(group: Ints) -> tuple[Ints, Ints]:
-    """Pairs of positions that share a group; ``group`` is sorted."""
-    if not len(group):
-        none = np.zeros(0, dtype=np.intp)
-        return none, none
-    ends = np.searchsorted(group, group, side="right")
+def pairs_within(group: Ints, *, at_once: int) -> Iterator[tuple[Ints, Ints]]:
+    """Pairs of positions that share a group, about ``at_once`` at a time; ``group`` is sorted.
+
+    Examples
+    --------
+    >>> [(a.tolist(), b.tolist()) for a, b in pairs_within(np.array([0, 0, 0, 7]), at_once=99)]
+    [([0, 0, 1], [1, 2, 2])]
+    """
     here = np.arange(len(group))
-    first, second = spread(here + 1, ends - here - 1)
-    return first, second
+    counts = np.searchsorted(group, group, side="right") - here - 1
+    block = np.cumsum(counts) // at_once
+    for begin, end in pairwise([0, *(np.flatnonzero(np.diff(block)) + 1).tolist(), len(group)]):
+        rows, second = spread(here[begin:end] + 1, counts[begin:end])
+        yield begin + rows, second

@@ -160,15 +160,23 @@ class Search:
         return total
 
     def _promising(self, boxes: Floats, cell: Ints, region: Ints) -> NDArray[np.bool_]:
-        if self.best is None:
-            return np.ones(len(boxes), dtype=bool)
+        promising = np.ones(len(boxes), dtype=bool)
+        if self.best is not None:
+            promising = self._may_beat(self.best, boxes, cell, region)
+        left = np.flatnonzero(promising)
+        served = np.zeros((len(boxes), len(self.holes)), dtype=bool)
+        served[cell, self.regions.wanted[region]] = True
+        promising[left] = ~self.ground.lost(boxes[left], served[left])
+        return promising
+
+    def _may_beat(self, best: Best, boxes: Floats, cell: Ints, region: Ints) -> NDArray[np.bool_]:
         bound = self._bound(len(boxes), cell, region)
         middle, half = (boxes[:, :2] + boxes[:, 2:]) / 2.0, (boxes[:, 2:] - boxes[:, :2]) / 2.0
         gap = np.maximum(np.abs(middle[:, None] - self.goals[None]) - half[:, None], 0.0)
-        near = np.hypot(gap[..., 0], gap[..., 1]).min(axis=1) <= self.best.far + TOLERANCE_MM
-        value = self.best.settled.value
-        promising: NDArray[np.bool_] = (bound > value) | ((bound == value) & near)
-        return promising
+        near = np.hypot(gap[..., 0], gap[..., 1]).min(axis=1) <= best.far + TOLERANCE_MM
+        value = best.settled.value
+        may: NDArray[np.bool_] = (bound > value) | ((bound == value) & near)
+        return may
 
     def _compare(self, poses: Floats, pose: Ints, region: Ints) -> None:
         """Take the best of the poses, given pairs of pose and region that may hold it."""
