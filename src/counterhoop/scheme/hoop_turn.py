@@ -18,10 +18,13 @@ class HoopTurn:
         How far the hoop is turned to the right, on the circle that the offsets lie on.
     lean_deg : tuple of float
         Lean of each rod, the ear's play used up.
+    pull_mm : tuple of float
+        What the ear pulls each rod aside; below zero is play that is left.
     """
 
     turn_mm: float
     lean_deg: tuple[float, ...]
+    pull_mm: tuple[float, ...]
 
     @property
     def worst(self) -> int:
@@ -111,10 +114,11 @@ def turned(
     offsets_mm: Sequence[float], turn_mm: float, *, free_mm: Sequence[float], play_mm: float
 ) -> HoopTurn:
     """Say how the rods lean at a turn."""
+    pull = tuple(abs(o - turn_mm) - play_mm for o in offsets_mm)
     return HoopTurn(
         turn_mm=float(turn_mm),
         lean_deg=tuple(
-            math.degrees(math.atan2(max(abs(o - turn_mm) - play_mm, 0.0), f))
-            for o, f in zip(offsets_mm, free_mm, strict=True)
+            math.degrees(math.atan2(max(p, 0.0), f)) for p, f in zip(pull, free_mm, strict=True)
         ),
+        pull_mm=pull,
     )

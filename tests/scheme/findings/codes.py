@@ -407,7 +407,7 @@ CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
         lambda: second_row(turn_mm=t.GIRTH_MM / 12.0),
     ),
     "end-not-surveyed": (
-        lambda: second_head(edges=()),
+        lambda: second_head(edges=(t.surveyed_end(surveyed=False),)),
         lambda: second_head(edges=(t.surveyed_end(),)),
     ),
     "no-edge": (

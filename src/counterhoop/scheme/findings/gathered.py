@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from counterhoop.errors import Finding
-from counterhoop.scheme.findings.wording import both
+from counterhoop.scheme.findings.wording import both, holes_named
 
 
 def gathered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -35,7 +35,7 @@ def gathered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     ... ]
     >>> [one] = gathered(alike)
     >>> print(one.says)
-    Hole 1 leaves 9.0 mm to the batter edge; your rule is 12.0. The same at hole 3 and hole 5.
+    Hole 1 leaves 9.0 mm to the batter edge; your rule is 12.0. The same at holes 3 and 5.
     >>> one.holes
     (1, 3, 5)
     """
@@ -52,9 +52,13 @@ def _one(group: list[Finding]) -> Finding:
     places = list(dict.fromkeys(f.where for f in rest if f.where and f.where != first.where))
     if not rest or not places:
         return first
-    more = f" The same at {both(places)}."
-    if len(places) > 4:
+    numbers = tuple(dict.fromkeys(n for f in rest for n in f.holes))
+    if all(f.where == f"hole {f.holes[0]}" for f in group if f.holes) and numbers:
+        more = f" The same at {holes_named(numbers, most=8)}."
+    elif len(places) > 4:
         more = f" The same at {both([*places[:3], f'{len(places) - 3} more'])}."
+    else:
+        more = f" The same at {both(places)}."
     return replace(
         first,
         says=first.says + more,

@@ -149,7 +149,8 @@ def _lean(after: Afterwards, tally: Tally, head: HeadPlan) -> None:
     hoop_is = "pinned" if pinned else "turned to suit all"
     tally.hold(
         "rod-leans",
-        turn.worst_deg,
+        # Below zero while the ear has play left: that much readings may err before it leans.
+        math.degrees(math.atan2(turn.pull_mm[at], known[at])),
         limit=limit,
         doubt=doubt,
         grade=Grade.STOP,

@@ -8,8 +8,8 @@ from counterhoop.development.polygon import covers
 from counterhoop.development.shape import HoleShape, Round
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Base, Opening, off_mm
-from counterhoop.scheme.findings.tally import Tally
-from counterhoop.scheme.findings.wording import figure, first_up
+from counterhoop.scheme.findings.tally import PRINTS_ALIKE, Tally
+from counterhoop.scheme.findings.wording import figure, first_up, holes_named
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Condition
 
@@ -19,22 +19,28 @@ OPENED = (Verdict.ENLARGE, Verdict.SLOT)
 def check_openings(after: Afterwards, tally: Tally) -> None:
     """Go through the holes that a fitting goes on using."""
     bases = {base.label: base for base in after.bases}
+    close: list[int] = []
     for opening in after.openings:
         base = bases.get(opening.of)
         if opening.plan.verdict is Verdict.KEEP:
-            _kept(after, tally, opening, base)
+            close += _kept(after, tally, opening, base)
         elif opening.plan.verdict in OPENED:
             _under_base(after, tally, opening, base)
             _washer(after, tally, opening)
         if opening.plan.verdict in (Verdict.KEEP, *OPENED):
             _broken(tally, opening)
+    if close:
+        _offer_up(tally, close)
 
 
-def _kept(after: Afterwards, tally: Tally, opening: Opening, base: Base | None) -> None:
-    """A kept hole lies off no more than the screw's play, and no more than the rule."""
+def _kept(after: Afterwards, tally: Tally, opening: Opening, base: Base | None) -> list[int]:
+    """A kept hole lies off no more than the screw's play, and no more than the rule.
+
+    Returns its number when it lies inside both, but by less than the doubt of its reading.
+    """
     wanted, seat = opening.wanted, opening.seat
     if wanted is None or seat is None or base is None or not base.new:
-        return
+        return []
     along, down = off_mm(after.surface, seat, opening.place)
     # Slots in the part itself let the screw travel along them.
     off = math.hypot(
@@ -43,10 +49,13 @@ def _kept(after: Afterwards, tally: Tally, opening: Opening, base: Base | None) 
     )
     play = max((min(opening.shape.size_mm) - wanted.screw_mm) / 2.0, 0.0)
     by_rule = after.rules.keep_mm <= play
+    limit = min(play, after.rules.keep_mm)
+    if off <= limit + PRINTS_ALIKE:
+        return [opening.number] if limit - off < opening.doubt_mm else []
     tally.hold(
         "kept-too-far-off",
         off,
-        limit=min(play, after.rules.keep_mm),
+        limit=limit,
         doubt=opening.doubt_mm,
         grade=Grade.STOP,
         fact=(
@@ -60,6 +69,28 @@ def _kept(after: Afterwards, tally: Tally, opening: Opening, base: Base | None) 
         place=opening.place,
         holes=(opening.number,),
         most=True,
+    )
+    return []
+
+
+def _offer_up(tally: Tally, numbers: list[int]) -> None:
+    """Kept holes of which a tape cannot say whether the screw will enter."""
+    where = holes_named(numbers, most=8)
+    one = len(numbers) == 1
+    tally.say(
+        Finding(
+            code="kept-too-far-off",
+            grade=Grade.NOTE,
+            says=(
+                f"Whether the screws enter {where}, which {'is' if one else 'are'} kept, is too"
+                " close to call with a tape: offer the fittings up before anything is plugged."
+            ),
+            where=where,
+            rule="the screw's play in the hole",
+            remedy="Offer the fitting up; if a screw will not enter, ease the hole.",
+            too_close=True,
+            holes=tuple(numbers),
+        )
     )
 
 

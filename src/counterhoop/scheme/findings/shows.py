@@ -24,7 +24,7 @@ SHADOW_DOUBT_MM = 0.5
 def check_marks(after: Afterwards, tally: Tally) -> None:
     """Say which shadows and imprints show, and how much of them.
 
-    A mark that is covered but by less than the rule is noted: a base set down half a millimetre
+    A mark that is covered by less than the rule is said too: a base set down half a millimetre
     askew brings its line to light.
     """
     for mark in after.layout.marks:
@@ -71,8 +71,12 @@ def _just_covered(after: Afterwards, tally: Tally, mark: Mark, near: list[Base])
         margin,
         limit=after.rules.shadow_cover_mm,
         doubt=SHADOW_DOUBT_MM,
-        grade=Grade.NOTE,
-        fact=f"{_mark_words(mark)} is covered by no more than {figure(margin)} mm",
+        grade=Grade.TAKE_CARE,
+        fact=(
+            f"{_mark_words(mark)} is covered by no more than {figure(margin)} mm"
+            if margin >= 0.05
+            else f"{_mark_words(mark)} is covered with nothing to spare"
+        ),
         again=_mark_words(mark),
         rule="shadow_cover_mm",
         remedy="Set the base down to the mark, or take one a little larger.",
@@ -136,7 +140,7 @@ def _plugs_outside(after: Afterwards, tally: Tally) -> None:
             grade=Grade.TAKE_CARE if new else Grade.NOTE,
             says=first_up(
                 f"{counted(len(numbers), 'plug')} will show outside,"
-                f" {figure(area)} mm2: {holes_named(numbers)}."
+                f" {figure(area)} mm2: {holes_named(numbers, most=8)}."
             ),
             where=holes_named(numbers),
             along_deg=first.along_deg,
@@ -164,8 +168,8 @@ def _holes_outside(after: Afterwards, tally: Tally) -> None:
             code="open-hole-shows",
             grade=Grade.TAKE_CARE,
             says=first_up(
-                f"{holes_named(numbers)} {'stays' if len(numbers) == 1 else 'stay'} open and bare,"
-                f" {figure(area)} mm2."
+                f"{holes_named(numbers, most=8)} {'stays' if len(numbers) == 1 else 'stay'} open"
+                f" and bare, {figure(area)} mm2."
             ),
             where=holes_named(numbers),
             along_deg=first.along_deg,

@@ -30,15 +30,19 @@ def both(words: Iterable[str]) -> str:
     return f"{', '.join(listed[:-1])} and {listed[-1]}"
 
 
-def holes_named(numbers: Iterable[int]) -> str:
-    """Name holes by their numbers, in order.
+def holes_named(numbers: Iterable[int], *, most: int = 0) -> str:
+    """Name holes by their numbers, in order; no more than ``most`` of them when that is given.
 
     Examples
     --------
     >>> holes_named([23, 7]), holes_named([4])
     ('holes 7 and 23', 'hole 4')
+    >>> holes_named(range(1, 33), most=4)
+    'holes 1, 2, 3 and 29 more'
     """
     listed = [str(number) for number in sorted(set(numbers))]
+    if 1 < most < len(listed):
+        listed = [*listed[: most - 1], f"{len(listed) - most + 1} more"]
     return f"{'hole' if len(listed) == 1 else 'holes'} {both(listed)}" if listed else ""
 
 
