@@ -1,0 +1,138 @@
+"""The shell before and after for the client: no numbers, no scales, words of the client."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from counterhoop.fittings.entry import Kind
+from counterhoop.papers.drawing.around import Around
+from counterhoop.papers.drawing.bases import STYLE, base_strokes
+from counterhoop.papers.drawing.legend import lay_out
+from counterhoop.papers.drawing.lettering import box_of
+from counterhoop.papers.drawing.manner import AS_FOUND, CLIENT, Manner
+from counterhoop.papers.drawing.marks import DOTTED, mark_strokes
+from counterhoop.papers.drawing.notes import note_strokes
+from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Stroke, Text
+from counterhoop.papers.drawing.scale import edge_strokes
+from counterhoop.papers.drawing.shell_flat import lead_mm, says, seen_hole
+from counterhoop.papers.drawing.view import View, view_of_layout
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.verdict import Verdict
+
+LUGS = (Kind.LUG, Kind.LONG_LUG)
+WORDS = {
+    Verdict.KEEP: "hole that is used again",
+    Verdict.ENLARGE: "hole made larger",
+    Verdict.SLOT: "hole made longer",
+    Verdict.PLUG: "hole that is closed",
+    Verdict.DRILL: "new hole",
+    Verdict.PLUG_AND_DRILL: "old hole closed, new hole",
+    Verdict.LEAVE_OPEN: "hole left as it is",
+}
+OPEN = (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
+GAP_MM = 1.5
+EDGES = (("BATTER SIDE", "where it is struck"), ("RESONANT SIDE", ""))
+
+
+def before_picture(found: Layout, *, scale: float) -> Drawing:
+    """Draw the drum as it is now: its fittings, its holes, marks of old fittings."""
+    view = view_of_layout(found)
+    holes = tuple(
+        replace(
+            plan,
+            verdict=Verdict.PLUG if plan.verdict in OPEN else Verdict.LEAVE_OPEN,
+            old=plan.old or plan.new,
+            new=plan.old or plan.new,
+            new_place=None,
+        )
+        for plan in view.holes
+    )
+    fittings = tuple(replace(f, status="stays") for f in view.fittings if f.status != "goes")
+    now = replace(view, holes=holes, fittings=fittings)
+    manner = replace(AS_FOUND, scale=scale, numbers=False)
+    return _picture(now, manner=manner, title=f"The {found.drum.key} as it is now")
+
+
+def after_picture(layout: Layout, *, scale: float, title: str = "") -> Drawing:
+    """Draw the drum as a scheme leaves it."""
+    view = view_of_layout(layout)
+    holes = tuple(
+        replace(plan, verdict=Verdict.PLUG) if plan.verdict is Verdict.PLUGGED_ALREADY else plan
+        for plan in view.holes
+    )
+    manner = replace(CLIENT, scale=scale)
+    title = title or f"The {layout.drum.key} as it would be"
+    return _picture(replace(view, holes=holes), manner=manner, title=title)
+
+
+def client_legend(layouts: Iterable[Layout], *, wide_mm: float) -> Drawing:
+    """Explain the marks that are in use in any of the pictures, at paper size."""
+    every = tuple(layouts)
+    used = {h.verdict for layout in every for h in layout.holes}
+    used |= {Verdict.PLUG} if Verdict.PLUGGED_ALREADY in used else set()
+    samples: list[tuple[str, object]] = [(word, v) for v, word in WORDS.items() if v in used]
+    statuses = {f.status for layout in every for f in layout.standing if f.outline is not None}
+    samples += [("new fitting", STYLE["new"])] if "new" in statuses else []
+    samples += [("fitting that stays", STYLE["stays"])] if "stays" in statuses else []
+    if any(layout.marks for layout in every):
+        samples.append(("mark of an old fitting", (Layer.SHADOW, DOTTED)))
+    strokes = lay_out(samples, x_mm=0.0, y_mm=0.0, wide_mm=wide_mm, manner=CLIENT)  # type: ignore[arg-type]
+    bottom = max((_reach(s)[1] for s in strokes), default=4.0)
+    return Drawing(
+        left_mm=0.0, top_mm=0.0, width_mm=wide_mm, height_mm=bottom + 1.5, strokes=strokes,
+        title="What the marks mean", says="; ".join(word for word, _ in samples),
+    )  # fmt: skip
+
+
+def common_scale(layouts: Iterable[Layout], *, wide_mm: float) -> float:
+    """Paper millimetres for one of the shell, so that the widest picture fills the page."""
+    widest = 0.0
+    for layout in layouts:
+        view = view_of_layout(layout)
+        lead = lead_mm(view, manner=replace(CLIENT, scale=0.2))
+        widest = max(widest, view.around_mm + 2 * lead)
+    return min(wide_mm / (widest * 1.01), 1.0)
+
+
+def _picture(view: View, *, manner: Manner, title: str) -> Drawing:
+    lead = lead_mm(view, manner=manner)
+    left, right = -lead, view.around_mm + lead
+    around = Around(around_mm=view.around_mm, left_mm=left, right_mm=right)
+    strokes: list[Stroke] = [
+        *mark_strokes(view, manner=replace(manner, what="client"), around=around)
+    ]
+    strokes += base_strokes(view, manner=manner, around=around)
+    strokes += [s for s in edge_strokes(view, around=around) if not s.ident.startswith("ring-")]
+    for plan in view.holes:
+        strokes += seen_hole(view, plan, manner=manner, around=around)
+    named = replace(
+        view, fittings=tuple(f for f in view.fittings if f.fitting.kind not in LUGS), marks=()
+    )
+    depth = view.flat.depth_mm
+    bounds = (left, 0.0, right, depth)
+    strokes += note_strokes(named, strokes, manner=replace(manner, what="client"), bounds=bounds)
+    size, gap = manner.mm(3.2), manner.mm(GAP_MM)
+    for (bold, more), y in zip(EDGES, (-gap, depth + gap + size * 0.8), strict=True):
+        edge = Text(layer=Layer.NOTE, x_mm=left, y_mm=y, text=bold, size_mm=size, bold=True)
+        strokes.append(edge)
+        if more:
+            at = box_of(edge)[2] + size * 0.6
+            strokes.append(Text(layer=Layer.NOTE, x_mm=at, y_mm=y, text=more, size_mm=size))
+    top = -gap - size * 1.1
+    return Drawing(
+        left_mm=left, top_mm=top, width_mm=right - left,
+        height_mm=depth + gap + size * 1.2 - top, strokes=tuple(strokes), title=title,
+        says=says(view), depth_mm=depth, scale=manner.scale,
+    )  # fmt: skip
+
+
+def _reach(stroke: Stroke) -> tuple[float, float]:
+    if isinstance(stroke, Circle):
+        return stroke.x_mm, stroke.y_mm + stroke.diameter_mm / 2
+    if isinstance(stroke, Line):
+        return max(stroke.x1_mm, stroke.x2_mm), max(stroke.y1_mm, stroke.y2_mm)
+    if isinstance(stroke, Path):
+        return max(x for x, _ in stroke.points), max(y for _, y in stroke.points)
+    box = box_of(stroke)
+    return box[2], box[3]

@@ -1,0 +1,126 @@
+"""What a scheme means, in the client's words: cut for good, what shows, what can be undone."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from counterhoop.development.cover import uncovered_mm2
+from counterhoop.papers.facts import Lengths, count, listed
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.verdict import HolePlan, Verdict
+from counterhoop.shell.drum import Material
+
+CLOSED = (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
+SEEN_MM2 = 1.0
+"""Less than this of an old fitting's mark does not count as seen (common practice, no source)."""
+MM2_A_CM2 = 100.0
+MM2_A_SQUARE_INCH = 645.16
+
+
+def cut_for_good(scheme: Scheme, *, say: Lengths) -> list[str]:
+    """What is cut or glued and cannot be undone, a phrase each; nothing where nothing is."""
+    layout = scheme.layout
+    found = Counter(plan.verdict for plan in layout.holes)
+    drilled = found[Verdict.DRILL] + found[Verdict.PLUG_AND_DRILL]
+    wood = layout.drum.material is Material.WOOD
+    with_wood = " with wood" if wood else ""
+    said = [
+        (drilled, f"{count(drilled, 'new hole')} drilled"),
+        (found[Verdict.ENLARGE], f"{count(found[Verdict.ENLARGE], 'old hole')} made larger"),
+        (found[Verdict.SLOT], f"{count(found[Verdict.SLOT], 'old hole')} made longer"),
+        (found[Verdict.PLUG], f"{count(found[Verdict.PLUG], 'old hole')} closed{with_wood}"),
+    ]
+    phrases = [phrase for number, phrase in said if number]
+    before, after = layout.drum.depth_mm, layout.flat.depth_mm
+    if before - after >= 0.25:
+        how = "cut down" if before - after > 5.0 else "edges made flat, the shell goes"
+        phrases.append(f"{how} from {say.length(before)} to {say.length(after)} deep")
+    return phrases
+
+
+def what_shows(scheme: Scheme, *, say: Lengths) -> str:
+    """What will be seen from outside afterwards."""
+    layout = scheme.layout
+    if layout.finish.hides_plugs:
+        return "nothing: the new finish covers closed holes and old marks"
+    plugs = sum(p.verdict in CLOSED and not p.covered for p in layout.holes)
+    opened = sum(_open_to_see(p, layout) for p in layout.holes)
+    marks = seen_marks(layout)
+    wood = layout.drum.material is Material.WOOD
+    said = [
+        (plugs, count(plugs, "wood plug" if wood else "closed hole")),
+        (opened, f"{count(opened, 'open hole')} that nothing covers"),
+        (marks, f"the {'mark' if marks == 1 else 'marks'} of {count(marks, 'old fitting')}"),
+    ]
+    phrases = [phrase for number, phrase in said if number]
+    if not phrases:
+        return "nothing of the work"
+    return f"{listed(phrases)}, {_area(scheme.criteria.shows_mm2, say=say)} in all"
+
+
+def seen_marks(layout: Layout) -> int:
+    """How many marks of old fittings are not wholly covered."""
+    covers = [(f.outline, f.place) for f in layout.standing if f.outline is not None]
+    return sum(
+        uncovered_mm2([(mark.outline, mark.place)], covers, surface=layout.flat.surface) > SEEN_MM2
+        for mark in layout.marks
+    )
+
+
+def hidden(scheme: Scheme) -> str:
+    """What is there and is not seen."""
+    under = sum(
+        p.covered and p.verdict not in (Verdict.KEEP, Verdict.LEAVE_OPEN)
+        for p in scheme.layout.holes
+    )
+    inside = sum(p.verdict in CLOSED for p in scheme.layout.holes)
+    said = [f"{count(under, 'cut or closed hole')} under fittings"] if under else []
+    if inside:
+        said.append(f"inside the shell the closed holes can be found, {inside} of them")
+    return _sentence(listed(said)) if said else "Nothing."
+
+
+def can_be_undone(scheme: Scheme) -> list[str]:
+    """What is only bolted on or taken off, a sentence each."""
+    layout = scheme.layout
+    new = Counter(f.fitting.name for f in layout.fittings if f.status == "new")
+    new.update(h.hoop.name for h in layout.hoops if h.new)
+    goes = [f.label for f in layout.fittings if f.status == "goes"]
+    said = []
+    if new:
+        each = listed([f"{number} x {name}" for name, number in new.items()])
+        said.append(f"Bolted on, and comes off again: {each}.")
+    if goes:
+        said.append(f"Comes off, stays yours and goes with the drum in a bag: {listed(goes)}.")
+    return said
+
+
+def in_a_line(scheme: Scheme, *, say: Lengths) -> str:
+    """The scheme in one sentence, for those that are compared."""
+    cut = listed(cut_for_good(scheme, say=say)) or "nothing cut"
+    return f"{_sentence(cut)} Seen afterwards: {what_shows(scheme, say=say)}."
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def _open_to_see(plan: HolePlan, layout: Layout) -> bool:
+    if plan.verdict is not Verdict.LEAVE_OPEN or plan.covered:
+        return False
+    purpose = next((h.purpose for h in layout.drum.holes if h.number == plan.number), "")
+    return "vent" not in f"{purpose} {plan.serves}".casefold()
+
+
+def _area(mm2: float, *, say: Lengths) -> str:
+    if say.units == "in":
+        size, unit = mm2 / MM2_A_SQUARE_INCH, "square inch"
+    else:
+        size, unit = mm2 / MM2_A_CM2, "square centimetre"
+    if size < 1.0:
+        return f"less than one {unit}"
+    whole = round(size)
+    return (
+        f"about {count(whole, unit) if unit.endswith('e') or whole == 1 else f'{whole} {unit}es'}"
+    )

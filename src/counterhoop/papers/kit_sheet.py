@@ -1,0 +1,101 @@
+"""The kit sheet: which scheme for which drum and why, the shopping list, the next best."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from counterhoop.papers.facts import facts_of, foot_facts, say_money, sheet_for
+from counterhoop.papers.job_facts import NOT_WRITTEN
+from counterhoop.papers.printable import set_readable
+from counterhoop.quantities.duration import print_minutes
+from counterhoop.scheme.kit_choice import Kit, KitChoice
+from counterhoop.scheme.kit_price import KitPart
+from counterhoop.scheme.plan import Scheme
+from counterhoop.shell.job import Job
+
+
+def kit_sheet_pdf(job: Job, choice: KitChoice, *, paper: str = "A4") -> bytes:
+    """Set the sheet on the whole kit.
+
+    Parameters
+    ----------
+    job : Job
+        Whose stock, money and names are printed.
+    choice : KitChoice
+        One scheme a drum, and what else was possible.
+    paper : str
+        "Letter" sets it on Letter, anything else on A4.
+    """
+    sheet = sheet_for(paper)
+    data = {
+        "wide": sheet.short_mm,
+        "high": sheet.long_mm,
+        "facts": foot_facts(job, what="kit sheet"),
+        **kit_data(job, choice),
+    }
+    return set_readable("kit_sheet", data, title=f"Kit sheet, job {job.number}")
+
+
+def kit_data(job: Job, choice: KitChoice) -> dict[str, Any]:
+    """Return what the kit sheet says, as plain data."""
+    facts, currency = facts_of(job), job.figures.currency
+    chosen, second = choice.chosen, choice.runner_up
+    parts = sorted(chosen.parts, key=lambda p: (not p.bought, p.name.casefold()))
+    return {
+        "block": (
+            ("job", f"{facts.job}, {facts.client}" if facts.client else facts.job),
+            ("paper", "kit sheet"),
+            ("date", facts.date or NOT_WRITTEN),
+            ("measured by", facts.measured_by or NOT_WRITTEN),
+            ("shop rules", facts.rules_version),
+            ("drums", str(len(chosen.schemes))),
+        ),
+        "says": choice.says,
+        "drums": [_drum(scheme) for scheme in chosen.schemes],
+        "shopping": [_part(part, currency=currency) for part in parts],
+        "parts-money": say_money(chosen.total_minor - chosen.bench_minor, currency=currency),
+        "bench-money": say_money(chosen.bench_minor, currency=currency),
+        "total": say_money(chosen.total_minor, currency=currency),
+        "unpriced": chosen.unpriced,
+        "minutes": print_minutes(sum(s.minutes for s in chosen.schemes)),
+        "second": [] if second is None else _against(second, chosen),
+        "second-total": "" if second is None else say_money(second.total_minor, currency=currency),
+        "proven": choice.proven,
+    }
+
+
+def _drum(scheme: Scheme) -> dict[str, Any]:
+    return {
+        "drum": scheme.drum,
+        "title": scheme.title,
+        "cut": scheme.criteria.cut,
+        "extra": scheme.extra_holes,
+        "minutes": print_minutes(scheme.minutes),
+        "code": scheme.code,
+        "state": "stopped" if scheme.stopped else scheme.approved or "not approved",
+    }
+
+
+def _part(part: KitPart, *, currency: str) -> dict[str, Any]:
+    cost = None if part.each_minor is None else part.cost_minor
+    return {
+        "name": part.name,
+        "wanted": part.wanted,
+        "stock": part.in_stock,
+        "bought": part.bought,
+        "each": say_money(part.each_minor, currency=currency) if part.bought else "",
+        "sum": say_money(cost, currency=currency) if part.bought else "",
+    }
+
+
+def _against(other: Kit, chosen: Kit) -> list[dict[str, Any]]:
+    """Put the drums of another choice beside those of the one made."""
+    pairs = zip(chosen.schemes, other.schemes, strict=True)
+    return [
+        {
+            "drum": ours.drum,
+            "chosen": ours.title,
+            "other": "the same" if theirs == ours else theirs.title,
+        }
+        for ours, theirs in pairs
+    ]

@@ -1,0 +1,157 @@
+"""The scheme sheet for the client: before, after, what is for good, the price, a signature."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from counterhoop.errors import Grade
+from counterhoop.papers.client_picture import (
+    after_picture,
+    before_picture,
+    client_legend,
+    common_scale,
+)
+from counterhoop.papers.client_words import (
+    can_be_undone,
+    cut_for_good,
+    hidden,
+    in_a_line,
+    what_shows,
+)
+from counterhoop.papers.drawing.pens import COLOUR_PRINT
+from counterhoop.papers.drawing.records import Drawing
+from counterhoop.papers.facts import (
+    Lengths,
+    count,
+    facts_of,
+    foot_facts,
+    listed,
+    say_money,
+    sheet_for,
+)
+from counterhoop.papers.printable import set_readable
+from counterhoop.papers.sheets import MARGIN_MM
+from counterhoop.papers.svg import to_svg
+from counterhoop.quantities.duration import print_minutes
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.plan import Scheme
+from counterhoop.shell.job import Job
+from counterhoop.shell.shop_rules import ShopFigures
+
+MOST_OTHERS = 3
+
+
+def scheme_sheet_pdf(
+    job: Job, scheme: Scheme, *, found: Layout, others: tuple[Scheme, ...] = (), paper: str = "A4"
+) -> bytes:
+    """Set the sheet that the client reads and signs.
+
+    Parameters
+    ----------
+    job : Job
+        Whose client, units and money are printed.
+    scheme : Scheme
+        What is proposed.
+    found : Layout
+        The drum as it is now.
+    others : tuple of Scheme
+        Other ways; the first three are shown, all at one scale.
+    paper : str
+        "Letter" sets it on Letter, anything else on A4.
+    """
+    sheet, say = sheet_for(paper), Lengths(job.units)
+    ways = tuple(other for other in others if other.code != scheme.code)[:MOST_OTHERS]
+    wide = sheet.short_mm - 2 * MARGIN_MM
+    scale = common_scale([found, scheme.layout, *(w.layout for w in ways)], wide_mm=wide)
+    pictures = {
+        "before": before_picture(found, scale=scale),
+        "after": after_picture(scheme.layout, scale=scale),
+        "legend": client_legend([scheme.layout, *(w.layout for w in ways)], wide_mm=wide),
+    }
+    for number, way in enumerate(ways, 1):
+        title = f"Another way, {number}: {way.title}"
+        pictures[f"way-{number}"] = after_picture(way.layout, scale=scale, title=title)
+    images = {
+        name: to_svg(picture, palette=COLOUR_PRINT, ident=f"{name}-")
+        for name, picture in pictures.items()
+    }
+    data = {
+        "wide": sheet.short_mm,
+        "high": sheet.long_mm,
+        "facts": foot_facts(job, what="scheme sheet for the client", drum=scheme.drum),
+        **client_data(job, scheme, ways=ways, say=say),
+        "pictures": {name: _shown(picture) for name, picture in pictures.items()},
+    }
+    return set_readable(
+        "scheme_sheet", data, title=f"What we propose: {scheme.drum}", images=images
+    )
+
+
+def client_data(
+    job: Job, scheme: Scheme, *, ways: tuple[Scheme, ...], say: Lengths
+) -> dict[str, Any]:
+    """Return what the sheet says, as plain data."""
+    facts = facts_of(job, drum=scheme.drum, approved=scheme.approved)
+    figures = job.figures
+    stops = [f.says for f in scheme.findings if f.grade is Grade.STOP]
+    care = sum(f.grade is Grade.TAKE_CARE for f in scheme.findings)
+    return {
+        "block": (
+            ("job", f"{facts.job}, {facts.client}" if facts.client else facts.job),
+            ("drum", scheme.drum),
+            ("date", facts.date or "not written down"),
+            ("proposed", scheme.title),
+            ("code of the permanent changes", scheme.code or "none"),
+            ("agreed", scheme.approved or "not yet"),
+        ),
+        "stops": stops,
+        "care": f"{count(care, 'point')} that we take care of on the bench" if care else "",
+        "cut": cut_for_good(scheme, say=say),
+        "shows": what_shows(scheme, say=say),
+        "extra": scheme.extra_holes,
+        "undone": can_be_undone(scheme),
+        "hidden": hidden(scheme),
+        "parts": part_rows(scheme, figures=figures),
+        "work": print_minutes(scheme.minutes),
+        "work-money": say_money(work_minor(scheme), currency=figures.currency),
+        "total": say_money(scheme.criteria.money_minor, currency=figures.currency),
+        "unpriced": any(p.bought and p.each_minor is None for p in scheme.parts),
+        "ways": [
+            {
+                "title": way.title,
+                "says": in_a_line(way, say=say),
+                "total": say_money(way.criteria.money_minor, currency=figures.currency),
+                "stopped": listed([f.says for f in way.findings if f.grade is Grade.STOP][:1]),
+            }
+            for way in ways
+        ],
+        "approved": scheme.approved,
+        "code": scheme.code,
+        "changes": listed(cut_for_good(scheme, say=say)),
+    }
+
+
+def part_rows(scheme: Scheme, *, figures: ShopFigures) -> list[dict[str, Any]]:
+    """Return a line for each sort of part: how many, what must be bought, what that comes to."""
+    rows = []
+    for line in scheme.parts:
+        sum_minor = None if line.each_minor is None else line.bought * line.each_minor
+        rows.append(
+            {
+                "name": line.name,
+                "count": line.count,
+                "where": "from our stock" if not line.bought else f"{line.bought} to buy",
+                "sum": say_money(sum_minor if line.bought else 0, currency=figures.currency),
+            }
+        )
+    return rows
+
+
+def work_minor(scheme: Scheme) -> int:
+    """Return what the bench time comes to: the price less the parts bought, so that it adds up."""
+    parts = sum(line.bought * (line.each_minor or 0) for line in scheme.parts)
+    return scheme.criteria.money_minor - parts
+
+
+def _shown(picture: Drawing) -> dict[str, Any]:
+    return {"alt": f"{picture.title}. {picture.says}", "wide": picture.width_mm * picture.scale}
