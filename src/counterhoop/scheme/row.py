@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -45,15 +46,16 @@ class RowWanted:
 def row_turn_deg(lugs: Sequence[FittingPlan]) -> float:
     """Return the angle of the first lug of the evenly spaced row that fits a row as found best.
 
-    The mean of the lugs' angles modulo the spacing, on the circle (Fisher, Statistical Analysis
-    of Circular Data, 1993, eq. 2.7, from memory), so that one lug that is off moves the row by
-    its share only.
+    The median of how far each lug lies from even spacing, about the circular mean (Fisher,
+    Statistical Analysis of Circular Data, 1993, sections 2.3.1 and 2.3.2, from memory), so that
+    a lug that was drilled in the wrong place does not move the row at all.
     """
     count = len(lugs)
-    angles = [math.radians(lug.place.along_deg * count) for lug in lugs]
-    x, y = sum(map(math.cos, angles)), sum(map(math.sin, angles))
-    turn = math.degrees(math.atan2(y, x)) / count
     spacing = 360.0 / count
+    angles = [math.radians(lug.place.along_deg * count) for lug in lugs]
+    mean = math.degrees(math.atan2(sum(map(math.sin, angles)), sum(map(math.cos, angles)))) / count
+    off = [math.remainder(lug.place.along_deg - mean, spacing) for lug in lugs]
+    turn = mean + statistics.median(off)
     nearest = min(lugs, key=lambda lug: lug.place.along_deg).place.along_deg
     return (turn + spacing * round((nearest - turn) / spacing)) % 360.0
 
