@@ -87,7 +87,7 @@ def _scheme(scheme: Scheme, *, currency: str, chosen: bool) -> list[str]:
     facts = (
         f"cut {c.cut} holes, shows {c.shows_mm2:.0f} mm2 outside and"
         f" {c.shows_inside_mm2:.0f} inside, {money}, {print_minutes(scheme.minutes)} at the bench,"
-        f" least margin {c.margin_mm:.1f} mm, code {scheme.code}"
+        f" least margin {round(c.margin_mm, 1) + 0.0:.1f} mm, code {scheme.code}"
     )
     lines = [f"{heading}  [{mark}]" if mark else heading, *_wrapped(facts, indent=5)]
     lines += _wrapped(scheme.why, indent=5)

@@ -18,6 +18,7 @@ from counterhoop.shell.drum import Mark
 from counterhoop.shell.hole import Condition, Hole
 from counterhoop.shell.shop_rules import ShopRules
 
+SAME_PLACE_MM = 0.25
 PLUGGED = (Condition.DOWEL, Condition.FACE_GRAIN)
 
 
@@ -200,6 +201,17 @@ def _with_holes(
     )
 
 
+def _same_again(gone: FittingPlan, draft: Draft) -> bool:
+    """Whether a base of the same outline stands where this one stood, to what a rule can tell."""
+    surface = draft.ground.flat.surface
+    return any(
+        f.outline == gone.outline
+        and abs(surface.apart_mm(f.place.along_deg, gone.place.along_deg)) <= SAME_PLACE_MM
+        and abs(f.place.down_mm - gone.place.down_mm) <= SAME_PLACE_MM
+        for f in draft.standing
+    )
+
+
 def _marks(draft: Draft) -> tuple[Mark, ...]:
     """Shadows live in the old finish; an imprint is in the wood and stays under lacquer."""
     finish, ground = draft.ground.finish, draft.ground
@@ -208,7 +220,7 @@ def _marks(draft: Draft) -> tuple[Mark, ...]:
         fresh = [
             Mark(kind="shadow", place=f.place, outline=f.outline, of=f.label)
             for f in draft.fittings
-            if f.status == "goes" and f.outline is not None
+            if f.status == "goes" and f.outline is not None and not _same_again(f, draft)
         ]
         return (*moved, *fresh)
     if finish.kind == "clear lacquer":
