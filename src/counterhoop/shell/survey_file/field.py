@@ -147,7 +147,7 @@ class _Both:
 Name = Annotated[
     str,
     PlainValidator(_name),
-    WithJsonSchema({"type": "string", "maxLength": 80, "pattern": r"^\S+( \S+)*$"}),
+    WithJsonSchema({"type": "string", "minLength": 1, "maxLength": 80}),
 ]
 
 

@@ -90,6 +90,7 @@ class _Scan:
         self.step(2 if several else 1)
         path: tuple[str | int, ...] = ()
         for name in names[:-1]:
+            self.note((*path, name), line)
             path = self.last((*path, name))
         path = (*path, names[-1])
         if several:
