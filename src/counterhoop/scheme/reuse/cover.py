@@ -14,9 +14,9 @@ from counterhoop.scheme.reuse.wanted import Polygon, WantedHole
 
 Floats = NDArray[np.float64]
 
-DIRECTIONS = 128
+DIRECTIONS = 64
 NEAR_MM = 1e-9
-BULGE_MM = {Tier.KEEP: 1e-6, Tier.ENLARGE: 1e-3, Tier.SLOT: 1e-6}
+BULGE_MM = 1e-7
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -24,7 +24,7 @@ class Cover:
     """Misfits whose opening stays covered: a polygon that sees all of itself from the origin.
 
     ``corners`` are in order of their angle (``angles``, rising). Everything in it is covered; what
-    it leaves out is less than 0.02 mm deep, and nothing where base and washer have straight sides
+    it leaves out is less than 0.01 mm deep, and nothing where base and washer have straight sides
     and the hole is kept or slotted.
     """
 
@@ -105,7 +105,7 @@ def cover_of(
     if np.all(far >= cap):
         return True
     corners = far[:, None] * np.column_stack([np.cos(angles), np.sin(angles)])
-    kept = _without_flat_corners(corners, bulge_mm=BULGE_MM[tier])
+    kept = _without_flat_corners(corners)
     return Cover(corners=corners[kept], angles=angles[kept])
 
 
@@ -196,7 +196,7 @@ class _Task:
         return far
 
 
-def _without_flat_corners(corners: Floats, *, bulge_mm: float) -> NDArray[np.intp]:
+def _without_flat_corners(corners: Floats) -> NDArray[np.intp]:
     """Drop corners that stand out by next to nothing: what is left lies inside the polygon."""
     kept = [0]
     for i in range(1, len(corners)):
@@ -206,6 +206,6 @@ def _without_flat_corners(corners: Floats, *, bulge_mm: float) -> NDArray[np.int
         skipped = corners[kept[-1] + 1 : i + 1] - last
         bulge = (chord[1] * skipped[:, 0] - chord[0] * skipped[:, 1]) / max(length, 1e-300)
         seen = chord[1] * last[0] - chord[0] * last[1] > 1e-9 * length
-        if not (seen and np.all(bulge >= -1e-9) and np.all(bulge <= bulge_mm)):
+        if not (seen and np.all(bulge >= -1e-9) and np.all(bulge <= BULGE_MM)):
             kept.append(i)
     return np.array(kept)
