@@ -40,7 +40,8 @@ class Draft:
     """Immutable state that each wish turns into one or more further drafts.
 
     ``steps`` are the parts of the heading, one for each wish: its pattern, then what tells this
-    draft from its fellows; ``spoken`` are sentences on near misses gathered on the way; ``centred`` turns false when a row lies off its proper height or half spacing.
+    draft from its fellows. ``spoken`` are sentences on near misses gathered on the way;
+    ``centred`` turns false when a row lies off its proper height or half spacing.
     """
 
     ground: Ground

@@ -9,7 +9,6 @@ from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import PartLine, WorkLine
 from counterhoop.scheme.verdict import Verdict
-from counterhoop.shell.minutes import cure_hours_for, minutes_for
 from counterhoop.shell.shop_rules import ShopFigures
 
 BY_VERDICT = {
@@ -31,13 +30,22 @@ BY_KIND = {
 }
 
 
+FINISHING = {
+    "new wrap": ("wrap a shell",),
+    "clear lacquer": ("lacquer",),
+    "paint": ("paint",),
+}
+
+
 def parts_of(
     layout: Layout, *, stock: Mapping[str, int], figures: ShopFigures
 ) -> tuple[PartLine, ...]:
     """Count fittings, hoops and rods that the scheme adds, and how many must be bought.
 
     ``stock`` is taken as wholly free for this drum; sharing it over a kit is the kit's choice.
+    A part that comes off this drum and goes on again elsewhere is nobody's to buy.
     """
+    own_again = Counter(plan.fitting.name for plan in layout.fittings if plan.status == "goes")
     wanted: Counter[str] = Counter()
     entries: dict[str, Fitting] = {}
     for plan in layout.fittings:
@@ -55,6 +63,7 @@ def parts_of(
         if rods.rod is not None and (rods.head in new_heads or "both" in new_heads):
             wanted[rods.rod.name] += rods.count
             entries[rods.rod.name] = rods.rod
+    wanted -= own_again
     own = dict(figures.prices_minor)
     return tuple(
         PartLine(
@@ -88,18 +97,20 @@ def work_of(
     rows = {f.row for f in layout.fittings if f.status == "new" and f.row}
     if rows:
         count["lay out a row"] += len(rows)
-    if layout.finish.kind == "new wrap":
-        count["wrap a shell"] += 1
-    elif layout.finish.kind in ("clear lacquer", "paint"):
-        count["lacquer a shell"] += 1
+    count.update(FINISHING.get(layout.finish.kind, ()))
+    if layout.finish.kind != "stays" and layout.drum.finish.kind == "wrap":
+        count["take a wrap off"] += 1
+    count["put on hoop and head"] += sum(hoop.new for hoop in layout.hoops)
+    minutes, cure = dict(figures.minutes), dict(figures.cure_hours)
     return tuple(
         WorkLine(
             operation=name,
             count=times,
-            minutes=times * minutes_for(name, figures=figures),
-            cure_hours=cure_hours_for(name, figures=figures),
+            minutes=times * minutes[name],
+            cure_hours=cure.get(name, 0.0),
         )
         for name, times in count.items()
+        if times
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from counterhoop.scheme.draft import Draft, Use, is_extra, is_vent
 from counterhoop.scheme.layout import FittingPlan
+from counterhoop.scheme.phrases import listed
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Origin
 
@@ -25,9 +26,10 @@ def back_to_factory(draft: Draft) -> list[Draft]:
     plugged = tuple(hole.number for hole in whole.free_holes if is_extra(hole))
     whole = replace(whole, plug_only=plugged).named(pattern="back to factory")
     if unsure:
-        numbers = ", ".join(str(hole.number) for hole in unsure)
+        holes = listed([str(hole.number) for hole in unsure])
         whole = whole.saying(
-            f"Nobody is sure of hole {numbers}: left open until someone says factory or extra."
+            f"Nobody is sure of {'hole' if len(unsure) == 1 else 'holes'} {holes}: left open until"
+            " someone says factory or extra."
         )
     return [whole]
 

@@ -37,10 +37,24 @@ def kit_snare(draft: Draft, wish: KitSnare, *, book: Book, rules: ShopRules) -> 
         ]
     drafts = [after for before in drafts for after in _new_row(before, wish, entry, rules=rules)]
     for name, role in ((wish.strainer, Kind.STRAINER), (wish.butt, Kind.BUTT)):
-        if name:
-            part = book.find(name, where=f"wish.{role}")
+        part = book.find(name, where=f"wish.{role}") if name else _own(draft, role)
+        if part is not None:
             drafts = [_snare_part(before, part, role, rules=rules) for before in drafts]
     return drafts
+
+
+def _own(draft: Draft, role: Kind) -> Fitting | None:
+    """The drum's own part, where the cut leaves it without a hole or without shell under it."""
+    depth = draft.ground.flat.depth_mm
+    cut_away = {hole.number for hole in draft.ground.cut_away}
+    for plan in draft.standing:
+        if plan.fitting.kind is not role:
+            continue
+        bottom = plan.outline.bounds_mm[3] if plan.outline is not None else 0.0
+        top = plan.outline.bounds_mm[1] if plan.outline is not None else 0.0
+        off = plan.place.down_mm + bottom > depth or plan.place.down_mm + top < 0.0
+        return plan.fitting if off or cut_away & set(plan.holes) else None
+    return None
 
 
 def _new_row(

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from counterhoop.development.flat import End
 from counterhoop.development.truing import Removal, Truing
 from counterhoop.errors import BadInput
+from counterhoop.scheme.phrases import listed
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.hole import Hole
 from counterhoop.shell.shop_rules import ShopRules
@@ -32,7 +33,7 @@ def depths_for(
     """Return the nearest depths to the one wished, above and below, that spare every hole.
 
     A hole is spared when it goes whole with the offcut or keeps ``rules.edge_mm`` of wood to the
-    new edge. Depths are in half millimetres.
+    new edge. Depths other than the one wished are whole or half millimetres.
 
     Raises
     ------
@@ -66,7 +67,7 @@ def depths_for(
     ]
     deeper = min((d for d in fit if d >= wished_mm), default=None)
     shallower = max((d for d in fit if d < wished_mm), default=None)
-    if deeper is not None and abs(deeper - wished_mm) < STEP_MM / 2:
+    if deeper == wished_mm:
         shallower = None
     why = _why(through, wished_mm)
     return tuple(
@@ -89,24 +90,32 @@ def shortened(finish: FinishPlan, depth: Depth) -> FinishPlan:
 
 
 def _steps(wished_mm: float, free_mm: float) -> list[float]:
-    count = math.floor(free_mm / STEP_MM)
-    return [wished_mm + STEP_MM * step for step in range(-count, count + 1)]
+    """The depth wished, and every half millimetre of the rule within reach of it."""
+    first = math.ceil((wished_mm - free_mm) / STEP_MM - 1e-9)
+    last = math.floor((wished_mm + free_mm) / STEP_MM + 1e-9)
+    return sorted({wished_mm, *(STEP_MM * step for step in range(first, last + 1))})
 
 
 def _barred(hole: Hole, drum: Drum, *, end: End, rules: ShopRules) -> tuple[float, float]:
-    """Open interval of cuts that run through a hole or leave it too near the new edge."""
+    """Open interval of cuts that run through a hole or leave it too near the new edge.
+
+    A hole that goes with the offcut must clear the cut by the doubt of both readings, or a slip
+    of half a millimetre nicks the edge.
+    """
     down = hole.place.down_mm
     from_end = down if end == "batter" else drum.depth_mm - down
     half = hole.shape.size_mm[1] / 2.0
-    return (from_end - half - rules.edge_mm, from_end + half)
+    doubt = hole.doubt_mm + drum.depth_doubt_mm
+    return (from_end - half - rules.edge_mm, from_end + half + doubt)
 
 
 def _why(through: list[int], wished_mm: float) -> str:
     if not through:
         return ""
-    holes = ", ".join(str(n) for n in through)
+    numbers = [str(n) for n in through]
+    holes = f"{'hole' if len(through) == 1 else 'holes'} {listed(numbers)}"
     return (
-        f"At {wished_mm:.1f} mm the new edge would run through hole {holes} or come too near"
-        if len(through) == 1
-        else f"At {wished_mm:.1f} mm the new edge would run through holes {holes} or come too near"
-    ) + ", so another depth is shown."
+        f"At {wished_mm:.1f} mm the new edge would run through {holes} or come too near"
+        f" {'it' if len(through) == 1 else 'them'}, so the nearest depths that spare"
+        f" {'it' if len(through) == 1 else 'them'} are shown."
+    )
