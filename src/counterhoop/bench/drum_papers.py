@@ -1,0 +1,134 @@
+"""All papers of one drum, by name."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import replace
+
+from counterhoop.bench.plan_job import DrumPlan
+from counterhoop.errors import CannotDo
+from counterhoop.fittings.book import Book
+from counterhoop.papers.bench_sheet import bench_sheet_pdf
+from counterhoop.papers.drawing.shell_flat import draw_as_found, draw_flat
+from counterhoop.papers.dxf import to_dxf
+from counterhoop.papers.facts import block_of, facts_of
+from counterhoop.papers.hole_list import hole_list_pdf
+from counterhoop.papers.job_facts import JobFacts
+from counterhoop.papers.order_of_work import not_checked
+from counterhoop.papers.printable import printable
+from counterhoop.papers.printer import PrinterCorrection
+from counterhoop.papers.scheme_sheet import scheme_sheet_pdf
+from counterhoop.papers.sheets import ROLL
+from counterhoop.papers.svg import to_svg
+from counterhoop.papers.template import template_pdf
+from counterhoop.scheme.plan import Scheme
+from counterhoop.shell.job import Job
+
+PICTURE_WIDE_MM = 390.0
+"""Width of the drawings for the screen: they print whole on A3."""
+NOT_APPROVED = ("DRAFT", "not approved: do not drill by this drawing")
+
+
+def drum_papers(
+    job: Job, plan: DrumPlan, scheme: Scheme, *, book: Book, paper: str,
+    correction: PrinterCorrection,
+) -> dict[str, bytes]:  # fmt: skip
+    """Make all papers of a scheme, in the order in which they are used.
+
+    Parameters
+    ----------
+    job : Job
+        Names, units, money.
+    plan : DrumPlan
+        The drum as found and its other schemes.
+    scheme : Scheme
+        What the papers are for.
+    book : Book
+        For the bases on the drawing of the drum as found.
+    paper : str
+        "A4", "A3", "Letter" or "roll". A strip for a roll is made in any case; unless the roll
+        is what was asked for, without the correction, which is another printer's.
+    correction : PrinterCorrection
+        Of the printer that the template is printed on.
+    """
+    facts = facts_of(job, drum=scheme.drum, approved=scheme.approved)
+    facts = replace(facts, not_checked=not_checked(scheme))
+    others = tuple(s for s in plan.ranked.shown if s.code != scheme.code)
+    made = {
+        "1 scheme sheet for the client.pdf": scheme_sheet_pdf(
+            job, scheme, found=plan.found, others=others, paper=paper
+        ),
+        "2 hole list.pdf": hole_list_pdf(job, scheme, paper=paper),
+        "3 bench sheet.pdf": bench_sheet_pdf(job, scheme, noticed=plan.noticed, paper=paper),
+        f"4 template {paper}.pdf": _template(scheme, facts, paper=paper, correction=correction),
+    }
+    if paper != ROLL:
+        made["5 template roll.pdf"] = _template(
+            scheme, facts, paper=ROLL, correction=PrinterCorrection(paper_mm=correction.paper_mm)
+        )
+    return made | _drawings(job, plan, scheme, book=book)
+
+
+def folder_name(place: int, key: str) -> str:
+    """Return the folder of a drum: its place in the job and its name in plain letters.
+
+    Examples
+    --------
+    >>> folder_name(2, "Gro\u00dfe Trommel \u266a/../x"), folder_name(3, "\u9f13")
+    ('2 Groe Trommel x', '3 drum')
+    """
+    return f"{place} {plain_name(key) or 'drum'}"
+
+
+def plain_name(text: str) -> str:
+    """Return a text as a file name that every system takes: ASCII letters, figures, - . and space.
+
+    Examples
+    --------
+    >>> plain_name("check sheet A4.pdf"), plain_name(" ..\\\\a:b*? ")
+    ('check sheet A4.pdf', 'a b')
+    """
+    flat = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
+    kept = re.sub(r"[^A-Za-z0-9 .\-]+", " ", flat)
+    return " ".join(kept.split())[:60].strip(" .-")
+
+
+def _template(
+    scheme: Scheme, facts: JobFacts, *, paper: str, correction: PrinterCorrection
+) -> bytes:
+    draft = not scheme.approved
+    try:
+        return template_pdf(scheme, facts, paper=paper, correction=correction, draft=draft)
+    except CannotDo:
+        plain, boxed = printable(scheme), printable(facts)
+        if (plain, boxed) == (scheme, facts):
+            raise
+        return template_pdf(plain, boxed, paper=paper, correction=correction, draft=draft)
+
+
+def _drawings(job: Job, plan: DrumPlan, scheme: Scheme, *, book: Book) -> dict[str, bytes]:
+    layout = scheme.layout
+    facts = block_of(job, scheme, what="the shell laid flat", scale="for the screen")
+    full = block_of(job, scheme, what="the shell laid flat", scale="1:1")
+    if not scheme.approved:
+        facts, full = (*facts, NOT_APPROVED), (*full, NOT_APPROVED)
+    scale = PICTURE_WIDE_MM / layout.flat.surface.circumference_mm
+    drum = plan.wanted.drum
+    girth = drum.circumference
+    cells = (
+        ("job", f"{job.number}, {job.client}" if job.client else job.number),
+        ("drum", drum.key),
+        ("paper", "as found"),
+        ("surface", f"{girth.skin}"),
+        ("heights", "before truing"),
+        ("measured by", job.measured_by or "not written down"),
+    )
+    flat = draw_flat(layout, scale=scale, facts=facts)
+    found_scale = PICTURE_WIDE_MM / girth.mean_mm
+    as_found = draw_as_found(drum, scale=found_scale, facts=cells, book=book)
+    return {
+        "shell laid flat.svg": to_svg(flat).encode(),
+        "shell laid flat.dxf": to_dxf(draw_flat(layout, facts=full)),
+        "as found.svg": to_svg(as_found).encode(),
+    }

@@ -1,0 +1,86 @@
+"""What stands in the folder of papers, in the order in which it is used."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from counterhoop.scheme.plan import Scheme
+from counterhoop.shell.job import Job
+
+WIDTH = 78
+SAYS = (
+    ("check sheet", "print it first and measure both bars; give the readings with the papers"),
+    ("kit sheet", "the choice over all drums, why, and the shopping list"),
+    ("1 scheme sheet", "for the client: before, after, price, signature"),
+    ("2 hole list", "every hole, where it is and what happens to it; tick off as you go"),
+    ("3 bench sheet", "findings, order of work, cautions, rods and parts"),
+    ("4 template", "full size, goes round the shell; its first sheet says how"),
+    ("5 template roll", "the same in one strip, for a shop that prints from a roll"),
+    ("shell laid flat.svg", "the drawing, for the screen"),
+    ("shell laid flat.dxf", "the drawing in mm, full size, a layer for each verdict"),
+    ("as found", "the drum before anything is done"),
+)  # fmt: skip
+
+
+PRINTED = (
+    'Print at "actual size" or 100 %, never "fit to page", and lay a steel rule on the check bars'
+    " of every sheet of a template before it goes round the shell."
+)
+
+
+def read_me(
+    job: Job, schemes: Sequence[Scheme], *, names: Sequence[str], drafts: Sequence[str]
+) -> str:
+    """Return the text that stands on top of the folder.
+
+    Parameters
+    ----------
+    job : Job
+        Whose papers they are.
+    schemes : sequence of Scheme
+        What they are for.
+    names : sequence of str
+        Papers below the folder, in the order of use.
+    drafts : sequence of str
+        A sentence for each drum that is not approved.
+    """
+    lines = [f"Job {job.number}, {job.client}" if job.client else f"Job {job.number}", ""]
+    for scheme in schemes:
+        lines += _wrapped(f"{scheme.drum}: scheme {scheme.number}, {scheme.title}", hang="    ")
+        if scheme.stopped:
+            lines += _wrapped(
+                "    STOP: read the findings on its bench sheet before anything else."
+            )
+    lines += ["", *(line for draft in drafts for line in _wrapped(draft))]
+    if drafts:
+        lines += [
+            "",
+            *_wrapped(
+                "Never drill from a paper that says DRAFT. The client signs the scheme sheet; write"
+                " who said yes, when, how and the code into the survey file under [[approval]], and"
+                " make the papers again."
+            ),
+        ]
+    lines += ["", "The papers, in the order in which they are used:", ""]
+    told: set[str] = set()
+    for name in names:
+        paper = name.rpartition("/")[2]
+        if paper not in told:
+            told.add(paper)
+            lines += _wrapped(f"{paper}: {_says(paper)}", hang="    ")
+    lines += ["", *_folders(names), "", *_wrapped(PRINTED), ""]
+    return "\n".join(lines)
+
+
+def _folders(names: Sequence[str]) -> list[str]:
+    inside = dict.fromkeys(name.rpartition("/")[0] for name in names if "/" in name)
+    return _wrapped(f"The papers of each drum are in a folder: {', '.join(inside)}.")
+
+
+def _says(paper: str) -> str:
+    return next(says for start, says in SAYS if paper.startswith(start))
+
+
+def _wrapped(text: str, *, hang: str = "") -> list[str]:
+    return textwrap.wrap(text, WIDTH, subsequent_indent=hang)
