@@ -145,10 +145,10 @@ def test_quick_bounds_leave_out_no_pair(holes, shells):
 
 
 def test_a_bound_that_promises_too_much_would_lose_a_pair(shells, rules, monkeypatch):
-    """The comparison above can fail: with 20 mm too much wood promised, thin webs go unseen."""
+    """The comparison above can fail: with 100 mm too much wood promised, thin webs go unseen."""
     from counterhoop.scheme.findings import webs
 
     true_mm = webs._Box.least_mm
-    monkeypatch.setattr(webs._Box, "least_mm", lambda one, other: true_mm(one, other) + 20.0)
+    monkeypatch.setattr(webs._Box, "least_mm", lambda one, other: true_mm(one, other) + 100.0)
     found = look_over(two_holes(shells, 2.0), rules=rules).findings
     assert [f for f in found if f.code == "web-thin"] == []

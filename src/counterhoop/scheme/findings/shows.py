@@ -28,7 +28,8 @@ def check_marks(after: Afterwards, tally: Tally) -> None:
     askew brings its line to light.
     """
     for mark in after.layout.marks:
-        near = [b for b in after.bases if _meet(after, mark.outline.bounds_mm, mark.place, b)]
+        box = mark.outline.bounds_mm
+        near = [b for b in after.bases if _meet(after, box, mark.place, b)]
         if any(_same(mark, base) for base in near):
             continue
         covers: list[Patch] = [(b.outline, b.place) for b in near]
