@@ -98,7 +98,11 @@ def small_tom(*, around_mm: float = 791.0, depth_mm: float = 178.0) -> Layout:
         Verdict.SLOT, 200.0, middle + 30, old=Round(6.0), new=Slot(6.0, 9.0),
         new_place=Place(200.0 + 360 * 1.5 / around_mm, middle + 30),
     )  # fmt: skip
-    add(Verdict.PLUG, 230.0, middle - 25)
+    add(Verdict.PLUGGED_ALREADY, 215.0, middle - 25, size=8.0)
+    add(
+        Verdict.PLUG, 230.0, middle - 25, plug_mm=15.0,
+        plug_place=Place(230.0 + 360 * 2.0 / around_mm, middle - 25),
+    )  # fmt: skip
     add(Verdict.PLUG, 230.0, middle + 23, old=Oval(6.0, 8.5, lies="down"))
     add(Verdict.PLUG, 245.0, middle + 40, old=Rectangle(22.0, 9.0))
     marks = tuple(

@@ -86,3 +86,8 @@ def rendered(page: pdfium.PdfPage, *, dpi: int = 600) -> np.ndarray:
     """Darkness of a page, 0 white to 1 black, as pdfium draws it in grey."""
     picture = page.render(scale=dpi / 72.0, grayscale=True).to_numpy()
     return 1.0 - picture.reshape(picture.shape[0], picture.shape[1]).astype(float) / 255.0
+
+
+def sheets_of(document: pdfium.PdfDocument) -> list[int]:
+    """Pages that show a part of the shell; the first ones say how to use them."""
+    return [i for i in range(len(document)) if "checkbaracross" in page_words(document[i])]

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 
 import pypdfium2 as pdfium
-from pdf_paths import PdfPath, page_paths, page_words
+from pdf_paths import PdfPath, page_paths, sheets_of
 
 from counterhoop.papers.drawing.records import Layer, Text
 from counterhoop.papers.template import Template
@@ -29,19 +29,14 @@ class ReadSheet:
 
 
 def read_template(pdf: bytes, made: Template) -> list[ReadSheet]:
-    """Read every sheet; what is said beside its lines must stand on the page."""
+    """Read every sheet: lines and marks from the PDF, what is said beside them from the drawing."""
     document = pdfium.PdfDocument(io.BytesIO(pdf))
-    pages = [i for i in range(len(document)) if "checkbaracross" in page_words(document[i])]
+    pages = sheets_of(document)
     assert len(pages) == len(made.drawings)
     sheets = []
     for index, drawing in zip(pages, made.drawings, strict=True):
         page = document[index]
-        on_page = page_words(page)
         said = [s.text for s in drawing.strokes if isinstance(s, Text) and s.layer is Layer.NOTE]
-        for text in said:
-            if "mm" in text:
-                figures = re.findall(r"[\d.]+mm", text.replace(" ", ""))
-                assert all(figure in on_page for figure in figures)
         sheets.append(read_sheet(index, page_paths(page), said))
     return sheets
 

@@ -8,7 +8,7 @@ import numpy as np
 import pypdfium2 as pdfium
 import pytest
 from example_shells import scheme_of, small_tom
-from pdf_paths import page_paths, rendered
+from pdf_paths import page_paths, rendered, sheets_of
 from pdf_template import is_line
 
 from counterhoop.papers.check_sheet import check_sheet_pdf
@@ -75,8 +75,8 @@ def bar_lengths(
 @pytest.mark.parametrize("paper", ["A4", "A3", "Letter", "roll"])
 def test_both_check_bars_of_every_sheet_are_true(paper: str) -> None:
     pdf = pdfium.PdfDocument(io.BytesIO(template_pdf(scheme_of(small_tom()), FACTS, paper=paper)))
-    assert len(pdf) > 1
-    for index in range(1, len(pdf)):
+    assert sheets_of(pdf)
+    for index in sheets_of(pdf):
         across, down = bar_lengths(pdf[index])
         assert across == pytest.approx(100.0, abs=BAR_MM)
         assert down == pytest.approx(100.0, abs=BAR_MM)
@@ -99,7 +99,7 @@ def test_holes_lie_where_they_should_by_their_darkness(draft: bool) -> None:
     scheme = scheme_of(layout)
     made = template_drawings(scheme, paper="A4")
     pdf = pdfium.PdfDocument(io.BytesIO(template_pdf(scheme, FACTS, paper="A4", draft=draft)))
-    pages = {i: rendered(pdf[i]) for i in range(1, len(pdf))}
+    pages = {n: rendered(pdf[i]) for n, i in enumerate(sheets_of(pdf), 1)}
     seen = 0
     for plan in layout.holes:
         if plan.verdict not in (Verdict.KEEP, Verdict.LEAVE_OPEN):

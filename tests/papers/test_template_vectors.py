@@ -9,7 +9,7 @@ from dataclasses import replace
 import pypdfium2 as pdfium
 import pytest
 from example_shells import scheme_of, small_tom
-from pdf_paths import page_paths, page_words
+from pdf_paths import page_paths, page_words, sheets_of
 from pdf_template import ReadSheet, is_line, read_template, worst_hole_mm
 
 from counterhoop.development.place import Place
@@ -131,10 +131,10 @@ def test_every_sheet_says_what_it_must() -> None:
         document = pdfium.PdfDocument(
             io.BytesIO(template_pdf(scheme_of(layout), FACTS, paper=paper, draft=True))
         )
-        for index in range(1, len(document)):
+        for number, index in enumerate(sheets_of(document), 1):
             words = page_words(document[index])
             for said in (
-                "batteredgeup", "printedsideout", "along→", f"sheet{index}of", "DRAFT",
+                "batteredgeup", "printedsideout", "along→", f"sheet{number}of", "DRAFT",
                 "checkbaracross:100mm", "checkbardown:100mm", "overtheoldfinish", "beforetruing",
             ):  # fmt: skip
                 assert said in words, (paper, index, said)

@@ -118,11 +118,12 @@ def shell_steps(layout: Layout, *, registration: str) -> tuple[str, ...]:
     ]
     if out:
         steps.append(
-            f"Cut the paper out round {words_and(out)} where it stays, so that it lies flat."
+            f"Cut openings for what stays on the shell ({words_and(out)}), so that the paper "
+            "lies flat on the skin."
         )
     steps.append(
-        "Turn the strip until the 0 line lies on the datum. Close it: closing line on 0 line. "
-        + registration
+        "Turn the strip until the 0 line lies on the datum, and close it: the closing line on "
+        "the 0 line. " + registration
     )
     if lugs:
         steps.append(

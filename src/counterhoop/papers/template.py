@@ -264,5 +264,6 @@ def _legend(view: View, *, wide_mm: float) -> Drawing:
         left_mm=0.0, top_mm=0.0, width_mm=wide, height_mm=bottom + 2.0, strokes=strokes,
         title="What the marks mean",
         says="Keep: circle. Enlarge: circle in circle. Slot: stadium. Plug: circle hatched at 45 "
-        "degrees. Drill: circle with centre mark. Plug and drill: hatched circle with centre mark.",
+        "degrees. Drill: circle with centre mark. Plug and drill: hatched circle with centre mark. "
+        "Plugged already: thin circle crossed out.",
     )  # fmt: skip

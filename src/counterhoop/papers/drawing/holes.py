@@ -18,6 +18,7 @@ LAYERS = {
     Verdict.DRILL: Layer.DRILL,
     Verdict.PLUG_AND_DRILL: Layer.PLUG_AND_DRILL,
     Verdict.LEAVE_OPEN: Layer.LEAVE_OPEN,
+    Verdict.PLUGGED_ALREADY: Layer.PLUGGED_ALREADY,
 }
 INKS: dict[Verdict, Ink] = {
     Verdict.KEEP: "kept",
@@ -27,12 +28,20 @@ INKS: dict[Verdict, Ink] = {
     Verdict.DRILL: "proposed",
     Verdict.PLUG_AND_DRILL: "proposed",
     Verdict.LEAVE_OPEN: "ink",
+    Verdict.PLUGGED_ALREADY: "ink",
 }
 OVAL_STEPS = 48
+PLUG_SHOWS_MM = 1.0  # how much wider than its hole a plug is drawn apart from it
 
 
 def hole_strokes(
-    plan: HolePlan, *, x_mm: float, new_x_mm: float, manner: Manner, copy: str = ""
+    plan: HolePlan,
+    *,
+    x_mm: float,
+    new_x_mm: float,
+    manner: Manner,
+    copy: str = "",
+    plug_x_mm: float | None = None,
 ) -> tuple[Stroke, ...]:
     """Draw one hole.
 
@@ -40,15 +49,16 @@ def hole_strokes(
     ----------
     plan : HolePlan
         The hole and its verdict.
-    x_mm, new_x_mm : float
-        Along of the old hole's centre and of the opening's.
+    x_mm, new_x_mm, plug_x_mm : float
+        Along of the old hole's centre, of the opening's, and of the plug's where it is another.
     manner : Manner
         What is shown.
     copy : str
         Put after the ident of a copy beyond the datum.
     """
     layer, ink = LAYERS[plan.verdict], INKS[plan.verdict]
-    pen = Pen(ink=ink, weight="fine" if plan.verdict is Verdict.LEAVE_OPEN else "hole")
+    quiet = plan.verdict in (Verdict.LEAVE_OPEN, Verdict.PLUGGED_ALREADY)
+    pen = Pen(ink=ink, weight="fine" if quiet else "hole")
     if manner.what == "as found":
         pen = Pen(ink="ink")
     ident = f"hole-{plan.number}{copy}"
@@ -56,8 +66,12 @@ def hole_strokes(
     y, new_y = plan.place.down_mm, (plan.new_place or plan.place).down_mm
     old, new = plan.old, plan.new
     both = plan.verdict in (Verdict.ENLARGE, Verdict.SLOT)
+    there = old or new
+    if plan.verdict is Verdict.PLUGGED_ALREADY and there is not None:
+        return crossed_out(there, x_mm, y, layer=layer, pen=pen, ident=ident, title=says)
     if plan.verdict is Verdict.PLUG and old is not None:
-        return (shape_stroke(old, x_mm, y, layer=layer, pen=pen, ident=ident, title=says, hatch=1),)
+        mark = shape_stroke(old, x_mm, y, layer=layer, pen=pen, ident=ident, title=says, hatch=1)
+        return (mark, *plug_strokes(plan, x_mm=plug_x_mm or x_mm, manner=manner, copy=copy))
     if both and new is not None:
         inner = [] if old is None else [shape_stroke(old, x_mm, y, layer=layer, pen=pen)]
         outer = shape_stroke(new, new_x_mm, new_y, layer=layer, pen=pen, ident=ident, title=says)
@@ -73,6 +87,45 @@ def hole_strokes(
     if shape is None:
         return ()
     return (shape_stroke(shape, x_mm, y, layer=layer, pen=pen, ident=ident, title=says),)
+
+
+def crossed_out(
+    shape: HoleShape, x: float, y: float, *, layer: Layer, pen: Pen, ident: str, title: str
+) -> tuple[Stroke, ...]:
+    """A hole that was plugged before: its thin outline with a cross from corner to corner."""
+    wide, high = shape.size_mm
+    share = math.sqrt(0.125) if not isinstance(shape, Rectangle) else 0.5
+    w, h = wide * share, high * share
+    outline = shape_stroke(shape, x, y, layer=layer, pen=pen, ident=ident, title=title)
+    return (
+        outline,
+        Line(layer=layer, x1_mm=x - w, y1_mm=y - h, x2_mm=x + w, y2_mm=y + h, pen=pen),
+        Line(layer=layer, x1_mm=x - w, y1_mm=y + h, x2_mm=x + w, y2_mm=y - h, pen=pen),
+    )
+
+
+def plug_strokes(
+    plan: HolePlan, *, x_mm: float, manner: Manner, copy: str = ""
+) -> tuple[Stroke, ...]:
+    """The rim of a plug that is wider than its hole, and its centre where that lies elsewhere."""
+    if plan.plug_mm is None or plan.old is None or manner.what == "client":
+        return ()
+    if plan.plug_mm < max(plan.old.size_mm) + PLUG_SHOWS_MM and plan.plug_place is None:
+        return ()
+    y = (plan.plug_place or plan.place).down_mm
+    pen = Pen(weight="fine", dash="dashed", ink="cut")
+    rim = Circle(
+        layer=Layer.PLUG, x_mm=x_mm, y_mm=y, diameter_mm=plan.plug_mm, pen=pen,
+        ident=f"plug-{plan.number}{copy}", title=f"plug of hole {plan.number}",
+    )  # fmt: skip
+    if plan.plug_place is None:
+        return (rim,)
+    arm, thin = manner.mm(1.5), Pen(weight="fine", ink="cut")
+    return (
+        rim,
+        Line(layer=Layer.PLUG, x1_mm=x_mm - arm, y1_mm=y, x2_mm=x_mm + arm, y2_mm=y, pen=thin),
+        Line(layer=Layer.PLUG, x1_mm=x_mm, y1_mm=y - arm, x2_mm=x_mm, y2_mm=y + arm, pen=thin),
+    )
 
 
 def centre_mark(

@@ -27,6 +27,7 @@ ORDER = (
     Verdict.DRILL,
     Verdict.PLUG_AND_DRILL,
     Verdict.LEAVE_OPEN,
+    Verdict.PLUGGED_ALREADY,
 )
 
 
@@ -39,7 +40,9 @@ def legend_strokes(
     samples: list[tuple[str, Sample]] = []
     if manner.what == "as found":
         samples = [("hole", Verdict.LEAVE_OPEN)] if Verdict.LEAVE_OPEN in used else []
-        samples += [("plugged before", Verdict.PLUG)] if Verdict.PLUG in used else []
+        samples += (
+            [("plugged before", Verdict.PLUGGED_ALREADY)] if Verdict.PLUGGED_ALREADY in used else []
+        )
     else:
         samples = [(verdict.value, verdict) for verdict in ORDER if verdict in used]
     statuses = {plan.status for plan in view.fittings if plan.outline is not None}
@@ -81,7 +84,7 @@ def _sample(sample: Sample, x: float, y: float, box: float, manner: Manner) -> t
     if isinstance(sample, Verdict):
         new = Slot(box * 0.9, box * 1.5) if sample is Verdict.SLOT else Round(box)
         old = Round(box * 0.9 if sample is Verdict.SLOT else box * 0.62)
-        if sample is Verdict.PLUG:
+        if sample in (Verdict.PLUG, Verdict.PLUGGED_ALREADY):
             old = Round(box)
         shifted = x - box * 0.3 if sample is Verdict.SLOT else x
         plan = HolePlan(number=0, verdict=sample, place=Place(0.0, y), old=old, new=new)

@@ -22,6 +22,7 @@ class Layer(StrEnum):
     DRILL = "drill"
     PLUG_AND_DRILL = "plug-and-drill"
     LEAVE_OPEN = "leave-open"
+    PLUGGED_ALREADY = "plugged-already"
     BASE_STAYS = "base-stays"
     BASE_NEW = "base-new"
     BASE_GOES = "base-goes"

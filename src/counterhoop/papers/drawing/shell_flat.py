@@ -143,11 +143,15 @@ def seen_hole(view: View, plan: HolePlan, *, manner: Manner, around: Around) -> 
     x = view.x_mm(plan.place.along_deg)
     moved = plan.new_place or plan.place
     new_x = x + view.flat.surface.apart_mm(plan.place.along_deg, moved.along_deg)
+    plug = plan.plug_place or plan.place
+    plug_off = view.flat.surface.apart_mm(plan.place.along_deg, plug.along_deg)
     reach = half_extent(plan)[0] + manner.mm(manner.arms_mm) * plan.verdict.drills
     found: list[Stroke] = []
     for at, copy in around.seen(new_x, from_mm=-reach, to_mm=reach):
         old_at = at + x - new_x
-        found += hole_strokes(plan, x_mm=old_at, new_x_mm=at, manner=manner, copy=copy)
+        found += hole_strokes(
+            plan, x_mm=old_at, new_x_mm=at, manner=manner, copy=copy, plug_x_mm=old_at + plug_off
+        )
     return tuple(found)
 
 
@@ -177,17 +181,19 @@ def lead_mm(view: View, *, manner: Manner) -> float:
     reach = manner.mm(3.0)
     c = view.around_mm
     spans = [
-        (view.x_mm(plan.place.along_deg), plan.outline.bounds_mm)
+        (view.x_mm(plan.place.along_deg), *plan.outline.bounds_mm[::2])
         for plan in view.fittings
         if plan.outline is not None and (manner.gone or plan.status != "goes")
     ]
-    spans += [(view.x_mm(m.place.along_deg), m.outline.bounds_mm) for m in view.marks]
-    for x, (left, _, right, _) in spans:
-        reach = max(reach, -(x + left), x + right - c)
+    spans += [(view.x_mm(m.place.along_deg), *m.outline.bounds_mm[::2]) for m in view.marks]
     for plan in view.holes:
-        x = view.x_mm(plan.place.along_deg)
         half = half_extent(plan)[0] + manner.mm(manner.arms_mm)
-        reach = max(reach, half - x, x + half - c)
+        spans.append((view.x_mm(plan.place.along_deg), -half, half))
+    for x, left, right in spans:
+        if x + left < 0.0:
+            reach = max(reach, -(x + left), x + right)
+        if x + right > c:
+            reach = max(reach, x + right - c, c - (x + left))
     return min(reach + manner.mm(2.0), c / 4)
 
 

@@ -99,7 +99,7 @@ def view_as_found(drum: Drum, *, book: Book | None = None) -> View:
         holes=tuple(
             HolePlan(
                 number=hole.number,
-                verdict=Verdict.PLUG
+                verdict=Verdict.PLUGGED_ALREADY
                 if hole.condition in (Condition.DOWEL, Condition.FACE_GRAIN)
                 else Verdict.LEAVE_OPEN,
                 place=hole.place,

@@ -32,7 +32,7 @@ def set_pdf(
     images : mapping of str to str
         SVG drawings by name; the template shows one with ``drawing("name", alt: ..)``.
     pdf_standard : str
-        The standard that the file is written to; "ua-1" makes Typst refuse a picture without words.
+        The standard that the file is written to; "ua-1" refuses a picture without words.
     lang : str
         Language of the text.
 
@@ -56,7 +56,7 @@ def set_pdf(
                 ignore_system_fonts=True, format="pdf", sys_inputs=inputs,
                 pdf_standards=[pdf_standard], timestamp=0,
             )  # fmt: skip
-        except typst.TypstError as error:
+        except (typst.TypstError, RuntimeError) as error:
             said = str(error).strip().splitlines()[0][:200]
             raise CannotDo(f"the paper {template_name!r} could not be set: {said}") from error
     return actual_size(made)
@@ -67,6 +67,7 @@ def actual_size(pdf: bytes) -> bytes:
     from pypdf import PdfWriter
 
     writer = PdfWriter(clone_from=BytesIO(pdf))
+    writer.pdf_header = "%PDF-1.7"
     preferences: Any = writer.create_viewer_preferences()
     preferences.print_scaling = "/None"
     out = BytesIO()

@@ -1,0 +1,160 @@
+"""Numbers and names stand on nothing: no line, no mark, no other word."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import replace
+
+import pytest
+from example_shells import scheme_of, small_tom
+
+from counterhoop.development.place import Place
+from counterhoop.development.shape import Round
+from counterhoop.papers.drawing.extent import extent_box
+from counterhoop.papers.drawing.labels import Room, place_number
+from counterhoop.papers.drawing.lettering import Box, box_of
+from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Text
+from counterhoop.papers.drawing.shell_flat import draw_as_found, draw_flat
+from counterhoop.papers.template import template_drawings
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.verdict import HolePlan, Verdict
+
+
+def busy(around_mm: float = 791.0) -> Layout:
+    """The example with a crowd of holes more, many of them a few millimetres apart."""
+    layout = small_tom(around_mm=around_mm)
+    more = []
+    for index in range(40):
+        deg = 28.0 + (index % 8) * 2.0 + (index // 8) * 51.0
+        down = 40.0 + (index * 37 % 90)
+        more.append(
+            HolePlan(
+                number=len(layout.holes) + index + 1, verdict=list(Verdict)[index % 5],
+                place=Place(deg, down), old=Round(5.0), new=Round(6.0),
+            )
+        )  # fmt: skip
+    return replace(layout, holes=(*layout.holes, *more))
+
+
+def overlap(a: Box, b: Box) -> bool:
+    return a[0] < b[2] - 1e-6 and b[0] < a[2] - 1e-6 and a[1] < b[3] - 1e-6 and b[1] < a[3] - 1e-6
+
+
+def texts_that_overlap(drawing: Drawing) -> list[tuple[str, str]]:
+    boxes = [(s.text, box_of(s)) for s in drawing.strokes if isinstance(s, Text)]
+    return [(a, b) for (a, p), (b, q) in itertools.combinations(boxes, 2) if overlap(p, q)]
+
+
+def sampled(stroke: object) -> list[tuple[float, float]]:
+    """Points on a stroke every half millimetre or closer."""
+    if isinstance(stroke, Circle):
+        r = stroke.diameter_mm / 2
+        turns = [i * math.tau / 200 for i in range(200)]
+        return [(stroke.x_mm + r * math.cos(a), stroke.y_mm + r * math.sin(a)) for a in turns]
+    if isinstance(stroke, Line):
+        corners = [(stroke.x1_mm, stroke.y1_mm), (stroke.x2_mm, stroke.y2_mm)]
+    else:
+        from counterhoop.papers.drawing.hatch import flattened
+
+        corners = flattened(stroke.points, stroke.bulges)
+        corners = [*corners, corners[0]] if stroke.closed else corners
+    points = []
+    for (x1, y1), (x2, y2) in itertools.pairwise(corners):
+        count = max(1, math.ceil(math.dist((x1, y1), (x2, y2)) / 0.4))
+        points += [
+            (x1 + (x2 - x1) * i / count, y1 + (y2 - y1) * i / count) for i in range(count + 1)
+        ]
+    return points
+
+
+def words_on_lines(drawing: Drawing, *, layers: set[Layer]) -> list[tuple[str, str]]:
+    """Words of these layers that a line, circle or outline runs through."""
+    found = []
+    things = [s for s in drawing.strokes if not isinstance(s, Text)]
+    reach = [(extent_box(s), s) for s in things]
+    for text in (s for s in drawing.strokes if isinstance(s, Text) and s.layer in layers):
+        box = box_of(text)
+        for extent, thing in reach:
+            wide = (extent[0] - 1e-3, extent[1] - 1e-3, extent[2] + 1e-3, extent[3] + 1e-3)
+            if not overlap(box, wide):
+                continue
+            if any(box[0] < x < box[2] and box[1] < y < box[3] for x, y in sampled(thing)):
+                found.append((text.text, f"{thing.layer} {getattr(thing, 'ident', '')}"))
+    return found
+
+
+WORDS = {Layer.NUMBER, Layer.NOTE}
+
+
+@pytest.mark.parametrize("scale", [1.0, 0.6])
+def test_words_of_the_working_drawing_stand_on_nothing(scale: float) -> None:
+    drawing = draw_flat(small_tom(), scale=scale, facts=(("job", "17"), ("drum", "small tom")))
+    assert texts_that_overlap(drawing) == []
+    assert words_on_lines(drawing, layers=WORDS) == []
+
+
+@pytest.mark.parametrize("what", ["working", "client"])
+def test_words_of_a_small_drawing_do_not_run_into_each_other(what: str) -> None:
+    for scale in (0.35, 0.25, 0.2):
+        assert texts_that_overlap(draw_flat(small_tom(), what=what, scale=scale)) == []
+
+
+def test_words_of_a_busy_shell_stand_on_nothing() -> None:
+    drawing = draw_flat(busy())
+    numbers = [s for s in drawing.strokes if isinstance(s, Text) and s.layer is Layer.NUMBER]
+    assert len({s.text for s in numbers}) == len(busy().holes)
+    assert texts_that_overlap(drawing) == []
+    marks = {"hole", "drill", "plug", "keep", "enlarge", "slot"}
+    on = words_on_lines(drawing, layers=WORDS)
+    assert [pair for pair in on if pair[1].split()[0] in marks or "hole-" in pair[1]] == []
+    assert on == []
+
+
+def test_the_busy_shell_as_found() -> None:
+    layout = busy()
+    drawing = draw_as_found(layout.drum)
+    assert texts_that_overlap(drawing) == []
+    assert words_on_lines(drawing, layers=WORDS) == []
+
+
+@pytest.mark.parametrize("paper", ["A4", "A3", "Letter", "roll"])
+def test_words_of_every_sheet_stand_on_nothing(paper: str) -> None:
+    for layout in (busy(), small_tom(around_mm=1757.0, depth_mm=356.0)):
+        for drawing in template_drawings(scheme_of(layout), paper=paper).drawings:
+            assert texts_that_overlap(drawing) == [], drawing.title
+            assert words_on_lines(drawing, layers=WORDS) == [], drawing.title
+
+
+def test_words_of_every_sheet_are_as_large_as_promised() -> None:
+    """3.2 mm capitals are read at arm's length (common practice, no source)."""
+    for drawing in template_drawings(scheme_of(small_tom()), paper="A4").drawings:
+        for text in (s for s in drawing.strokes if isinstance(s, Text)):
+            assert text.size_mm * 0.7275 >= 3.2, text
+
+
+def test_a_word_on_a_line_would_be_seen() -> None:
+    drawing = draw_flat(small_tom())
+    hole = next(s for s in drawing.strokes if isinstance(s, Circle) and s.ident == "hole-25")
+    planted = Text(
+        layer=Layer.NUMBER, x_mm=hole.x_mm - 12.0, y_mm=hole.y_mm + 1.0, text="25 25 25", size_mm=4
+    )
+    worse = replace(drawing, strokes=(*drawing.strokes, planted, replace(planted, x_mm=hole.x_mm)))
+    assert words_on_lines(worse, layers=WORDS)
+    assert texts_that_overlap(worse)
+
+
+def test_a_number_takes_the_first_free_place_and_gets_a_leader_when_far() -> None:
+    room = Room((0.0, 0.0, 100.0, 100.0), cell_mm=5.0)
+    asks = {"x_mm": 50.0, "y_mm": 50.0, "half_mm": (3.0, 3.0), "size_mm": 4.0}
+    box, leader = place_number("7", room=room, **asks)
+    assert leader is None
+    assert box[0] > 50.0
+    assert box[3] < 50.0, "upper right is tried first"
+    wall = Path(
+        layer=Layer.BASE_NEW, points=((46.0, 46.0), (54.0, 46.0), (54.0, 54.0), (46.0, 54.0))
+    )
+    room.take([wall, Circle(layer=Layer.KEEP, x_mm=50.0, y_mm=50.0, diameter_mm=14.0)])
+    box, leader = place_number("7", room=room, **asks)
+    assert leader is not None
+    assert not overlap(box, (46.0, 46.0, 54.0, 54.0))
