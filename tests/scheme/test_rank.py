@@ -250,7 +250,7 @@ def test_the_stopped_one_says_what_stops_it() -> None:
     ranked = rank([stopped, scheme()], rules=RULES)
     assert [s.pattern for s in ranked.shown] == ["long lugs"]
     assert ranked.set_aside[0].says == (
-        "Second row in line is stopped at 60 degrees: the base stands 3 mm into the bracket"
+        "Stopped at 60 degrees: the base stands 3 mm into the bracket"
         " (and 1 more stop)."
     )
     assert ranked.shown[0].why == (
@@ -266,7 +266,7 @@ def test_where_everything_is_stopped_it_is_shown_with_what_stops_it() -> None:
     ranked = rank([one, two, worse], rules=RULES)
     assert [s.pattern for s in ranked.shown] == ["second row in line"]
     assert [a.cause for a in ranked.set_aside] == ["worse", "worse"]
-    assert ranked.shown[0].why.startswith("Stopped at lug 1, 4 mm of wood is left; ")
+    assert ranked.shown[0].why.startswith("Stopped at lug 1: 4 mm of wood is left; ")
     assert ranked.for_kit == (ranked.shown[0], *(a.scheme for a in ranked.set_aside))
 
 

@@ -164,7 +164,7 @@ def _drum(plan: DrumPlan) -> DrumListed:
         drum=plan.key,
         noticed=tuple(_finding(f) for f in plan.noticed),
         schemes=tuple(
-            _scheme(s, chosen=plan.chosen is not None and s.code == plan.chosen.code)
+            _scheme(s, chosen=plan.chosen is not None and s.number == plan.chosen.number)
             for s in plan.ranked.shown
         ),
         set_aside=tuple(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -32,15 +33,30 @@ def open_job(path: Path) -> OpenJob:
     BadInput
         For anything in the files that cannot be used, in one line.
     """
-    read = read_survey(
-        survey_bytes(read_bytes(path, what="survey file"), name=path.name), name=path.name
-    )
+
+    def book_beside(name: str) -> bytes:
+        return read_bytes(path.parent / name, what="fittings book")
+
+    return opened(read_bytes(path, what="survey file"), name=path.name, book_of=book_beside)
+
+
+def opened(content: bytes, *, name: str, book_of: Callable[[str], bytes]) -> OpenJob:
+    """Open a survey from its bytes.
+
+    Parameters
+    ----------
+    content : bytes
+        The survey file.
+    name : str
+        What it is called in complaints.
+    book_of : callable
+        Gives the bytes of a fittings book that the survey names.
+    """
+    read = read_survey(survey_bytes(content, name=name), name=name)
     job = read.job
     book = packaged_book()
-    for name in job.book_files:
-        own = path.parent / name
-        text = survey_bytes(read_bytes(own, what="fittings book"), name=name)
-        book = book.merged(read_book(text, name=name))
+    for own in job.book_files:
+        book = book.merged(read_book(survey_bytes(book_of(own), name=own), name=own))
     _named_in_book(job, book)
     shop = Shop(
         rules=job.rules,
@@ -49,7 +65,7 @@ def open_job(path: Path) -> OpenJob:
         stock=dict(job.stock),
         approvals=job.approvals,
     )
-    return OpenJob(job=job, shop=shop, noticed=read.findings, name=path.name)
+    return OpenJob(job=job, shop=shop, noticed=read.findings, name=name)
 
 
 def read_bytes(path: Path, *, what: str) -> bytes:

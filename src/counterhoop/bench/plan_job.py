@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from counterhoop.bench.chosen import shown_with_chosen
 from counterhoop.bench.open_job import OpenJob
 from counterhoop.errors import BadInput, Finding
 from counterhoop.scheme.findings.all_checks import look_over
@@ -85,6 +86,9 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
             figures=shop.figures,
         )
     chosen = {scheme.drum: scheme for scheme in kit.schemes} if kit else {}
+    for key, scheme in chosen.items():
+        ranked[key] = shown_with_chosen(scheme, ranked=ranked, match=job.match)
+        chosen[key] = next(s for s in ranked[key].shown if s.number == scheme.number)
     noticed = noticed_in(opened)
     plans = tuple(
         DrumPlan(

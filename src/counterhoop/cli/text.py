@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from counterhoop.errors import Finding
@@ -37,7 +37,7 @@ def survey_text(opened: OpenJob, noticed: Mapping[str, tuple[Finding, ...]]) -> 
     return "\n".join(lines)
 
 
-def schemes_text(plan: JobPlan, drums: Iterable[DrumPlan]) -> str:
+def schemes_text(plan: JobPlan, drums: Sequence[DrumPlan]) -> str:
     """Schemes of each drum, one above the other, with what each cuts, shows and costs."""
     currency = plan.opened.job.figures.currency
     lines: list[str] = []
@@ -47,14 +47,14 @@ def schemes_text(plan: JobPlan, drums: Iterable[DrumPlan]) -> str:
             continue
         lines += [f"{drum.key}: {drum.wanted.drum.says or drum.wanted.drum.kind}", ""]
         for scheme in drum.ranked.shown:
-            chosen = drum.chosen is not None and drum.chosen.code == scheme.code
+            chosen = drum.chosen is not None and drum.chosen.number == scheme.number
             lines += [*_scheme(scheme, currency=currency, chosen=chosen), ""]
         if drum.ranked.set_aside:
             lines.append("  set aside:")
             for aside in drum.ranked.set_aside:
                 lines += _wrapped(f"{aside.scheme.title}. {aside.says}", indent=4)
             lines.append("")
-    if plan.kit is not None and len(plan.drums) > 1:
+    if plan.kit is not None and 1 < len(plan.drums) == len(drums):
         lines += ["The kit:", *(w for s in plan.kit.says for w in _wrapped(s, indent=2))]
     return "\n".join(lines).rstrip()
 
@@ -90,12 +90,24 @@ def _scheme(scheme: Scheme, *, currency: str, chosen: bool) -> list[str]:
         f" least margin {round(c.margin_mm, 1) + 0.0:.1f} mm, code {scheme.code}"
     )
     lines = [f"{heading}  [{mark}]" if mark else heading, *_wrapped(facts, indent=5)]
+    lines += _wrapped(_to_buy(scheme), indent=5)
     lines += _wrapped(scheme.why, indent=5)
     for sentence in scheme.near_misses:
         lines += _wrapped(sentence, indent=5)
     if scheme.approved:
         lines += _wrapped(f"Approved: {scheme.approved}.", indent=5)
     return [*lines, *_findings(scheme.findings, most=TOP)]
+
+
+def _to_buy(scheme: Scheme) -> str:
+    """Parts that the stock does not hold, were this drum alone to draw on it."""
+    short = [
+        f"{line.bought} {line.name}"
+        + (f" ({line.count} wanted)" if line.bought < line.count else "")
+        for line in scheme.parts
+        if line.bought
+    ]
+    return f"to buy: {'; '.join(short)}" if short else ""
 
 
 def _findings(findings: tuple[Finding, ...], *, most: int) -> list[str]:

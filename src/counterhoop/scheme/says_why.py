@@ -31,7 +31,7 @@ def why_shown(
         says = _against(scheme, first, rules=rules, figures=figures)
     if scheme.stopped:
         finding = gravest(scheme.findings)
-        says = f"stopped{_at(finding)}, {embedded(finding.says)}; {says}"
+        says = f"stopped{_at(finding)}: {embedded(finding.says)}; {says}"
     if scheme.approved:
         says = f"approved ({scheme.approved}): {says}"
     return sentence(f"{says}; {_adds(scheme)}")
@@ -53,9 +53,7 @@ def why_aside(
         finding = gravest(scheme.findings)
         more = sum(f.grade is Grade.STOP for f in scheme.findings) - 1
         rest = f" (and {counted(more, 'more stop')})" if more else ""
-        return sentence(
-            f"{scheme.pattern} is stopped{_at(finding)}: {embedded(finding.says)}{rest}"
-        )
+        return sentence(f"stopped{_at(finding)}: {embedded(finding.says)}{rest}")
     if same:
         return f"The same work with the same parts as scheme {other.number}."
     ours, theirs = weigh(scheme), weigh(other)

@@ -1,0 +1,64 @@
+"""Show the scheme that the kit's choice takes, and say why it is not the drum's own first."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from counterhoop.scheme.phrases import listed
+from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.rank import Ranked
+
+
+def shown_with_chosen(
+    chosen: Scheme, *, ranked: Mapping[str, Ranked], match: Sequence[Sequence[str]]
+) -> Ranked:
+    """Return a drum's schemes with the chosen one among those shown.
+
+    On its own drum the chosen one may have been set aside; a client who is to sign it must see
+    it, with the reason why the drum does not get its own first.
+    """
+    own = ranked[chosen.drum]
+    if not own.shown or own.shown[0].number == chosen.number:
+        return own
+    aside = next((a for a in own.set_aside if a.scheme.number == chosen.number), None)
+    told = replace(
+        chosen, why=_why(chosen, own, aside.says if aside else chosen.why, ranked, match)
+    )
+    if aside is None:
+        shown = tuple(told if s.number == chosen.number else s for s in own.shown)
+        return replace(own, shown=shown)
+    rest = tuple(a for a in own.set_aside if a is not aside)
+    return replace(own, shown=(*own.shown, told), set_aside=rest)
+
+
+def _why(
+    chosen: Scheme,
+    own: Ranked,
+    says: str,
+    ranked: Mapping[str, Ranked],
+    match: Sequence[Sequence[str]],
+) -> str:
+    partners = [
+        key
+        for group in match
+        if chosen.drum in group
+        for key in group
+        if key != chosen.drum and key in ranked
+    ]
+    if not partners:
+        return f"Chosen for the kit, whose drums share one stock. {says}"
+    first = own.shown[0]
+    barred = [key for key in partners if _stopped(ranked[key], first.pattern)]
+    names = listed([f"the {key}" for key in partners])
+    because = (
+        f", where scheme {first.number}'s pattern, {first.pattern}, is stopped" if barred else ""
+    )
+    return f"Chosen for the kit: it must match {names}{because}. {says}"
+
+
+def _stopped(ranked: Ranked, pattern: str) -> bool:
+    """Whether every scheme of a pattern is stopped on a drum that has some."""
+    tried = [s for s in ranked.shown if s.pattern == pattern]
+    tried += [a.scheme for a in ranked.set_aside if a.scheme.pattern == pattern]
+    return bool(tried) and all(scheme.stopped for scheme in tried)

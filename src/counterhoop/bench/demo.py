@@ -1,0 +1,28 @@
+"""Open the invented job that comes with the program."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+
+from counterhoop.bench.open_job import OpenJob, opened
+from counterhoop.errors import BadInput
+
+DEMO = "survey.toml"
+
+
+def open_demo() -> OpenJob:
+    """Open the demonstration: five drums, five kinds of wish, one client.
+
+    It is read as a file of a user's own would be; the same file lies under ``examples/``.
+    """
+    content = files("counterhoop.bench").joinpath("demonstration", DEMO).read_bytes()
+    return opened(content, name=f"demonstration {DEMO}", book_of=_no_book)
+
+
+def _no_book(name: str) -> bytes:
+    raise BadInput(
+        "the demonstration has no fittings book of its own",
+        where="job.book",
+        given=name,
+        wanted="fittings of the packaged book only",
+    )
