@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections import Counter
 
 from counterhoop.development.cover import uncovered_mm2
-from counterhoop.papers.facts import Lengths, count, listed
+from counterhoop.papers.facts import Lengths, count, labels, listed
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.drum import Material
 
 CLOSED = (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
+CUT_DOWN_MM = 5.0
+"""More than this off the depth is a cut, less is truing (common practice, no source)."""
 SEEN_MM2 = 1.0
 """Less than this of an old fitting's mark does not count as seen (common practice, no source)."""
 MM2_A_CM2 = 100.0
@@ -34,8 +36,11 @@ def cut_for_good(scheme: Scheme, *, say: Lengths) -> list[str]:
     phrases = [phrase for number, phrase in said if number]
     before, after = layout.drum.depth_mm, layout.flat.depth_mm
     if before - after >= 0.25:
-        how = "cut down" if before - after > 5.0 else "edges made flat, the shell goes"
-        phrases.append(f"{how} from {say.length(before)} to {say.length(after)} deep")
+        deep = f"from {say.length(before)} to {say.length(after)} deep"
+        far = before - after > CUT_DOWN_MM
+        phrases.append(
+            f"the shell cut down {deep}" if far else f"the edges trued, the shell {deep}"
+        )
     return phrases
 
 
@@ -75,10 +80,14 @@ def hidden(scheme: Scheme) -> str:
         for p in scheme.layout.holes
     )
     inside = sum(p.verdict in CLOSED for p in scheme.layout.holes)
-    said = [f"{count(under, 'cut or closed hole')} under fittings"] if under else []
+    said = []
+    if under:
+        lie = "lies" if under == 1 else "lie"
+        said.append(f"{count(under, 'cut or closed hole')} {lie} under fittings.")
     if inside:
-        said.append(f"inside the shell the closed holes can be found, {inside} of them")
-    return _sentence(listed(said)) if said else "Nothing."
+        can = "The closed hole can" if inside == 1 else f"The {inside} closed holes can"
+        said.append(f"{can} be found inside the shell.")
+    return " ".join(said) or "Nothing."
 
 
 def can_be_undone(scheme: Scheme) -> list[str]:
@@ -92,7 +101,8 @@ def can_be_undone(scheme: Scheme) -> list[str]:
         each = listed([f"{number} x {name}" for name, number in new.items()])
         said.append(f"Bolted on, and comes off again: {each}.")
     if goes:
-        said.append(f"Comes off, stays yours and goes with the drum in a bag: {listed(goes)}.")
+        each = labels(goes, numbered=False)
+        said.append(f"Comes off, stays yours and goes with the drum in a bag: {each}.")
     return said
 
 

@@ -211,3 +211,38 @@ def holes_said(holes: Iterable[HolePlan | int]) -> str:
     """Print "hole 4" or "holes 4 and on"."""
     found = list(holes)
     return f"hole{'' if len(found) == 1 else 's'} {numbers(found)}"
+
+
+def labels(names: Iterable[str], *, numbered: bool = True) -> str:
+    """Print labels of fittings, those that differ by their number together.
+
+    Parameters
+    ----------
+    names : iterable of str
+        Labels as they stand on the drum.
+    numbered : bool
+        Whether the numbers are printed, or only how many there are.
+
+    Examples
+    --------
+    >>> labels(["lug 1", "lug 2", "lug 3", "badge"])
+    'lugs 1 to 3 and badge'
+    >>> labels(["lug 1", "lug 2", "lug 3", "badge"], numbered=False)
+    '3 lugs and badge'
+    """
+    groups: dict[str, list[int]] = {}
+    for name in names:
+        word, _, tail = name.rpartition(" ")
+        if word and tail.isascii() and tail.isdigit():
+            groups.setdefault(word, []).append(int(tail))
+        else:
+            groups.setdefault(name, [])
+    said = []
+    for word, found in groups.items():
+        if not found:
+            said.append(word)
+        elif numbered:
+            said.append(f"{word}{'' if len(found) == 1 else 's'} {numbers(found)}")
+        else:
+            said.append(word if len(found) == 1 else f"{len(found)} {word}s")
+    return listed(said)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from counterhoop.development.shape import Round
 from counterhoop.fittings.entry import Kind
-from counterhoop.papers.facts import Lengths, count, holes_said, listed
+from counterhoop.papers.facts import Lengths, holes_said, labels, listed
 from counterhoop.papers.truing_words import says_truing
 from counterhoop.quantities.angle import print_deg
 from counterhoop.scheme.plan import Scheme
@@ -182,7 +182,7 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
     match key:
         case "strip":
             goes = [f.label for f in layout.fittings if f.status == "goes"]
-            return [f"Not going back on: {listed(goes)}."] if goes else []
+            return [f"Not going back on: {labels(goes)}."] if goes else []
         case "glue":
             return [
                 f"{line.kind.capitalize()} at {print_deg(line.along_deg)} along,"
@@ -230,7 +230,7 @@ def _fit_lines(scheme: Scheme) -> list[str]:
     new = Counter(f.fitting.name for f in layout.fittings if f.status == "new")
     back = [f.label for f in layout.fittings if f.status == "stays"]
     lines = [f"New: {listed([f'{n} {name}' for name, n in new.items()])}."] if new else []
-    return [*lines, f"Back in their own holes: {listed(back)}."] if back else lines
+    return [*lines, f"Back in their own holes: {labels(back)}."] if back else lines
 
 
 def _usual(operation: str, scheme: Scheme) -> int:
@@ -273,6 +273,5 @@ def _diameter(plan: HolePlan, *, plug: bool) -> float:
 
 
 def counted(step: Step) -> list[str]:
-    """Say what is done more than once, and how often: "plug a hole, 14 times"."""
-    many = any(d.times > 1 for d in step.done)
-    return [f"{d.operation}, {count(d.times, 'time')}" for d in step.done] if many else []
+    """Say what is done how often: "14 x plug a hole"."""
+    return [f"{d.times} x {d.operation}" for d in step.done]

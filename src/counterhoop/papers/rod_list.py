@@ -17,8 +17,9 @@ def rod_rows(scheme: Scheme, *, say: Lengths) -> list[dict[str, Any]]:
 def _row(rods: RodPlan, *, say: Lengths) -> dict[str, Any]:
     taken = "none in the book goes: have them cut to length"
     if rods.rod is not None:
-        length = rods.rod.rod_length_mm
-        taken = rods.rod.name if length is None else f"{rods.rod.name}, {say.length(length)}"
+        length, name = rods.rod.rod_length_mm, rods.rod.name
+        named = length is None or f" {length:g} " in f" {name} "
+        taken = name if named or length is None else f"{name}, {say.length(length)}"
     between = f"{say.length(rods.least_mm)} to {say.length(rods.most_mm)}"
     if rods.most_mm < rods.least_mm:
         between = f"{between}: no length does both"
