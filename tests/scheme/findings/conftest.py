@@ -25,6 +25,7 @@ def _beside(name: str) -> ModuleType:
 
 
 _SHELLS = _beside("shells")
+_LAYOUTS = _beside("layouts")
 _CODES = _beside("codes")
 
 
@@ -32,6 +33,12 @@ _CODES = _beside("codes")
 def shells() -> ModuleType:
     """Builders of layouts."""
     return _SHELLS
+
+
+@pytest.fixture(scope="session")
+def layouts() -> ModuleType:
+    """Small layouts with one figure that decides."""
+    return _LAYOUTS
 
 
 @pytest.fixture(scope="session")

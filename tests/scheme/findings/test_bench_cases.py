@@ -192,9 +192,9 @@ def test_c_slot_of_6_by_9_under_the_base_wants_a_washer_of_14(shells, rules):
 
 
 @pytest.mark.parametrize(("plug_mm", "grade"), [(15.0, Grade.TAKE_CARE), (14.0, Grade.STOP)])
-def test_c_plug_of_15_between_the_centres_leaves_3_all_round(shells, rules, codes, plug_mm, grade):
+def test_c_plug_of_15_between_the_centres_leaves_3_all_round(rules, layouts, plug_mm, grade):
     """7.5 - 1.5 - 3.0 = 3.0; a plug of 14 leaves 2.5."""
-    found = check(codes.in_plug(plug_mm, 20.0), rules=rules)
+    found = check(layouts.in_plug(plug_mm, 20.0), rules=rules)
     plugs = [f for f in found if f.code in ("hole-in-plug", "hole-half-in-plug")]
     assert [f.grade for f in plugs] == [grade]
 

@@ -68,8 +68,8 @@ def test_every_code_in_the_source_is_listed():
     assert set(LISTED) - built <= written
 
 
-def test_findings_come_gravest_first(codes, rules):
-    made = codes.second_head(edges=(codes.t.surveyed_end(surveyed=False),))
+def test_findings_come_gravest_first(layouts, rules):
+    made = layouts.second_head(edges=(layouts.t.surveyed_end(surveyed=False),))
     grades = [f.grade for f in look_over(made, rules=rules).findings]
     assert grades == sorted(grades, reverse=True)
     assert Grade.STOP in grades

@@ -88,7 +88,7 @@ def _head_shuts(after: Afterwards, others: Sequence[Layout], tally: Tally) -> No
 
 
 def _width_mm(layout: Layout, fittings: Iterable[FittingPlan]) -> float:
-    reach = [(f.place.along_deg, f.fitting.reach_mm) for f in fittings]
+    reach = tuple((f.place.along_deg, f.fitting.reach_mm) for f in fittings)
     return overall_width_mm(layout.flat.surface.radius_mm, reach)
 
 

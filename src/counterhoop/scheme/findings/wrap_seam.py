@@ -27,10 +27,7 @@ def on_seam(
 ) -> OnSeam:
     """Say how what reaches so far left (below 0) and right of a place lies to the seam.
 
-    Examples
-    --------
-    See ``tests/scheme/findings``: a hole 6 wide in the middle of an overlap of 10 lies wholly on
-    it with 2 to spare on each side.
+    A hole 6 wide in the middle of an overlap of 10 lies wholly on it, 2 clear of both its ends.
     """
     mm = after.surface.along_mm
     girth = after.surface.circumference_mm
