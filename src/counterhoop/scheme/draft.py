@@ -114,7 +114,7 @@ def draft_of(ground: Ground) -> Draft:
     """Return the drum as it stands: every fitting stays on its holes."""
     here = {hole.number for hole in ground.holes}
     uses = tuple(
-        Use(number=number, verdict=Verdict.KEEP, serves=_serves(plan, index))
+        Use(number=number, verdict=Verdict.KEEP, serves=serves(plan, index))
         for plan in ground.fittings
         for index, number in enumerate(plan.holes)
         if number in here
@@ -122,9 +122,24 @@ def draft_of(ground: Ground) -> Draft:
     return Draft(ground=ground, fittings=ground.fittings, uses=uses, hoops=ground.hoops)
 
 
-def _serves(plan: FittingPlan, index: int) -> str:
+SWAPPED = {"upper": "lower", "lower": "upper", "left": "right", "right": "left"}
+
+
+def serves(plan: FittingPlan, index: int) -> str:
+    """Say which hole of a fitting one is, upper and lower as it stands on the shell.
+
+    Examples
+    --------
+    >>> from counterhoop.fittings.read_book import packaged_book
+    >>> lug = packaged_book().find("Corvane round lug")
+    >>> plan = FittingPlan(label="lug 1", fitting=lug, place=Place(0.0, 100.0), turned_deg=180.0)
+    >>> lug.holes[0].called, serves(plan, 0)
+    ('upper', 'lug 1, lower')
+    """
     holes = plan.fitting.holes
     called = holes[index].called if index < len(holes) else ""
+    if plan.turned_deg % 360.0 == 180.0:
+        called = " ".join(SWAPPED.get(word, word) for word in called.split(" "))
     return f"{plan.label}, {called}" if called else plan.label
 
 

@@ -9,7 +9,7 @@ from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape, Round, Slot
 from counterhoop.development.surface import Surface
 from counterhoop.fittings.entry import PatternHole
-from counterhoop.scheme.draft import Cut, Draft, Use
+from counterhoop.scheme.draft import Cut, Draft, Use, serves
 from counterhoop.scheme.layout import FittingPlan
 from counterhoop.scheme.plan import ReuseProof
 from counterhoop.scheme.puzzle import Puzzle, Reach, turned
@@ -55,7 +55,7 @@ def put_down(
     uses, cuts = [], []
     for index, plan in enumerate(fittings):
         for j, hole in enumerate(wanted.fitting.holes):
-            serves = f"{plan.label}, {hole.called}" if hole.called else plan.label
+            said = serves(plan, j)
             right, down = turned(hole.right_mm, hole.down_mm, wanted.turned_deg)
             centre = Place(
                 plan.place.along_deg + right * 360.0 / surface.circumference_mm,
@@ -63,9 +63,9 @@ def put_down(
             )
             match = by_hole.get((index, j))
             if match is None:
-                cuts.append(Cut(place=centre, shape=Round(hole.hole_mm), serves=serves))
+                cuts.append(Cut(place=centre, shape=Round(hole.hole_mm), serves=said))
             else:
-                uses.append(_use(match, draft, centre, serves, hole))
+                uses.append(_use(match, draft, centre, said, hole))
     off_turn, off_down = found.turn_mm - ideal[0], found.down_mm - ideal[1]
     proof = ReuseProof(
         kept=found.kept,

@@ -24,7 +24,7 @@ from counterhoop.scheme.wishes.kit_snare import kit_snare
 from counterhoop.scheme.wishes.other_lugs import other_lugs
 from counterhoop.scheme.wishes.put_on import move, put_on
 from counterhoop.scheme.wishes.second_head import second_head
-from counterhoop.scheme.wishes.shorten import depths_for, shortened
+from counterhoop.scheme.wishes.shorten import depths_for, shorten, shortened
 from counterhoop.scheme.wishes.take_out import take_out
 from counterhoop.shell.approval import Approval
 from counterhoop.shell.drum import Drum
@@ -126,11 +126,7 @@ def _meet(draft: Draft, wish: Wish, *, shop: Shop) -> list[Draft]:
         case KitSnare():
             return kit_snare(draft, wish, book=book, rules=rules)
         case Shorten():
-            depth = draft.ground.flat.depth_mm
-            work = (*draft.work, ("cut an end off", 1), ("make an edge", 1))
-            return [
-                replace(draft, work=work).named(pattern="shorten", called=f"{depth:.1f} mm deep")
-            ]
+            return shorten(draft, wish, rules=rules)
     raise BadInput("not a wish", given=wish)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from counterhoop.scheme.draft import Draft, Use, is_extra, is_vent
+from counterhoop.scheme.draft import Draft, Use, is_extra, is_vent, serves
 from counterhoop.scheme.layout import FittingPlan
 from counterhoop.scheme.phrases import listed
 from counterhoop.scheme.verdict import Verdict
@@ -36,12 +36,11 @@ def back_to_factory(draft: Draft) -> list[Draft]:
 
 def _own_holes(plan: FittingPlan, draft: Draft) -> list[Use]:
     here = {hole.number for hole in draft.ground.holes}
-    called = [hole.called for hole in plan.fitting.holes]
     return [
         Use(
             number=number,
             verdict=Verdict.KEEP,
-            serves=f"{plan.label}, {called[i]}" if i < len(called) and called[i] else plan.label,
+            serves=serves(plan, i),
         )
         for i, number in enumerate(plan.holes)
         if number in here

@@ -12,7 +12,8 @@ from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan
 from counterhoop.scheme.placing import place_row
 from counterhoop.scheme.puzzle import Reach
-from counterhoop.scheme.row import RowWanted, row_turn_deg, rows_tried
+from counterhoop.scheme.row import RowWanted
+from counterhoop.scheme.wishes.cut_down import cut_down, hangs, row_again, without_offcut
 from counterhoop.scheme.wishes.other_lugs import replaced_row
 from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.shell.wish import KitSnare
@@ -21,12 +22,9 @@ from counterhoop.shell.wish import KitSnare
 def kit_snare(draft: Draft, wish: KitSnare, *, book: Book, rules: ShopRules) -> list[Draft]:
     """Return drafts with rows that suit the new depth, strainer and butt opposite each other."""
     depth = draft.ground.flat.depth_mm
-    drafts = [
-        replace(
-            draft,
-            work=(*draft.work, ("cut an end off", 1), ("make an edge", 1), ("cut a snare bed", 2)),
-        ).named(pattern="kit snare", called=f"{depth:.1f} mm deep")
-    ]
+    cut = cut_down(draft, end=wish.end)
+    beds = replace(cut, work=(*cut.work, ("cut a snare bed", 2)))
+    drafts = [beds.named(pattern="kit snare", called=f"{depth:.1f} mm deep")]
     entry = book.find(wish.lug, where="wish.lug") if wish.lug else None
     kept: End = "batter" if wish.end == "resonant" else "resonant"
     if entry is not None and any(f.row == kept for f in draft.standing):
@@ -35,48 +33,22 @@ def kit_snare(draft: Draft, wish: KitSnare, *, book: Book, rules: ShopRules) -> 
             for before in drafts
             for after in replaced_row(before, entry, kept, count=wish.count, rules=rules)
         ]
-    drafts = [after for before in drafts for after in _new_row(before, wish, entry, rules=rules)]
+    drafts = [
+        after
+        for before in drafts
+        for after in row_again(before, end=wish.end, entry=entry, count=wish.count, rules=rules)
+    ]
     for name, role in ((wish.strainer, Kind.STRAINER), (wish.butt, Kind.BUTT)):
         part = book.find(name, where=f"wish.{role}") if name else _own(draft, role)
         if part is not None:
             drafts = [_snare_part(before, part, role, rules=rules) for before in drafts]
-    return drafts
+    return [without_offcut(after) for after in drafts]
 
 
 def _own(draft: Draft, role: Kind) -> Fitting | None:
     """The drum's own part, where the cut leaves it without a hole or without shell under it."""
-    depth = draft.ground.flat.depth_mm
-    cut_away = {hole.number for hole in draft.ground.cut_away}
-    for plan in draft.standing:
-        if plan.fitting.kind is not role:
-            continue
-        bottom = plan.outline.bounds_mm[3] if plan.outline is not None else 0.0
-        top = plan.outline.bounds_mm[1] if plan.outline is not None else 0.0
-        off = plan.place.down_mm + bottom > depth or plan.place.down_mm + top < 0.0
-        return plan.fitting if off or cut_away & set(plan.holes) else None
-    return None
-
-
-def _new_row(
-    draft: Draft, wish: KitSnare, entry: Fitting | None, *, rules: ShopRules
-) -> list[Draft]:
-    """The row at the cut end goes; the other row's heights are measured from the new edge."""
-    cut, kept = wish.end, "batter" if wish.end == "resonant" else "resonant"
-    other = tuple(f for f in draft.standing if f.row == kept)
-    if not other:
-        return [draft]
-    bare = draft.without(*(f.label for f in draft.standing if f.row == cut))
-    down = sum(f.place.down_mm for f in other) / len(other)
-    row = RowWanted(
-        fitting=entry or other[0].fitting,
-        count=wish.count or len(other),
-        head=cut,
-        called=f"{cut} lug",
-        first=Place(row_turn_deg(other), draft.ground.flat.depth_mm - down),
-        turned_deg=180.0 if cut == "resonant" else 0.0,
-        proper="the other row's height",
-    )
-    return rows_tried(bare, row, rules=rules)
+    own = (plan for plan in draft.standing if plan.fitting.kind is role)
+    return next((plan.fitting for plan in own if hangs(plan, draft)), None)
 
 
 def _snare_part(draft: Draft, part: Fitting, role: Kind, *, rules: ShopRules) -> Draft:

@@ -8,11 +8,13 @@ from dataclasses import dataclass, replace
 from counterhoop.development.flat import End
 from counterhoop.development.truing import Removal, Truing
 from counterhoop.errors import BadInput
+from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.phrases import listed
+from counterhoop.scheme.wishes.cut_down import cut_down, row_again, without_offcut
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.hole import Hole
 from counterhoop.shell.shop_rules import ShopRules
-from counterhoop.shell.wish import FinishPlan
+from counterhoop.shell.wish import FinishPlan, Shorten
 
 STEP_MM = 0.5
 
@@ -87,6 +89,18 @@ def shortened(finish: FinishPlan, depth: Depth) -> FinishPlan:
         else Truing(batter=truing.batter, resonant=cut)
     )
     return replace(finish, truing=new)
+
+
+def shorten(draft: Draft, wish: Shorten, *, rules: ShopRules) -> list[Draft]:
+    """Return drafts of the shell cut down, with the row at the cut end put back where it had one.
+
+    The depth itself is in the finish plan that the draft's ground was made with.
+    """
+    depth = draft.ground.flat.depth_mm
+    cut = cut_down(draft, end=wish.end).named(pattern="shorten", called=f"{depth:.1f} mm deep")
+    if not any(plan.row == wish.end for plan in draft.standing):
+        return [without_offcut(cut)]
+    return [without_offcut(after) for after in row_again(cut, end=wish.end, rules=rules)]
 
 
 def _steps(wished_mm: float, free_mm: float) -> list[float]:

@@ -49,7 +49,7 @@ def _plated(draft: Draft, plate: Fitting, holes: tuple[Hole, ...], *, rules: Sho
     reach = Reach(turn_mm=(-slack_mm[0], slack_mm[0]), down_mm=(-slack_mm[1], slack_mm[1]))
     placed = place_row(draft, row, reach=reach, rules=rules)
     held = _held_by_sound_holes(draft, placed.draft, holes)
-    return held.named(called=f"{plate.name} over the holes")
+    return held.named(called=f"{plate.name} over its holes")
 
 
 def _held_by_sound_holes(before: Draft, after: Draft, holes: tuple[Hole, ...]) -> Draft:

@@ -1,0 +1,76 @@
+"""A shell after the cut: what stood on the offcut goes, and the cut end gets its row again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from counterhoop.development.flat import End
+from counterhoop.development.place import Place
+from counterhoop.fittings.entry import Fitting
+from counterhoop.scheme.draft import Draft
+from counterhoop.scheme.layout import FittingPlan
+from counterhoop.scheme.phrases import listed
+from counterhoop.scheme.row import RowWanted, row_turn_deg, rows_tried
+from counterhoop.shell.shop_rules import ShopRules
+
+
+def cut_down(draft: Draft, *, end: End) -> Draft:
+    """Add the work at the cut end: the cut, an edge, and a ring where one went with the offcut."""
+    work = (*draft.work, ("cut an end off", 1), ("make an edge", 1))
+    ground = draft.ground
+    had = any(ring.end == end for ring in ground.drum.rings)
+    if not had or any(ring.end == end for ring in ground.flat.rings):
+        return replace(draft, work=work)
+    return replace(draft, work=(*work, ("glue in a ring", 1))).saying(
+        f"The ring at the {end} end goes with the offcut; the price holds a new one."
+    )
+
+
+def row_again(
+    draft: Draft,
+    *,
+    end: End,
+    entry: Fitting | None = None,
+    count: int | None = None,
+    rules: ShopRules,
+) -> list[Draft]:
+    """Put the row of the cut end back, the other row's heights measured from the new edge."""
+    kept: End = "batter" if end == "resonant" else "resonant"
+    other = tuple(f for f in draft.standing if f.row == kept)
+    if not other:
+        return [draft]
+    bare = draft.without(*(f.label for f in draft.standing if f.row == end))
+    down = sum(f.place.down_mm for f in other) / len(other)
+    row = RowWanted(
+        fitting=entry or other[0].fitting,
+        count=count or len(other),
+        head=end,
+        called=f"{end} lug",
+        first=Place(row_turn_deg(other), draft.ground.flat.depth_mm - down),
+        turned_deg=180.0 if end == "resonant" else 0.0,
+        proper="the other row's height",
+    )
+    return rows_tried(bare, row, rules=rules)
+
+
+def without_offcut(draft: Draft) -> Draft:
+    """Take off whatever still hangs over the cut, and say so."""
+    over = [plan.label for plan in draft.standing if plan.status == "stays" and hangs(plan, draft)]
+    if not over:
+        return draft
+    names = listed([f"the {label}" for label in over])
+    verb = "comes" if len(over) == 1 else "come"
+    says = f"{names} {verb} off: the cut goes through {'it' if len(over) == 1 else 'them'}."
+    return draft.without(*over).saying(f"{says[0].upper()}{says[1:]}")
+
+
+def hangs(plan: FittingPlan, draft: Draft) -> bool:
+    """Whether a fitting has lost a hole to the offcut, or its base reaches over an edge."""
+    lost = {hole.number for hole in draft.ground.cut_away}
+    if lost & set(plan.holes):
+        return True
+    top, bottom = plan.place.down_mm, plan.place.down_mm
+    if plan.outline is not None:
+        _, up, _, low = plan.outline.bounds_mm
+        top, bottom = top + up, bottom + low
+    return top < 0.0 or bottom > draft.ground.flat.depth_mm
