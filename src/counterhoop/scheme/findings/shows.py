@@ -13,11 +13,11 @@ from counterhoop.development.shape import HoleShape, Rectangle, Slot
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Base, Plug
 from counterhoop.scheme.findings.tally import Tally
-from counterhoop.scheme.findings.wording import counted, figure, first_up, holes_named
+from counterhoop.scheme.findings.wording import area, counted, figure, first_up, holes_named
 from counterhoop.shell.drum import Mark
 
 Box: TypeAlias = tuple[float, float, float, float]
-SEEN_MM2 = 0.5  # less than a pencil's point
+SEEN_MM2 = 2.0  # less than the line of a soft pencil along a base
 SHADOW_DOUBT_MM = 0.5
 
 
@@ -46,7 +46,7 @@ def _mark_shows(tally: Tally, mark: Mark, shown: float) -> None:
         Finding(
             code=f"{mark.kind}-shows",
             grade=Grade.TAKE_CARE,
-            says=f"{figure(shown)} mm2 of {_mark_words(mark)} will show.",
+            says=f"{area(shown)} of {_mark_words(mark)} will show.",
             where=_mark_words(mark),
             along_deg=mark.place.along_deg,
             down_mm=mark.place.down_mm,
@@ -64,9 +64,8 @@ def _mark_shows(tally: Tally, mark: Mark, shown: float) -> None:
 
 
 def _just_covered(after: Afterwards, tally: Tally, mark: Mark, near: list[Base]) -> None:
-    margin = max(_margin_mm(after, mark, base) for base in near)
-    if not math.isfinite(margin):
-        return
+    # No base alone covers it, and no more than a sliver shows: that is nothing to spare.
+    margin = max(0.0, *(_margin_mm(after, mark, base) for base in near))
     tally.hold(
         "mark-just-covered",
         margin,
@@ -109,17 +108,17 @@ def check_plugs_seen(after: Afterwards, tally: Tally) -> None:
     _holes_outside(after, tally)
     inside = sorted(n for plug in after.plugs for n in plug.numbers)
     if inside:
-        area = sum(_area_mm2(plug.shape) for plug in after.plugs)
+        bare = sum(_area_mm2(plug.shape) for plug in after.plugs)
         tally.say(
             Finding(
                 code="plug-inside",
                 grade=Grade.NOTE,
-                says=f"{counted(len(inside), 'plug')} can be seen inside, {figure(area)} mm2.",
+                says=f"{counted(len(inside), 'plug')} can be seen inside, {area(bare)}.",
                 where=holes_named(inside),
-                measured=area,
+                measured=bare,
                 limit=0.0,
                 unit="mm2",
-                remedy="Tone them in, and leave any stamp or label alone.",
+                remedy="Tone in, and leave any stamp or label alone.",
                 holes=tuple(inside),
             )
         )
@@ -132,7 +131,7 @@ def _plugs_outside(after: Afterwards, tally: Tally) -> None:
     if not shown:
         return
     numbers = sorted(n for plug, _ in shown for n in plug.numbers)
-    area = sum(mm2 for _, mm2 in shown)
+    bare = sum(mm2 for _, mm2 in shown)
     new = any(plug.fresh for plug, _ in shown)
     first = shown[0][0].place
     tally.say(
@@ -141,28 +140,28 @@ def _plugs_outside(after: Afterwards, tally: Tally) -> None:
             grade=Grade.TAKE_CARE if new else Grade.NOTE,
             says=first_up(
                 f"{counted(len(numbers), 'plug')} will show outside,"
-                f" {figure(area)} mm2: {holes_named(numbers, most=8)}."
+                f" {area(bare)}: {holes_named(numbers, most=8)}."
             ),
             where=holes_named(numbers),
             along_deg=first.along_deg,
             down_mm=first.down_mm,
-            measured=area,
+            measured=bare,
             limit=0.0,
             unit="mm2",
-            remedy="Cover them with a base or a plate, or show the client a plug toned in.",
+            remedy="Cover with a base or a plate, or show the client a plug toned in.",
             holes=tuple(numbers),
         )
     )
 
 
 def _holes_outside(after: Afterwards, tally: Tally) -> None:
-    bare = [o for o in after.openings if not o.is_vent and not o.of and not o.cut]
-    areas = _uncovered(after, [(hole.shape, hole.place) for hole in bare])
-    shown = [pair for pair in zip(bare, areas, strict=True) if pair[1] > SEEN_MM2]
+    idle = [o for o in after.openings if not o.is_vent and not o.of and not o.cut]
+    areas = _uncovered(after, [(hole.shape, hole.place) for hole in idle])
+    shown = [pair for pair in zip(idle, areas, strict=True) if pair[1] > SEEN_MM2]
     if not shown:
         return
     numbers = tuple(sorted(hole.number for hole, _ in shown))
-    area = sum(mm2 for _, mm2 in shown)
+    bare = sum(mm2 for _, mm2 in shown)
     first = shown[0][0].place
     tally.say(
         Finding(
@@ -170,15 +169,15 @@ def _holes_outside(after: Afterwards, tally: Tally) -> None:
             grade=Grade.TAKE_CARE,
             says=first_up(
                 f"{holes_named(numbers, most=8)} {'stays' if len(numbers) == 1 else 'stay'} open"
-                f" and bare, {figure(area)} mm2."
+                f" and bare, {area(bare)}."
             ),
             where=holes_named(numbers),
             along_deg=first.along_deg,
             down_mm=first.down_mm,
-            measured=area,
+            measured=bare,
             limit=0.0,
             unit="mm2",
-            remedy="Plug them, cover them with a plate, or tell the client that they stay.",
+            remedy="Plug, cover with a plate, or tell the client that it stays so.",
             holes=numbers,
         )
     )

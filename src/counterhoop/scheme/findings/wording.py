@@ -16,6 +16,17 @@ def figure(value: float) -> str:
     return f"{round(value, 1) + 0.0:.1f}"
 
 
+def area(mm2: float) -> str:
+    """Print an area as a tape can know it: whole mm2, and from 100 on the nearest ten.
+
+    Examples
+    --------
+    >>> area(28.27), area(1819.5)
+    ('28 mm2', '1820 mm2')
+    """
+    return f"{round(mm2, -1 if mm2 >= 100.0 else 0):.0f} mm2"
+
+
 def both(words: Iterable[str]) -> str:
     """Join words as one says them.
 
