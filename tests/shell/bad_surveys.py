@@ -131,6 +131,7 @@ NOT_A_FILE = (
     whole("no end of lists", "x = " + "[" * 5000, "nested without end"),
     whole("deep list", "x = " + "[" * 60 + "]" * 60, "nested without end"),
     whole("deep names", ".".join("a" * 900) + " = 1", "nested without end"),
+    whole("names of a whole page", ".".join("a" * 300_000) + " = 1", "nested without end"),
     whole("endless digits", "format = " + "9" * 6000, "more digits"),
     whole("a long hexadecimal", "format = 0x" + "f" * 9000, "format"),
     whole("format only", "format = 1\n", '[job] with number = "24-017"'),
@@ -281,6 +282,7 @@ ROWS = (
         '{ lug = 3, right = "-2 mm" }, { lug = 3, missing = true }',
         "excepted twice",
     ),
+    bad("lug off by half the shell", 'right = "-2 mm"', 'right = "-2 m"', "half way round"),
     bad("missing in words", 'right = "-2 mm"', 'missing = "yes"', "true or false"),
     bad("head unknown", 'head = "batter"', 'head = "battr"', 'Did you mean "batter"?'),
 )
@@ -339,6 +341,13 @@ WISHES = (
     bad("outline unknown", '"rounded"', '"oval"', "not one of the words known here"),
     bad("outline without width", 'width = "50 mm", ', "", "outline.width"),
     bad("corner too round", 'corner = "4 mm"', 'corner = "40 mm"', "half the smaller side"),
+    bad(
+        "outline that crosses itself",
+        '{ shape = "rounded", width = "50 mm", height = "38 mm", corner = "4 mm" }',
+        '{ shape = "polygon", points = [["0 mm", "0 mm"], ["9 mm", "9 mm"], ["9 mm", "0 mm"], '
+        '["0 mm", "8 mm"]] }',
+        "the outline crosses itself",
+    ),
     bad("mark outside", 'near = "100 mm"', 'near = "300 mm"', "outside the shell"),
 )
 

@@ -22,6 +22,7 @@ def survey(
     more: str = "",
     girth: str = 'circumference = "950 mm"',
     depth: str = '"203 mm"',
+    heads: int = 1,
     job: str = "",
     top: str = "",
 ) -> str:
@@ -29,7 +30,8 @@ def survey(
     rows = f"[[drums.tom.rows]]{row}" if row is not None else ""
     return (
         f'format = 1\n[job]\nnumber = "1"\n{job}\n{top}\n'
-        f'[drums.tom]\n{girth}\nwall = "5 mm"\ndepth = {depth}\n{drum}\n{rows}\n{more}\n'
+        f'[drums.tom]\n{girth}\nwall = "5 mm"\ndepth = {depth}\n'
+        f"heads = {heads}\n{drum}\n{rows}\n{more}\n"
     )
 
 

@@ -128,6 +128,25 @@ def test_holes_beside_each_other() -> None:
     assert row.lugs[0].holes == (1, 2)
 
 
+def test_four_holes_count_line_by_line_though_readings_of_a_line_differ() -> None:
+    block = (
+        '[[drums.tom.fittings]]\nlabel = "block"\nfitting = "b"\nalong = "90 deg"\n{}'
+        "holes = [\n"
+        '{{ right = "19 mm", near = "100 mm", dia = "7 mm" }},\n'
+        '{{ right = "-19 mm", near = "100.5 mm", dia = "7 mm" }},\n'
+        '{{ right = "-19 mm", near = "125 mm", dia = "7 mm" }},\n'
+        '{{ right = "19 mm", near = "125.5 mm", dia = "7 mm" }}]\n'
+    )
+    upright = drum_of(survey(row=None, more=block.format(""))).fittings[0]
+    turned = drum_of(survey(row=None, more=block.format('turned = "180 deg"\n'))).fittings[0]
+    on_its_side = drum_of(survey(row=None, more=block.format('turned = "90 deg"\n'))).fittings[0]
+    # Written: 1 upper right, 2 upper left, 3 lower left, 4 lower right, as one looks at the shell.
+    assert upright.holes == (2, 1, 3, 4)
+    assert turned.holes == (4, 3, 1, 2)
+    # Turned right toward down, its own upper line is the right one.
+    assert on_its_side.holes == (1, 4, 2, 3)
+
+
 def test_the_lugs_own_middle_is_kept_when_it_was_read() -> None:
     read_row = row_of('middle = "58 mm"')
     assert {(lug.place.down_mm, lug.place_from) for lug in read_row.lugs} == {(58.0, "reading")}

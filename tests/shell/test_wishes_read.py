@@ -86,12 +86,11 @@ def test_a_wish_becomes_its_record(fields: str, record: Wish) -> None:
 
 
 def test_a_second_head() -> None:
-    plain = wish('want = "second head"', drum="heads = 1")
+    plain = wish('want = "second head"')
     assert plain == SecondHead()
     full = wish(
         'want = "second head"\nlug = "A"\nlong_lugs = ["L"]\nhoop = "H"\n'
         'patterns = ["second row turned", "long lugs"]',
-        drum="heads = 1",
     )
     assert full == SecondHead(
         lug="A", long_lugs=("L",), patterns=(Pattern.TURNED, Pattern.LONG_LUGS), hoop="H"
@@ -113,9 +112,9 @@ def test_the_finish_plan() -> None:
 
 
 def test_the_open_end_of_a_single_headed_drum_is_not_surveyed_until_it_is_said() -> None:
-    assert drum_of(survey()).edge("resonant").surveyed
-    assert not drum_of(survey(drum="heads = 1")).edge("resonant").surveyed
-    said = "heads = 1\nedges = { resonant = { there = false, wrap_to_edge = true } }"
+    assert drum_of(survey(heads=2)).edge("resonant").surveyed
+    assert not drum_of(survey()).edge("resonant").surveyed
+    said = "edges = { resonant = { there = false, wrap_to_edge = true } }"
     edge = drum_of(survey(drum=said)).edge("resonant")
     assert edge.surveyed
     assert not edge.there
@@ -142,7 +141,7 @@ def test_everything_in_the_file_arrives() -> None:
     assert (approval.drum, approval.covers, approval.scheme) == ("small tom", "7KQ2", 2)
     assert approval.when == dt.date(2026, 11, 3)
     small, large, side = (wanted.drum for wanted in job.drums)
-    assert [len(drum.holes) for drum in (small, large, side)] == [19, 8, 21]
+    assert [len(drum.holes) for drum in (small, large, side)] == [19, 8, 27]
     assert small.edge("batter").ring
     assert [line.kind for line in small.lines] == ["ply seam", "crack", "ring joint"]
     assert small.inside[0].place.down_mm == 80.0

@@ -24,6 +24,7 @@ INCH_MM = 25.4
 def crosscheck(drum: Drum, *, written: DrumWritten, rules: ShopRules) -> Iterator[Finding]:
     """Yield what the readings of one drum say against each other."""
     yield from _example(drum, written=written)
+    yield from _row_not_written(drum, written=written)
     yield from _girth_spread(drum, rules=rules)
     yield from _girth_and_diameters(drum, written=written, rules=rules)
     yield from _size(drum, written=written)
@@ -47,6 +48,23 @@ def _example(drum: Drum, *, written: DrumWritten) -> Iterator[Finding]:
             rule="",
             remedy="Measure this drum and write its own numbers over them.",
         )
+
+
+def _row_not_written(drum: Drum, *, written: DrumWritten) -> Iterator[Finding]:
+    heads = {row.head for row in written.rows}
+    if drum.heads == 1 or not heads or "both" in heads or heads == {"batter", "resonant"}:
+        return
+    there = next(iter(heads))
+    other: End = "resonant" if there == "batter" else "batter"
+    yield Finding(
+        code="row-not-written",
+        grade=Grade.TAKE_CARE,
+        says=f"The drum has two heads, but only the lugs of the {there} head are written down.",
+        where=f"{other} row",
+        rule="",
+        remedy=f"Write the {other} row too, or heads = 1 for a single-headed drum, or "
+        'head = "both" for long lugs.',
+    )
 
 
 def _girth_spread(drum: Drum, *, rules: ShopRules) -> Iterator[Finding]:

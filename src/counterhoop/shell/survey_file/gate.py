@@ -13,6 +13,8 @@ MOST_BYTES = 2_000_000
 """No survey of a kit comes near this; a larger file is a photograph or a slip."""
 MOST_NESTED = 24
 """No table of the format stands deeper."""
+MOST_DOTS = 5_000_000
+"""Sum over the lines of their dots squared: the reader's memory grows so with dotted names."""
 
 _PLACE = re.compile(r"\s*\(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$")
 _BOMS = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
@@ -101,6 +103,8 @@ def toml_tables(text: str, *, name: str) -> dict[str, Any]:
     counterhoop.errors.BadInput: kit.toml line 1, column 10: not TOML, something follows \
 the value: found 'wall = 5 mm', wanted text in quotes, such as wall = "5 mm"
     """
+    if sum(line.count(".") ** 2 for line in text.split("\n")) > MOST_DOTS:
+        raise _too_deep(name)
     try:
         tables = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:

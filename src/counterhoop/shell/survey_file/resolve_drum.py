@@ -133,7 +133,8 @@ def resolve_drum(
             edges=resolve_edges(written),
             rows=built_rows,
             fittings=tuple(
-                build_fitting(one, holes=next_holes(len(one.sites))) for one in fittings
+                build_fitting(one, holes=next_holes(len(one.sites)), finder=finder)
+                for one in fittings
             ),
             holes=tuple(holes[number] for number in sorted(holes)),
             hoops=_hoops(written),

@@ -9,6 +9,7 @@ from functools import cache
 
 from counterhoop.development.place import Place
 from counterhoop.errors import BadInput
+from counterhoop.quantities.length import Length
 from counterhoop.shell.drum import PlacedFitting
 from counterhoop.shell.hole import Hole, Origin
 from counterhoop.shell.survey_file.models_hole import FittingHole, FittingWritten
@@ -20,6 +21,9 @@ from counterhoop.shell.survey_file.resolve_hole import (
     from_batter_mm,
     shape_of,
 )
+
+ONE_LINE_MM = 4.0
+"""Holes of one line of a fitting lie within this; lines of a real pattern lie farther apart."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +128,8 @@ def _site(
             wanted='right = "10 mm", or along = "95 deg"',
         )
 
+    check_aside(hole.right, finder=finder, where=f"{where}.right")
+
     def along_here() -> float:
         if hole.along is not None:
             return finder.find(hole.along, where=f"{where}.along")
@@ -167,28 +173,52 @@ def middle_of(
     return along, math.fsum(hole.place.down_mm for hole in holes) / len(holes)
 
 
-def in_own_order(holes: Sequence[Hole], *, turned_deg: float) -> tuple[int, ...]:
-    """Return the holes' numbers as the fitting itself counts: downward, then to the right.
+def in_own_order(
+    holes: Sequence[Hole], *, turned_deg: float, finder: PlaceFinder
+) -> tuple[int, ...]:
+    """Return the holes' numbers as the fitting itself counts: line by line, then to the right.
 
     A lug on the resonant side is turned, so that its mouth looks to that edge: counted downward
-    in its own frame its holes go from the resonant edge toward the batter edge.
+    in its own frame its holes go from the resonant edge toward the batter edge. Holes that lie
+    within ``ONE_LINE_MM`` of the first of a line count as one line: no two readings of one line
+    agree to the tenth.
     """
-    if not holes:
-        return ()
     turn = math.radians(turned_deg)
-    first_deg = holes[0].place.along_deg
+    own: list[tuple[float, float, int]] = []
+    for hole in holes:
+        apart_deg = (hole.place.along_deg - holes[0].place.along_deg + 180.0) % 360.0 - 180.0
+        right, down = finder.girth_mm * apart_deg / 360.0, hole.place.down_mm
+        own.append(
+            (
+                down * math.cos(turn) - right * math.sin(turn),
+                right * math.cos(turn) + down * math.sin(turn),
+                hole.number,
+            )
+        )
+    own.sort()
+    lines: list[list[tuple[float, float, int]]] = []
+    for one in own:
+        if lines and one[0] - lines[-1][0][0] <= ONE_LINE_MM:
+            lines[-1].append(one)
+        else:
+            lines.append([one])
+    return tuple(number for line in lines for _, _, number in sorted(line, key=lambda one: one[1]))
 
-    def key(hole: Hole) -> tuple[float, float]:
-        # Only the order counts: degrees stand for millimetres along in a pattern that is small.
-        right = (hole.place.along_deg - first_deg + 180.0) % 360.0 - 180.0
-        down = hole.place.down_mm
-        own_down = down * math.cos(turn) - right * math.sin(turn)
-        return (round(own_down, 3), right * math.cos(turn) + down * math.sin(turn))
 
-    return tuple(hole.number for hole in sorted(holes, key=key))
+def check_aside(right: Length | None, *, finder: PlaceFinder, where: str) -> None:
+    """Refuse a distance to the side that is no distance on this shell."""
+    if right is not None and abs(right.mm) > finder.girth_mm / 2.0:
+        raise BadInput(
+            "farther to the side than half way round the shell",
+            where=where,
+            given=right.as_written,
+            wanted='a distance such as "-3 mm"',
+        )
 
 
-def build_fitting(sites: FittingSites, *, holes: Sequence[Hole]) -> PlacedFitting:
+def build_fitting(
+    sites: FittingSites, *, holes: Sequence[Hole], finder: PlaceFinder
+) -> PlacedFitting:
     """Return the frozen fitting once its holes have numbers."""
     written = sites.written
     turned_deg = written.turned.deg if written.turned is not None else 0.0
@@ -200,7 +230,7 @@ def build_fitting(sites: FittingSites, *, holes: Sequence[Hole]) -> PlacedFittin
         fitting=written.fitting,
         place=Place(sites.along(), down_mm),
         turned_deg=turned_deg,
-        holes=in_own_order(holes, turned_deg=turned_deg),
+        holes=in_own_order(holes, turned_deg=turned_deg, finder=finder),
         origin=written.origin,
         missing=written.missing,
         place_from="holes" if sites.down_mm is None else "reading",

@@ -39,6 +39,7 @@ def outline_of(written: Rounded | Rectangle | Disc | Polygon, *, where: str) -> 
         found = disc(written.diameter.mm)
     else:
         found = Outline(tuple((right.mm, down.mm) for right, down in written.points))
+        _check_simple(found, where=f"{where}.points")
     left, top, right, bottom = found.bounds_mm
     if max(right - left, bottom - top) > LARGEST_MM or min(right - left, bottom - top) <= 0.0:
         raise BadInput(
@@ -48,6 +49,17 @@ def outline_of(written: Rounded | Rectangle | Disc | Polygon, *, where: str) -> 
             wanted=f"up to {LARGEST_MM:g} mm each way, and some width",
         )
     return found
+
+
+def _check_simple(outline: Outline, *, where: str) -> None:
+    from shapely import Polygon as Shape
+
+    if not Shape(outline.points).is_valid:
+        raise BadInput(
+            "the outline crosses itself",
+            where=where,
+            wanted="its corners in order, once round",
+        )
 
 
 def _lie(

@@ -16,6 +16,7 @@ from counterhoop.shell.hole import Condition, Hole, Origin
 from counterhoop.shell.survey_file.models_hole import LugException, RowWritten
 from counterhoop.shell.survey_file.resolve_along import Angle, PlaceFinder, mean_deg
 from counterhoop.shell.survey_file.resolve_fitting import (
+    check_aside,
     fitting_sites,
     in_own_order,
     middle_of,
@@ -138,6 +139,8 @@ def _lug(
     where: str,
 ) -> LugSites:
     path, own = excepted or (where, None)
+    if own is not None:
+        check_aside(own.right, finder=finder, where=f"{path}.right")
 
     @cache
     def along() -> float:
@@ -219,6 +222,8 @@ def _row_holes(
             where=f"{where}.right",
             wanted="one for each height",
         )
+    for index, right in enumerate(written.right or (), 1):
+        check_aside(right, finder=finder, where=f"{where}.right[{index}]")
     condition = own.condition if own is not None and own.condition else written.condition
     centres = [
         from_batter_mm(
@@ -357,7 +362,7 @@ def build_row(
                 fitting=written.fitting,
                 place=Place(along, middle_mm if read and middle_mm is not None else down),
                 turned_deg=turned,
-                holes=in_own_order(own, turned_deg=turned),
+                holes=in_own_order(own, turned_deg=turned, finder=finder),
                 origin=lug.origin,
                 missing=lug.missing,
                 place_from="reading" if read else "holes",

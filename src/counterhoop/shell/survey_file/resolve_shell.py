@@ -59,7 +59,8 @@ def resolve_girth(written: DrumWritten, *, tape: object, where: str) -> Girth:
     for index, one in enumerate(written.diameters, 1):
         _possible(one.mm, DIAMETER_MM, one, f"{where}.diameters[{index}]", "diameter")
     mean_mm = girth_from_diameters_mm([one.mm for one in written.diameters])
-    taped = tape == DIAMETER_TAPE
+    # The job's tape says nothing of what read the diameters; the drum's own does.
+    taped = written.tape == DIAMETER_TAPE
     # A rule or caliper across sees two places of the rim, a diameter tape the whole of it.
     doubt_mm = READ_DOUBT_MM if taped else math.pi * READ_DOUBT_MM / len(written.diameters) ** 0.5
     return Girth(
