@@ -95,7 +95,7 @@ def opening_fits(
     """Whether the smallest disc round old and new hole lies in a rectangle, with margin."""
     r_new, far = hole.hole_mm / 2, math.hypot(*e)
     radius = max(r_old, r_new, (far + r_old + r_new) / 2)
-    share = 0.0 if far == 0 else (radius - r_new) / far
+    share = 0.0 if far == 0 else min((radius - r_new) / far, 1.0)
     x, y = hole.right_mm + e[0] * share, hole.down_mm + e[1] * share
     left, top, right, bottom = sides
     need = radius + inside_mm

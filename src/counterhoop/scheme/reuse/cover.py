@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -17,15 +18,18 @@ Floats = NDArray[np.float64]
 DIRECTIONS = 64
 NEAR_MM = 1e-9
 BULGE_MM = 1e-7
+SAG_MM = 2e-3
+STEP_MM = 4e-3
+REFINED = 8
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Cover:
     """Misfits whose opening stays covered: a polygon that sees all of itself from the origin.
 
-    ``corners`` are in order of their angle (``angles``, rising). Everything in it is covered; what
-    it leaves out is less than 0.01 mm deep, and nothing where base and washer have straight sides
-    and the hole is kept or slotted.
+    ``corners`` are in order of their angle (``angles``, rising). Its border lies within 0.003 mm of
+    the true one, and on it where base and washer have straight sides and the hole is kept or
+    slotted.
     """
 
     corners: Floats
@@ -68,8 +72,8 @@ def cover_of(
     tier : Tier
         What is done with it. Keep: base or washer covers the old hole. Enlarge: the smallest
         round hole that holds the old and the wanted one, and slot: the stadium from one to the
-        other at the wanted width, lie ``inside_mm`` inside base or washer, and so they do for
-        every smaller misfit in the same direction.
+        other at the wanted width, lie ``inside_mm`` inside the base, or inside the washer, and so
+        they do for every smaller misfit in the same direction.
     furthest_mm : float
         Limit of the misfit.
     inside_mm : float
@@ -84,8 +88,10 @@ def cover_of(
         return True
     travel = (hole.slot_along_mm / 2.0, hole.slot_down_mm / 2.0)
     reach = furthest_mm + math.hypot(travel[0] + longer_mm[0] / 2, travel[1] + longer_mm[1] / 2)
-    task = _Task(
-        base=np.array(base, dtype=float).reshape(-1, 2) - (hole.right_mm, hole.down_mm),
+    cap = 1.01 * reach + 1e-3
+    corners = np.array(base, dtype=float).reshape(-1, 2) - (hole.right_mm, hole.down_mm)
+    wide = _Lid(
+        edges=np.column_stack([corners, np.roll(corners, -1, axis=0)]),
         washer_mm=hole.washer_mm / 2.0,
         travel=travel,
         new_mm=hole.hole_mm / 2.0,
@@ -94,14 +100,27 @@ def cover_of(
         tier=tier,
         inside_mm=0.0 if tier is Tier.KEEP else inside_mm,
     )
-    cap = 1.01 * reach + 1e-3
-    spare = float(task.spare(np.zeros((1, 2)))[0])
-    if spare < 0.0:
-        return False
-    if spare >= cap * task.steepest:
+    lids = [replace(wide, edges=corners[:0])] if hole.washer_mm else []
+    if _holds_origin(wide.edges):
+        lids.append(wide.near(cap))
+    spare = [float(lid.spare(np.zeros((1, 2)))[0]) for lid in lids]
+    if any(s >= cap * lid.steepest for s, lid in zip(spare, lids, strict=True)):
         return True
-    angles = task.directions()
-    far = task.first_uncovered(angles, cap=cap)
+    lids = [lid for s, lid in zip(spare, lids, strict=True) if s >= -NEAR_MM]
+    if not lids:
+        return False
+    angles = np.unique(np.concatenate([lid.directions() for lid in lids]))
+    angles = angles[np.append(np.diff(angles) > 1e-9, True)]
+    far = _furthest(lids, angles, cap=cap)
+    for _ in range(REFINED):
+        between, chord = _between(angles, far, cap=cap)
+        actual = _furthest(lids, between, cap=cap)
+        off = np.abs(actual - chord) > SAG_MM
+        order = np.argsort(np.append(angles, between[off]), kind="stable")
+        angles = np.append(angles, between[off])[order]
+        far = np.append(far, actual[off])[order]
+        if not off.any():
+            break
     if np.all(far >= cap):
         return True
     corners = far[:, None] * np.column_stack([np.cos(angles), np.sin(angles)])
@@ -109,9 +128,27 @@ def cover_of(
     return Cover(corners=corners[kept], angles=angles[kept])
 
 
+def _furthest(lids: Sequence[_Lid], angles: Floats, *, cap: float) -> Floats:
+    """How far each direction stays covered by one lid or the other, up to the cap."""
+    far: Floats = np.max([lid.first_uncovered(angles, cap=cap) for lid in lids], axis=0)
+    return far
+
+
+def _between(angles: Floats, far: Floats, *, cap: float) -> tuple[Floats, Floats]:
+    """Directions halfway, and how far the polygon goes there (beyond the cap: the cap)."""
+    ahead = np.append(angles[1:], angles[0] + 2.0 * math.pi)
+    half, next_far = (ahead - angles) / 2.0, np.roll(far, -1)
+    halfway = (angles + half + math.pi) % (2.0 * math.pi) - math.pi
+    both = far + next_far
+    chord = 2.0 * far * next_far * np.cos(half) / np.where(both > 0.0, both, 1.0)
+    return halfway, np.where((far >= cap) & (next_far >= cap), cap, chord)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Task:
-    base: Floats
+class _Lid:
+    """A base, or a washer where there are no edges, over one old hole used in one way."""
+
+    edges: Floats
     washer_mm: float
     travel: tuple[float, float]
     new_mm: float
@@ -124,6 +161,12 @@ class _Task:
     def steepest(self) -> float:
         """The most that ``spare`` can lose a millimetre further off."""
         return 1.0 if self.travel == (0.0, 0.0) else 2.5
+
+    def near(self, cap: float) -> _Lid:
+        """Return the lid without edges that no opening comes near to."""
+        furthest = cap + self.old_mm + self.new_mm + self.inside_mm + sum(self.longer)
+        kept = _gaps(np.zeros((1, 2)), self.edges)[0] <= furthest + math.hypot(*self.travel)
+        return replace(self, edges=self.edges[kept]) if kept.any() else self
 
     def spare(self, e: Floats) -> Floats:
         """Return how much more than wanted base or washer covers at each misfit (n x 2)."""
@@ -140,60 +183,70 @@ class _Task:
         off = e - screw
         far = np.hypot(off[:, 0], off[:, 1])
         radius = np.maximum((far + self.old_mm + self.new_mm) / 2.0, max(self.old_mm, self.new_mm))
-        share = (radius - self.new_mm) / np.where(far > 0.0, far, 1.0)
+        # an old hole that holds the wanted one is itself the opening
+        share = np.minimum((radius - self.new_mm) / np.where(far > 0.0, far, 1.0), 1.0)
         middle = screw + share[:, None] * off
         return self._inside(middle, screw) - radius - self.inside_mm
 
     def _inside(self, at: Floats, screw: Floats) -> Floats:
-        """Return the depth of points below the border of base or washer, negative outside."""
-        off = at - screw
-        depth: Floats = np.subtract(self.washer_mm, np.hypot(off[:, 0], off[:, 1]))
-        if not len(self.base):
+        """Return the depth of covered points below the border of base or washer."""
+        if len(self.edges):
+            depth: Floats = _gaps(at, self.edges).min(axis=1)
             return depth
-        a, b = self.base, np.roll(self.base, -1, axis=0)
-        edge = b - a
-        to = at[:, None, :] - a[None, :, :]
-        square = np.maximum((edge**2).sum(axis=1), 1e-300)
-        t = np.clip((to * edge).sum(axis=2) / square, 0.0, 1.0)
-        gap = to - t[:, :, None] * edge
-        border = np.sqrt((gap**2).sum(axis=2).min(axis=1))
-        over = (a[None, :, 1] > at[:, None, 1]) != (b[None, :, 1] > at[:, None, 1])
-        with np.errstate(divide="ignore", invalid="ignore"):
-            cross = a[:, 0] + (at[:, None, 1] - a[:, 1]) * edge[:, 0] / edge[:, 1]
-        within = ((at[:, None, 0] < cross) & over).sum(axis=1) % 2 == 1
-        return np.asarray(np.maximum(depth, np.where(within, border, -border)), dtype=np.float64)
+        off = at - screw
+        return np.subtract(self.washer_mm, np.hypot(off[:, 0], off[:, 1]), dtype=np.float64)
 
     def directions(self) -> Floats:
         """Even directions and those toward the corners that a parallel border would have."""
         step = 2.0 * math.pi / DIRECTIONS
         even: Floats = np.linspace(step / 2 - math.pi, math.pi - step / 2, DIRECTIONS)
-        if not len(self.base):
+        if not len(self.edges):
             return even
         need = self.old_mm if self.tier is Tier.KEEP else self.new_mm + self.inside_mm
-        ahead = np.roll(self.base, -1, axis=0) - self.base
-        ahead /= np.maximum(np.hypot(ahead[:, :1], ahead[:, 1:]), 1e-300)
+        start, ahead = self.edges[:, :2], self.edges[:, 2:] - self.edges[:, :2]
+        ahead = ahead / np.maximum(np.hypot(ahead[:, :1], ahead[:, 1:]), 1e-300)
         normal = np.column_stack([-ahead[:, 1], ahead[:, 0]])
         before = np.roll(normal, 1, axis=0)
         cosine = (normal * before).sum(axis=1)
         sharp = (cosine < 0.99) & (cosine > -0.99)
         shift = need * (normal + before)[sharp] / (1.0 + cosine[sharp, None])
-        corners = np.concatenate([self.base[sharp] + shift, self.base[sharp] - shift])
-        both = np.unique(np.append(even, np.arctan2(corners[:, 1], corners[:, 0])))
-        distinct: Floats = both[np.append(np.diff(both) > 1e-9, True)]
-        return distinct
+        corners = np.concatenate([start[sharp] + shift, start[sharp] - shift])
+        return np.append(even, np.arctan2(corners[:, 1], corners[:, 0]))
 
     def first_uncovered(self, angles: Floats, *, cap: float) -> Floats:
-        """Go outward in each direction by steps that cannot pass a border."""
+        """Go outward in each direction until the opening comes out.
+
+        A step as long as what is spare cannot pass a border; a step of ``STEP_MM`` can, by half
+        of that at most, and gets along a border that lies beside the way.
+        """
         ray = np.column_stack([np.cos(angles), np.sin(angles)])
         far = np.zeros(len(angles))
         going = np.arange(len(angles))
-        for _ in range(400):
-            spare = self.spare(far[going, None] * ray[going])
-            far[going] = np.minimum(cap, far[going] + np.maximum(spare, 0.0) / self.steepest)
-            going = going[(spare > NEAR_MM) & (far[going] < cap)]
-            if not len(going):
-                break
+        while len(going):
+            spare = np.maximum(self.spare(far[going, None] * ray[going]), 0.0) / self.steepest
+            longer = far[going] + np.maximum(spare, STEP_MM)
+            free = self.spare(longer[:, None] * ray[going]) >= -NEAR_MM
+            far[going] = np.minimum(cap, np.where(free, longer, far[going] + spare))
+            going = going[(free | (spare > NEAR_MM)) & (far[going] < cap)]
         return far
+
+
+def _gaps(at: Floats, edges: Floats) -> Floats:
+    """Distance of each point (n x 2) from each edge (m x 4), n x m."""
+    to = at[:, None, :] - edges[None, :, :2]
+    edge = edges[:, 2:] - edges[:, :2]
+    square = np.maximum((edge**2).sum(axis=1), 1e-300)
+    t = np.clip((to * edge).sum(axis=2) / square, 0.0, 1.0)
+    gap = to - t[:, :, None] * edge
+    far: Floats = np.hypot(gap[..., 0], gap[..., 1])
+    return far
+
+
+def _holds_origin(edges: Floats) -> bool:
+    x0, y0, x1, y1 = edges.T
+    over = (y0 > 0.0) != (y1 > 0.0)
+    cross = x0 - y0 * (x1 - x0) / np.where(over, y1 - y0, 1.0)
+    return bool((over & (cross > 0.0)).sum() % 2 == 1)
 
 
 def _without_flat_corners(corners: Floats) -> NDArray[np.intp]:
