@@ -16,7 +16,7 @@ from counterhoop.papers.facts import block_of, facts_of
 from counterhoop.papers.hole_list import hole_list_pdf
 from counterhoop.papers.job_facts import JobFacts
 from counterhoop.papers.order_of_work import not_checked
-from counterhoop.papers.printable import printable
+from counterhoop.papers.printable import printable, title_shown
 from counterhoop.papers.printer import PrinterCorrection
 from counterhoop.papers.scheme_sheet import scheme_sheet_pdf
 from counterhoop.papers.sheets import ROLL
@@ -54,7 +54,7 @@ def drum_papers(
     """
     facts = facts_of(job, drum=scheme.drum, approved=scheme.approved)
     facts = replace(facts, not_checked=not_checked(scheme))
-    others = tuple(s for s in plan.ranked.shown if s.code != scheme.code)
+    others = tuple(s for s in plan.ranked.shown if s.number != scheme.number)
     made = {
         "1 scheme sheet for the client.pdf": scheme_sheet_pdf(
             job, scheme, found=plan.found, others=others, paper=paper
@@ -90,7 +90,7 @@ def plain_name(text: str) -> str:
     ('check sheet A4.pdf', 'a b')
     """
     flat = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
-    kept = re.sub(r"[^A-Za-z0-9 .\-]+", " ", flat)
+    kept = re.sub(r"[^A-Za-z0-9 .\-]+|\.{2,}", " ", flat)
     return " ".join(kept.split())[:60].strip(" .-")
 
 
@@ -99,12 +99,13 @@ def _template(
 ) -> bytes:
     draft = not scheme.approved
     try:
-        return template_pdf(scheme, facts, paper=paper, correction=correction, draft=draft)
+        made = template_pdf(scheme, facts, paper=paper, correction=correction, draft=draft)
     except CannotDo:
         plain, boxed = printable(scheme), printable(facts)
         if (plain, boxed) == (scheme, facts):
             raise
-        return template_pdf(plain, boxed, paper=paper, correction=correction, draft=draft)
+        made = template_pdf(plain, boxed, paper=paper, correction=correction, draft=draft)
+    return title_shown(made)
 
 
 def _drawings(job: Job, plan: DrumPlan, scheme: Scheme, *, book: Book) -> dict[str, bytes]:

@@ -66,6 +66,7 @@ def bench_data(
         "draft": not scheme.approved,
         "facts": foot_facts(job, what="bench sheet", drum=scheme.drum),
         "block": block_of(job, scheme, what="bench sheet"),
+        "why": [said for said in (scheme.why, *scheme.near_misses) if said],
         "findings": finding_rows(scheme.findings),
         "noticed": finding_rows(before),
         "other-material": ""

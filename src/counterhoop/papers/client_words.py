@@ -56,7 +56,10 @@ def what_shows(scheme: Scheme, *, say: Lengths) -> str:
     said = [
         (plugs, count(plugs, "wood plug" if wood else "closed hole")),
         (opened, f"{count(opened, 'open hole')} that nothing covers"),
-        (marks, f"the {'mark' if marks == 1 else 'marks'} of {count(marks, 'old fitting')}"),
+        (
+            marks,
+            "the mark of an old fitting" if marks == 1 else f"the marks of {marks} old fittings",
+        ),
     ]
     phrases = [phrase for number, phrase in said if number]
     if not phrases:

@@ -60,7 +60,7 @@ def scheme_sheet_pdf(
         "Letter" sets it on Letter, anything else on A4.
     """
     sheet, say = sheet_for(paper), Lengths(job.units)
-    ways = tuple(other for other in others if other.code != scheme.code)[:MOST_OTHERS]
+    ways = tuple(other for other in others if other.number != scheme.number)[:MOST_OTHERS]
     wide = sheet.short_mm - 2 * MARGIN_MM
     scale = common_scale([found, scheme.layout, *(w.layout for w in ways)], wide_mm=wide)
     pictures = {

@@ -1,0 +1,336 @@
+"""Hole list, bench sheet, scheme sheet and kit sheet as PDF: what they say, and that they hold."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import pypdfium2 as pdfium
+import pytest
+from example_jobs import before, full_scheme, job_of, kit_of_three, many_holes
+from example_shells import small_tom
+from pypdf import PdfReader
+
+from counterhoop.development.shape import Round
+from counterhoop.errors import Grade
+from counterhoop.papers.bench_sheet import bench_sheet_pdf
+from counterhoop.papers.client_words import cut_for_good, what_shows
+from counterhoop.papers.facts import Lengths
+from counterhoop.papers.hole_list import count_line, hole_list_pdf, hole_rows
+from counterhoop.papers.kit_sheet import kit_sheet_pdf
+from counterhoop.papers.scheme_sheet import scheme_sheet_pdf, work_minor
+from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.verdict import Verdict
+from counterhoop.shell.drum import Material
+from counterhoop.shell.job import Job
+from counterhoop.shell.wish import FinishPlan
+
+YES = "A. Player, 2026-03-05, signed at the bench"
+HOSTILE = '#import "x.typ": * $a^2$ \\ #panic("no") <l> @ref "q" \'s\' [open *b* _i_ `c` // /*'
+STRANGE = "Łódź 鼓 \U0001f941 \x07 \u200d ß"
+
+
+def scheme_sheet(job: Job, scheme: Scheme) -> bytes:
+    others = tuple(replace(scheme, number=n, title=f"Way {n}", code=f"C{n}") for n in (2, 3, 4, 5))
+    return scheme_sheet_pdf(job, scheme, found=before(small_tom()), others=others)
+
+
+PAPERS: dict[str, Callable[[Job, Scheme], bytes]] = {
+    "hole list": hole_list_pdf,
+    "bench sheet": bench_sheet_pdf,
+    "scheme sheet": scheme_sheet,
+    "kit sheet": lambda job, _scheme: kit_sheet_pdf(job, kit_of_three()),
+}
+DRILLS = ("hole list", "bench sheet")
+
+
+@cache
+def made(name: str, approved: str = "") -> bytes:
+    return PAPERS[name](job_of(), full_scheme(approved=approved))
+
+
+def words(pdf: bytes) -> str:
+    document = pdfium.PdfDocument(pdf)
+    text = " ".join(page.get_textpage().get_text_range() for page in document)
+    return re.sub(r"\s+", " ", text.replace("\xad", "-").replace("\ufffe", "-"))
+
+
+def pages(pdf: bytes) -> list[str]:
+    return [page.get_textpage().get_text_range() for page in pdfium.PdfDocument(pdf)]
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_papers_are_tagged_titled_and_print_at_actual_size(name: str) -> None:
+    """ISO 14289-1 (PDF/UA-1) and ISO 32000-1, table 150: title shown, language, no scaling."""
+    reader = PdfReader(io.BytesIO(made(name)))
+    root = reader.trailer["/Root"]
+    assert root["/ViewerPreferences"]["/PrintScaling"] == "/None"
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
+    assert root["/MarkInfo"]["/Marked"]
+    assert root["/Lang"] == "en"
+    assert b"pdfuaid" in root["/Metadata"].get_data()
+    assert reader.metadata is not None
+    assert reader.metadata.title
+    assert "17" in words(made(name))
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_the_same_input_gives_the_same_bytes(name: str) -> None:
+    first = made(name)
+    assert first == PAPERS[name](job_of(), full_scheme())
+    assert first != PAPERS[name](job_of(client="Somebody Else"), full_scheme())
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_only_papers_that_tell_to_drill_say_draft_and_only_until_approved(name: str) -> None:
+    drafted, approved = made(name), made(name, YES)
+    assert ("DRAFT: not approved. Do not drill by this paper." in words(drafted)) is (
+        name in DRILLS
+    )
+    assert "DRAFT" not in words(approved)
+    # The mark behind the page is an artifact that no reader speaks: seen as grey on every sheet.
+    for pdf, there in ((drafted, name in DRILLS), (approved, False)):
+        for page in pdfium.PdfDocument(pdf):
+            grey = page.render(scale=0.5).to_numpy()[:, :, 0]
+            shares = np.bincount(grey.ravel(), minlength=256)[150:250] / grey.size
+            assert bool(shares.max() > 0.025) is there
+    if name in DRILLS:
+        assert "A. Player, 2026-03-05" in words(approved)
+
+
+@pytest.mark.parametrize("text", [HOSTILE, STRANGE], ids=["source", "signs without a picture"])
+@pytest.mark.parametrize("name", PAPERS)
+def test_texts_that_people_typed_are_data(name: str, text: str) -> None:
+    job = job_of(client=text, measured_by=text)
+    scheme = full_scheme(key=text)
+    scheme = replace(scheme, drum=text, title=text)
+    pdf = PAPERS[name](job, scheme)
+    said = words(pdf)
+    if text == HOSTILE:
+        assert '#panic("no")' in said
+        assert "*b* _i_ `c`" in said
+    else:
+        assert "Łódź □ □" in said
+        assert "ß" in said
+
+
+def test_the_hole_list_has_every_hole_with_its_verdict() -> None:
+    scheme = full_scheme()
+    said = words(hole_list_pdf(job_of(), scheme))
+    rows = hole_rows(job_of(), scheme)
+    assert sorted(row["number"] for row in rows) == list(range(1, 32))
+    for row in rows:
+        line = f"{row['number']} {row['deg']} {row['along'][0]} {row['batter'][0]} "
+        assert line in said, line
+        assert row["verdict"] in said
+    assert count_line(scheme) in said
+    assert count_line(scheme) == (
+        "31 holes: 4 keep, 1 enlarge, 1 slot, 13 plug, 5 drill, 5 plug and drill, 1 leave open"
+        " and 1 plugged already."
+    )
+
+
+def test_the_hole_list_goes_along_and_then_down() -> None:
+    rows = hole_rows(job_of(), full_scheme())
+    places = [(float(row["deg"]), float(row["batter"][0])) for row in rows]
+    assert places == sorted(places)
+    # Lug 1 at 2 degrees is one group of four; the bracket's two pairs are two more.
+    assert [row["number"] for row in rows if row["group"]][:3] == [1, 21, 23]
+
+
+def test_heights_from_both_edges_add_up_to_the_depth() -> None:
+    """By the definition of down; a tape shows both to 0.5 mm, so their sum to 0.5 mm."""
+    for row in hole_rows(job_of(), full_scheme()):
+        assert float(row["batter"][0]) + float(row["resonant"][0]) == pytest.approx(178.0, abs=0.5)
+
+
+def test_places_are_never_finer_than_a_tape_and_sizes_than_a_caliper() -> None:
+    """Common practice, no source: a tape is read to 0.5 mm, a caliper on a drum to 0.1."""
+    for row in hole_rows(job_of(), full_scheme()):
+        for name in ("along", "batter", "resonant"):
+            assert float(row[name][0]) * 2 == int(float(row[name][0]) * 2)
+        assert re.fullmatch(r"(–|closed|[^.]*\d+\.\d\b[^.]*(\d+\.\d\b[^.]*)?)", row["now"][0])
+
+
+def test_inches_stand_beside_millimetres_only_where_the_person_reads_inches() -> None:
+    """Exact: 1 in = 25.4 mm (ISO 31-1, from memory); 38 mm is 1 1/2 in to the nearest 32nd."""
+    rows = hole_rows(job_of(units="in"), full_scheme())
+    assert rows[0]["batter"] == ("38", "1 1/2 in")
+    assert rows[0]["now"] == ("6.0 dia", "15/64 in")
+    assert not re.search(r"\d in\b", words(made("hole list")))
+    assert "1 1/2 in" in words(hole_list_pdf(job_of(units="in"), full_scheme()))
+
+
+def test_a_wider_plug_a_washer_and_a_shift_stand_in_the_notes() -> None:
+    scheme = full_scheme()
+    holes = list(scheme.layout.holes)
+    place = holes[2].place
+    moved = replace(place, down_mm=place.down_mm - 2.0)
+    holes[2] = replace(holes[2], plug_mm=16.0, plug_place=moved, covered=True)
+    holes[25] = replace(holes[25], backing_washer_mm=18.0)
+    scheme = replace(scheme, layout=replace(scheme.layout, holes=tuple(holes)))
+    notes = {row["number"]: row["notes"] for row in hole_rows(job_of(), scheme)}
+    assert notes[3] == ["plug 16.0 dia", "plug's middle 2.0 mm up"]
+    assert notes[26] == ["washer inside, 18.0 dia or more"]
+    assert notes[27] == ["opening's middle 1.5 mm to the right of the old one's"]
+    assert notes[2] == ["first plug hole 3"]
+    assert notes[1] == ["nothing covers it"]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter", "roll"])
+def test_a_long_list_runs_over_sheets_with_its_header_on_each(paper: str) -> None:
+    pdf = hole_list_pdf(job_of(), many_holes(68), paper=paper)
+    sheets = pages(pdf)
+    assert 4 <= len(sheets) <= 6
+    for number, sheet in enumerate(sheets, 1):
+        assert "from batter" in re.sub(r"\s+", " ", sheet)
+        assert f"sheet {number} of {len(sheets)}" in sheet
+    said = words(pdf)
+    assert all(f" {number} " in said for number in range(1, 69))
+    wide = {"A4": 297.0, "Letter": 279.4, "roll": 297.0}[paper]  # ISO 216; 8.5 x 11 in
+    assert pdfium.PdfDocument(pdf)[0].get_width() * 25.4 / 72 == pytest.approx(wide, abs=0.1)
+
+
+def test_nothing_is_set_outside_the_margins() -> None:
+    """Ordinary printers leave 5 mm or more free (common practice, no source)."""
+    job = job_of(units="in", client="A client with a name that is as long as names may well be")
+    for name, make in PAPERS.items():
+        for page in pdfium.PdfDocument(make(job, full_scheme(approved=YES))):
+            ink = page.render(scale=1.0).to_numpy()[:, :, 0] < 128
+            margin = int(8.0 * 72 / 25.4)
+            assert not ink[:, :margin].any(), name
+            assert not ink[:, -margin:].any(), name
+            assert not ink[:margin].any(), name
+            assert not ink[-margin:].any(), name
+
+
+def test_the_bench_sheet_lists_findings_in_full_the_gravest_first() -> None:
+    scheme = full_scheme()
+    said = words(bench_sheet_pdf(job_of(), scheme))
+    at = []
+    for finding in sorted(scheme.findings, key=lambda f: -f.grade):
+        assert finding.says in said
+        assert finding.remedy in said
+        at.append(said.index(finding.says))
+    assert at == sorted(at)
+    assert "STOP" in said
+    assert "Too close to call: measure again." in said
+    assert "What has not been checked" in said
+
+
+def test_what_was_noticed_before_is_not_said_twice() -> None:
+    scheme = full_scheme()
+    extra = replace(scheme.findings[0], code="girth-spread", says="The girths differ by 2.0 mm.")
+    said = words(bench_sheet_pdf(job_of(), scheme, noticed=(scheme.findings[0], extra)))
+    assert said.count(scheme.findings[0].says) == 1
+    assert said.count(extra.says) == 1
+
+
+def test_rods_parts_and_truing_stand_on_the_bench_sheet() -> None:
+    said = words(made("bench sheet"))
+    assert "58 mm to 66 mm Rod 60" in said
+    assert "68 mm to 66 mm: no length does both" in said
+    assert "Long tube 5 2 3 18.50 GBP" in said
+    assert "Hoop 12, 5 ears 1 0 1 not known" in said
+    # 0.8 + hypot(0.3, 0.1) = 1.12 and 0.8 - 0.32 = 0.48, at atan2(0.1, 0.3) = 18.4 degrees
+    assert "Off the batter end: 1.1 mm at 18.4 degrees along, falling evenly to 0.5 mm" in said
+    assert "Off the resonant end: 0.5 mm all round." in said
+
+
+@pytest.mark.parametrize("material", [Material.METAL, Material.ACRYLIC, Material.FIBREGLASS])
+def test_advice_for_wood_is_left_out_on_other_shells(material: Material) -> None:
+    said = words(bench_sheet_pdf(job_of(), full_scheme(material=material)))
+    assert f"This shell is {material}: advice on plugs, edges and glue is for wood" in said
+    for wood in ("Face-grain", "Hardwood dust", "cut the profile", "match the grain", "clamp"):
+        assert wood not in said
+    assert "Plug 6.0 dia: holes 1, 3" in said
+    assert "Face-grain" in words(made("bench sheet"))
+
+
+def test_the_scheme_sheet_speaks_the_clients_words() -> None:
+    scheme = replace(full_scheme(), findings=())
+    said = words(scheme_sheet(job_of(), scheme))
+    assert "10 new holes drilled" in said
+    assert "13 old holes closed with wood" in said
+    assert "10 more than the drum has now" in said
+    assert "5 x Long tube" in said
+    assert "5 batter lugs" in said
+    assert "7K2M" in said
+    assert "Nothing is drilled before this is signed." in said
+    for jargon in ("mm2", "web", "resonant edge", "along °"):
+        assert jargon not in said
+    assert [f"{n}. Way {n + 1}" in said for n in (1, 2, 3, 4)] == [True, True, True, False]
+
+
+def test_nobody_is_asked_to_sign_what_is_stopped_or_approved() -> None:
+    stopped = words(made("scheme sheet"))
+    assert "This cannot be done as it stands:" in stopped
+    assert "Not to be signed" in stopped
+    approved = words(made("scheme sheet", YES))
+    assert f"Agreed: {YES}" in approved
+    assert "Nothing is drilled before this is signed." not in approved
+
+
+def test_the_pictures_for_the_client_carry_no_numbers() -> None:
+    scheme = replace(full_scheme(), findings=())
+    pdf = scheme_sheet_pdf(job_of(), scheme, found=before(small_tom()))
+    first = pages(pdf)[0]
+    between = first[first.index("As it is now") : first.index("What that means")]
+    assert not re.search(r"\d", between)
+    assert "bracket" in between
+
+
+def test_the_price_adds_up() -> None:
+    scheme = replace(
+        full_scheme(), criteria=replace(full_scheme().criteria, money_minor=23450), findings=()
+    )
+    assert work_minor(scheme) == 23450 - 3 * 1850
+    said = words(scheme_sheet(job_of(), scheme))
+    assert "179.00 GBP" in said
+    assert "234.50 GBP" in said
+    assert "Parts whose price is not known yet are not in the sum." in said
+
+
+def test_a_new_finish_hides_what_it_covers_and_nothing_else() -> None:
+    say = Lengths()
+    bare = full_scheme()
+    assert what_shows(bare, say=say).startswith("14 wood plugs")
+    for kind, hides in (("paint", True), ("new wrap", True), ("clear lacquer", False)):
+        finish = FinishPlan(kind=kind)  # type: ignore[arg-type]
+        said = what_shows(full_scheme(finish=finish), say=say)
+        assert said.startswith("nothing") is hides
+
+
+def test_nothing_cut_is_said_to_be_nothing() -> None:
+    scheme = full_scheme()
+    holes = tuple(
+        replace(h, verdict=Verdict.KEEP, old=Round(6.0), new=Round(6.0))
+        for h in scheme.layout.holes
+        if h.old is not None
+    )
+    scheme = replace(scheme, findings=(), layout=replace(scheme.layout, holes=holes))
+    assert cut_for_good(scheme, say=Lengths()) == []
+    assert "Nothing on this drum is changed for good." in words(scheme_sheet(job_of(), scheme))
+
+
+def test_the_kit_sheet_says_the_choice_the_shopping_and_the_next_best() -> None:
+    choice = kit_of_three()
+    said = words(kit_sheet_pdf(job_of(), choice))
+    for sentence in choice.says:
+        assert sentence in said
+    for part in choice.chosen.parts:
+        assert f"{part.name} {part.wanted} {part.in_stock}" in said
+    for scheme in choice.schemes:
+        assert scheme.code in said
+    assert "The next best" in said
+    assert choice.runner_up is not None
+
+
+def test_grades_print_as_words() -> None:
+    said = words(made("bench sheet"))
+    assert all(word in said for word in ("take care", "note"))
+    assert Grade.STOP.words == "stop"
