@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from counterhoop.bench.chosen import shown_with_chosen
@@ -89,7 +89,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     for key, scheme in chosen.items():
         ranked[key] = shown_with_chosen(scheme, ranked=ranked, match=job.match)
         chosen[key] = next(s for s in ranked[key].shown if s.number == scheme.number)
-    noticed = noticed_in(opened)
+    noticed = noticed_in(opened, found=found)
     plans = tuple(
         DrumPlan(
             wanted=wanted,
@@ -104,12 +104,18 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     return JobPlan(opened=opened, drums=plans, kit=kit)
 
 
-def noticed_in(opened: OpenJob) -> dict[str, tuple[Finding, ...]]:
-    """Return what is to be said of each drum as it stands, before anything is planned."""
+def noticed_in(
+    opened: OpenJob, *, found: Mapping[str, Layout] | None = None
+) -> dict[str, tuple[Finding, ...]]:
+    """Return what is to be said of each drum as it stands, before anything is planned.
+
+    ``found`` holds the drums as found where they are worked out already.
+    """
     noticed = {}
+    known = found or {}
     for wanted in opened.job.drums:
-        found = as_found(wanted.drum, shop=opened.shop)
-        checked = look_over(found, rules=opened.shop.rules)
+        layout = known.get(wanted.drum.key) or as_found(wanted.drum, shop=opened.shop)
+        checked = look_over(layout, rules=opened.shop.rules)
         noticed[wanted.drum.key] = (
             *opened.noticed.get(wanted.drum.key, ()),
             *checked.findings,

@@ -36,7 +36,11 @@ def settle(draft: Draft, *, rules: ShopRules) -> Layout:
     for number, cut in enumerate(draft.cuts, first):
         plan, left = _drilled(cut, number, left, draft, rules)
         new.append(plan)
-    bases = [(f.outline, f.place) for f in draft.standing if f.outline is not None]
+    bases = [
+        (f.outline, f.place, max(map(abs, f.outline.bounds_mm)))
+        for f in draft.standing
+        if f.outline is not None
+    ]
     holes = [replace(p, covered=_is_covered(p, bases, draft)) for p in (*kept, *left, *new)]
     fittings = _with_holes(draft.fittings, holes)
     return Layout(
@@ -175,7 +179,10 @@ def plug_round(
     return centre, math.ceil(2 * least - 1e-6) / 2
 
 
-def _is_covered(plan: HolePlan, bases: Sequence[tuple[Outline, Place]], draft: Draft) -> bool:
+def _is_covered(
+    plan: HolePlan, bases: Sequence[tuple[Outline, Place, float]], draft: Draft
+) -> bool:
+    """Tell whether a base covers it; ``bases`` come with how far each reaches at most."""
     surface = draft.ground.flat.surface
     shape: HoleShape | None = plan.new or plan.old
     if plan.plug_mm is not None and plan.new is None:
@@ -184,7 +191,10 @@ def _is_covered(plan: HolePlan, bases: Sequence[tuple[Outline, Place]], draft: D
         return False
     at = plan.plug_place if plan.new is None and plan.plug_place else plan.new_place or plan.place
     return any(
-        covers(outline, place, at, shape, surface=surface, by_mm=0.0) for outline, place in bases
+        abs(surface.apart_mm(at.along_deg, place.along_deg)) <= reach
+        and abs(at.down_mm - place.down_mm) <= reach
+        and covers(outline, place, at, shape, surface=surface, by_mm=0.0)
+        for outline, place, reach in bases
     )
 
 
