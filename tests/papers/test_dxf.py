@@ -92,3 +92,17 @@ def test_both_hatchings_rise_to_the_right() -> None:
         *path_hatch(((0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0)), (), apart_mm=1.0),
     ):
         assert (x2 - x1) * (y2 - y1) < 0
+
+
+def test_a_text_from_outside_cannot_break_the_file() -> None:
+    from counterhoop.papers.drawing.records import Drawing, Layer, Text
+
+    drawing = Drawing(
+        left_mm=0, top_mm=0, width_mm=10, height_mm=10, title="x",
+        strokes=(Text(layer=Layer.NOTE, x_mm=1, y_mm=5, text="a\n  0\nENDSEC\x07\ud800"),),
+    )  # fmt: skip
+    document = ezdxf.read(io.StringIO(to_dxf(drawing).decode()))
+    assert not document.audit().has_errors
+    assert [t.dxf.text.split() for t in document.modelspace().query("TEXT")] == [
+        ["a", "0", "ENDSEC"]
+    ]

@@ -139,3 +139,12 @@ def test_a_text_from_outside_stays_text() -> None:
     root = root_of(drawing)
     assert root.find(f"{SVG}title").text == '<b>&"'
     assert next(root.iter(f"{SVG}text")).text == "</text><script>"
+
+
+def test_signs_that_xml_forbids_do_not_break_it() -> None:
+    """XML 1.0, section 2.2: a bell is no character."""
+    drawing = Drawing(
+        left_mm=0, top_mm=0, width_mm=10, height_mm=10, title="a\x07b\ud800c",
+        strokes=(Text(layer=Layer.NOTE, x_mm=1, y_mm=5, text="tom\x00", ident="x\x01"),),
+    )  # fmt: skip
+    assert root_of(drawing).find(f"{SVG}title").text == "a\ufffdb\ufffdc"

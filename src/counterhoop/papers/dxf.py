@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import threading
 from typing import TYPE_CHECKING, Any
 
@@ -33,6 +34,8 @@ LINETYPES: dict[Dash, str] = {
 COLOURS: dict[Ink, int] = {"ink": 7, "proposed": 5, "cut": 1, "kept": 3, "shadow": 8, "none": 7}
 """AutoCAD colour index: 7 is black or white, whichever shows."""
 STYLE = "SHELL"
+CONTROL = re.compile("[\x00-\x1f\x7f\ud800-\udfff]")
+"""Signs that would end a line of the file or cannot be written at all."""
 _WRITING = threading.Lock()
 
 
@@ -144,7 +147,7 @@ class _Writer:
             "end": TextEntityAlignment.RIGHT,
         }[text.anchor]
         entity = self.space.add_text(
-            text.text, height=text.size_mm * CAP_SHARE, rotation=-text.turned_deg,
+            CONTROL.sub(" ", text.text), height=text.size_mm * CAP_SHARE, rotation=-text.turned_deg,
             dxfattribs={
                 "layer": text.layer.value.upper(), "style": STYLE, "color": COLOURS[text.ink],
             },

@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
-from xml.sax.saxutils import escape, quoteattr
+from xml.sax.saxutils import escape as escape_signs
+from xml.sax.saxutils import quoteattr
 
 from counterhoop.papers.drawing.hatch import circle_hatch, path_hatch
 from counterhoop.papers.drawing.pens import DAY, HATCH_APART_MM, WEIGHT_MM, Palette, dashes_mm
 from counterhoop.papers.drawing.records import Circle, Drawing, Line, Path, Pen, Stroke, Text
 
 FONT = "Inter"
+NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""Signs that XML 1.0 (section 2.2, Char) does not allow; they come from what people paste."""
+
+
+def escape(text: str) -> str:
+    """Make any text fit to stand in XML; what cannot stand there becomes a mark of a lost sign."""
+    return escape_signs(NOT_XML.sub("\ufffd", text))
 
 
 def to_svg(drawing: Drawing, *, palette: Palette = DAY, ident: str = "") -> str:
@@ -144,7 +153,7 @@ class _Writer:
         )
 
     def _id(self, ident: str) -> str:
-        return f" id={quoteattr(self.ident + ident)}" if ident else ""
+        return f" id={quoteattr(NOT_XML.sub('', self.ident + ident))}" if ident else ""
 
     def _pen(self, pen: Pen) -> str:
         if pen.ink == "none":

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from counterhoop.development.shape import HoleShape, Oval, Rectangle, Round, Slot
 from counterhoop.papers.drawing.manner import Manner
@@ -31,6 +32,7 @@ INKS: dict[Verdict, Ink] = {
     Verdict.PLUGGED_ALREADY: "ink",
 }
 OVAL_STEPS = 48
+RINGS_APART_MM = 0.9  # two rings nearer than this print as one thick one
 PLUG_SHOWS_MM = 1.0  # how much wider than its hole a plug is drawn apart from it
 
 
@@ -73,7 +75,7 @@ def hole_strokes(
         mark = shape_stroke(old, x_mm, y, layer=layer, pen=pen, ident=ident, title=says, hatch=1)
         return (mark, *plug_strokes(plan, x_mm=plug_x_mm or x_mm, manner=manner, copy=copy))
     if both and new is not None:
-        inner = [] if old is None else [shape_stroke(old, x_mm, y, layer=layer, pen=pen)]
+        inner = [] if old is None else [within(old, new, x_mm, y, pen=pen, manner=manner)]
         outer = shape_stroke(new, new_x_mm, new_y, layer=layer, pen=pen, ident=ident, title=says)
         return (outer, *inner)
     if plan.verdict.drills and new is not None:
@@ -87,6 +89,18 @@ def hole_strokes(
     if shape is None:
         return ()
     return (shape_stroke(shape, x_mm, y, layer=layer, pen=pen, ident=ident, title=says),)
+
+
+def within(
+    old: HoleShape, new: HoleShape, x: float, y: float, *, pen: Pen, manner: Manner
+) -> Stroke:
+    """The old hole inside the new one, drawn smaller where the two lines would run together."""
+    layer = Layer.SLOT if isinstance(new, Slot) else Layer.ENLARGE
+    clear = manner.mm(RINGS_APART_MM)
+    if isinstance(old, Round) and isinstance(new, Round):
+        most = max(new.diameter_mm - 2 * clear, manner.mm(0.8))
+        old = Round(min(old.diameter_mm, most))
+    return shape_stroke(old, x, y, layer=layer, pen=replace(pen, weight="dimension"))
 
 
 def crossed_out(

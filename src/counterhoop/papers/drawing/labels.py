@@ -6,12 +6,15 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.lettering import CAP_SHARE, Box, box_of, width_mm
 from counterhoop.papers.drawing.records import Circle, Line, Path, Stroke, Text
 
+Ends: TypeAlias = tuple[float, float, float, float]
 EIGHT = ((1, -1), (-1, -1), (1, 1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
+BETWEEN = tuple((sx * a, sy * b) for a, b in ((1, 0.5), (0.5, 1)) for sx, sy in EIGHT[:4])
 GAPS = (0.7, 1.4, 2.2, 3.2, 4.5, 6.0, 8.0, 11.0, 15.0, 20.0)
 
 
@@ -82,6 +85,22 @@ class Room:
                         hard += 1
         return hard, soft
 
+    def crossed(self, ends: Ends, *, half_mm: float) -> int:
+        """Count marks and words that a line would run over, its own end at the mark left out."""
+        x1, y1, x2, y2 = ends
+        steps = max(3, math.ceil(math.hypot(x2 - x1, y2 - y1) / self.cell * 4))
+        found = 0
+        for i in range(steps):
+            share = (i + 1) / (steps + 1)
+            x, y = x1 + (x2 - x1) * share, y1 + (y2 - y1) * share
+            near = (x - half_mm, y - half_mm, x + half_mm, y + half_mm)
+            found += any(
+                not thing.soft and thing.kind != "line" and _meets(thing, near)
+                for key in self._keys(near)
+                for thing in self._squares.get(key, ())
+            )
+        return found
+
     def _add(self, thing: _Thing) -> None:
         for key in self._keys(thing.box):
             self._squares[key].append(thing)
@@ -129,7 +148,7 @@ class Room:
 def place_number(
     text: str, *, x_mm: float, y_mm: float, half_mm: tuple[float, float], size_mm: float,
     room: Room, paper_mm: float = 1.0, bold: bool = True,
-) -> tuple[Box, tuple[float, float, float, float] | None]:  # fmt: skip
+) -> tuple[Box, Ends | None]:  # fmt: skip
     """Find the box for a number near a mark, and the leader that ties it when it is far.
 
     Parameters
@@ -146,32 +165,35 @@ def place_number(
     Returns
     -------
     box, leader
-        Eight positions are tried, near ones first; the first that is free wins. Where none is
-        free, the one that crosses the fewest lines and stands on no mark or word.
+        Eight positions and eight between them are tried, near ones first; the first that is free
+        wins. Where none is, the one that crosses the fewest lines and stands on no mark or word.
     """
     wide, high = width_mm(text, size_mm=size_mm, bold=bold), CAP_SHARE * size_mm
     pad = 0.45 * paper_mm
-    best: tuple[tuple[float, ...], Box, float] | None = None
+    far = 3.0 * paper_mm
+    best: tuple[tuple[float, ...], Box, Ends | None] | None = None
     for rank, gap_paper in enumerate(GAPS):
         gap = gap_paper * paper_mm
-        for order, (sx, sy) in enumerate(EIGHT):
-            reach = math.sqrt(0.5) if sx and sy else 1.0
+        for order, (sx, sy) in enumerate((*EIGHT, *BETWEEN)):
+            reach = 1.0 / math.hypot(sx, sy)
             cx = x_mm + sx * ((half_mm[0] + gap) * reach + wide / 2)
             cy = y_mm + sy * ((half_mm[1] + gap) * reach + high / 2)
             box = (cx - wide / 2, cy - high / 2, cx + wide / 2, cy + high / 2)
             hard, soft = room.clashes(box, pad_mm=pad)
-            if not hard and not soft:
-                return box, _leader(box, x_mm, y_mm, half_mm, gap, 3.0 * paper_mm)
-            cost = (hard, soft + rank * 0.3, order)
+            leader = _leader(box, x_mm, y_mm, half_mm, gap, far)
+            crossed = room.crossed(leader, half_mm=0.3 * paper_mm) if leader and not hard else 0
+            if not hard and not soft and not crossed:
+                return box, leader
+            cost = (hard, soft + crossed * 3 + rank * 0.3, order)
             if best is None or cost < best[0]:
-                best = (cost, box, gap)
+                best = (cost, box, leader)
     assert best is not None
-    return best[1], _leader(best[1], x_mm, y_mm, half_mm, best[2], 3.0 * paper_mm)
+    return best[1], best[2]
 
 
 def _leader(
     box: Box, x: float, y: float, half: tuple[float, float], gap: float, far: float
-) -> tuple[float, float, float, float] | None:
+) -> Ends | None:
     """A line from the box's nearest point to the mark's rim, when the number stands far off."""
     if gap < far:
         return None

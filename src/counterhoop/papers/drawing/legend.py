@@ -51,6 +51,8 @@ def legend_strokes(
             samples.append((word, STYLE[status]))
     if view.marks:
         samples.append((" / ".join(sorted({m.kind for m in view.marks})), (Layer.SHADOW, DOTTED)))
+    if view.seam is not None:
+        samples.append(("wrap seam", (Layer.SEAM, Pen(weight="dimension"))))
     if any(plan.row for plan in view.fittings):
         samples.append(("row line", (Layer.ROW_LINE, Pen(weight="fine", dash="chain"))))
     return lay_out(samples, x_mm=x_mm, y_mm=y_mm, wide_mm=width_mm, manner=manner)
@@ -96,7 +98,8 @@ def _sample(sample: Sample, x: float, y: float, box: float, manner: Manner) -> t
         return (Line(layer=layer, x1_mm=x - w, y1_mm=y, x2_mm=x + w, y2_mm=y, pen=pen),)
     w, h = box * 1.1, box * 0.6
     points = ((x - w, y - h), (x + w, y - h), (x + w, y + h), (x - w, y + h))
-    return (Path(layer=layer, points=points, pen=pen),)
+    share = 0.12 if layer is Layer.SEAM else 0.0
+    return (Path(layer=layer, points=points, pen=pen, fill="shadow", fill_share=share),)
 
 
 def _nameless(stroke: Stroke) -> Stroke:

@@ -19,9 +19,11 @@ SOFT = frozenset(layer.value for layer in YIELDING)
 
 
 def number_strokes(
-    view: View, drawn: Iterable[Stroke], *, manner: Manner, bounds: Box
+    view: View, drawn: Iterable[Stroke], *, manner: Manner, bounds: Box, cell: Box | None = None
 ) -> tuple[Stroke, ...]:
-    """Number every hole whose centre lies within the bounds.
+    """Number every hole whose centre lies within the cell (by default anywhere that is drawn).
+
+    Numbers stand within the bounds.
 
     Holes are found by the ident of their outline, so a copy beyond the datum gets its number too.
     The most crowded ones choose first.
@@ -35,7 +37,7 @@ def number_strokes(
         if not isinstance(stroke, Circle | Path) or not stroke.ident.startswith("hole-"):
             continue
         spot = extent(stroke)
-        if bounds[0] <= spot[0] <= bounds[2] and bounds[1] <= spot[1] <= bounds[3]:
+        if cell is None or (cell[0] <= spot[0] < cell[2] and cell[1] <= spot[1] < cell[3]):
             spots.append((stroke.ident, *spot))
     near = size * 4
     crowd = {

@@ -75,7 +75,8 @@ def draw_sheet(
         min(bottom, window.joint_bottom_mm, depth) - 0.6,
     )
     drawn: list[Stroke] = [*here, *joints, *marks]
-    numbers = number_strokes(view, drawn, manner=manner, bounds=inner)
+    cell = (left, top, window.joint_right_mm, window.joint_bottom_mm)
+    numbers = number_strokes(view, drawn, manner=manner, bounds=inner, cell=cell)
     room = Room(inner, cell_mm=manner.number_mm * 1.5)
     room.take([*drawn, *numbers])
     words = [*edge_words(window, inner, room=room, manner=manner)]
