@@ -90,6 +90,10 @@ def test_the_two_toms_match_though_one_alone_would_take_another_pattern(plan: Jo
     why = chosen(plan, "small tom").why
     assert "must match the large tom" in why
     assert "second row in line, is stopped" in why
+    assert (
+        "On its own the small tom would take second row in line; that is stopped on the large"
+        " tom, which it must match." in plan.kit.says
+    )
 
 
 def test_a_long_lug_on_the_middle_lands_on_old_holes_and_its_base_covers_the_plugs(
@@ -163,6 +167,7 @@ def test_the_kit_snare_keeps_eight_holes_and_buys_no_part_that_comes_off_it(
     assert verdicts.count(Verdict.DRILL) == 8 + 16 + 2 + 2
     assert verdicts.count(Verdict.PLUG) == 8 + 4
     assert "Corvane butt" not in {line.name for line in scheme.parts}
+    assert scheme.layout.put_on_again == {"strainer", "butt"}
     ends = {f.label: f.place for f in scheme.layout.standing}
     across = ends["strainer"].along_deg - ends["butt"].along_deg
     assert abs(across) == pytest.approx(180.0)

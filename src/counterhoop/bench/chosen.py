@@ -32,6 +32,40 @@ def shown_with_chosen(
     return replace(own, shown=(*own.shown, told), set_aside=rest)
 
 
+def kit_whys(
+    chosen: Mapping[str, Scheme], *, ranked: Mapping[str, Ranked], match: Sequence[Sequence[str]]
+) -> tuple[str, ...]:
+    """Say of each drum that does not get its own first what it would have had, and why not.
+
+    ``ranked`` is as the drums were ranked on their own.
+    """
+    says = []
+    for key, scheme in chosen.items():
+        first = ranked[key].shown[0]
+        if first.number == scheme.number:
+            continue
+        says.append(
+            f"On its own the {key} would take {first.title[:1].lower()}{first.title[1:]};"
+            f" {_reason(scheme, first, ranked, match)}."
+        )
+    return tuple(says)
+
+
+def _reason(
+    chosen: Scheme,
+    first: Scheme,
+    ranked: Mapping[str, Ranked],
+    match: Sequence[Sequence[str]],
+) -> str:
+    partners = _partners(chosen.drum, ranked, match)
+    barred = [f"the {key}" for key in partners if _stopped(ranked[key], first.pattern)]
+    if barred:
+        return f"that is stopped on {listed(barred)}, which it must match"
+    if partners:
+        return f"it must match {listed([f'the {key}' for key in partners])}"
+    return "with one stock for all drums that would cost more in all"
+
+
 def _why(
     chosen: Scheme,
     own: Ranked,
@@ -39,13 +73,7 @@ def _why(
     ranked: Mapping[str, Ranked],
     match: Sequence[Sequence[str]],
 ) -> str:
-    partners = [
-        key
-        for group in match
-        if chosen.drum in group
-        for key in group
-        if key != chosen.drum and key in ranked
-    ]
+    partners = _partners(chosen.drum, ranked, match)
     if not partners:
         return f"Chosen for the kit, whose drums share one stock. {says}"
     first = own.shown[0]
@@ -55,6 +83,11 @@ def _why(
         f", where scheme {first.number}'s pattern, {first.pattern}, is stopped" if barred else ""
     )
     return f"Chosen for the kit: it must match {names}{because}. {says}"
+
+
+def _partners(drum: str, ranked: Mapping[str, Ranked], match: Sequence[Sequence[str]]) -> list[str]:
+    keys = (key for group in match if drum in group for key in group)
+    return [key for key in dict.fromkeys(keys) if key != drum and key in ranked]
 
 
 def _stopped(ranked: Ranked, pattern: str) -> bool:

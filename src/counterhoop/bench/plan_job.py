@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from counterhoop.bench.chosen import shown_with_chosen
+from counterhoop.bench.chosen import kit_whys, shown_with_chosen
 from counterhoop.bench.open_job import OpenJob
 from counterhoop.errors import BadInput, Finding
 from counterhoop.scheme.findings.all_checks import look_over
@@ -86,6 +86,9 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
             figures=shop.figures,
         )
     chosen = {scheme.drum: scheme for scheme in kit.schemes} if kit else {}
+    if kit:
+        whys = kit_whys(chosen, ranked=ranked, match=job.match)
+        kit = replace(kit, says=(*kit.says[:1], *whys, *kit.says[1:]))
     for key, scheme in chosen.items():
         ranked[key] = shown_with_chosen(scheme, ranked=ranked, match=job.match)
         chosen[key] = next(s for s in ranked[key].shown if s.number == scheme.number)

@@ -99,6 +99,13 @@ class Layout:
     marks: tuple[Mark, ...] = ()
 
     @property
+    def put_on_again(self) -> frozenset[str]:
+        """Labels of fittings that come off and go on again elsewhere: the same part, moved."""
+        off = {(f.label, f.fitting.name) for f in self.fittings if f.status == "goes"}
+        new = {(f.label, f.fitting.name) for f in self.fittings if f.status == "new"}
+        return frozenset(label for label, _ in off & new)
+
+    @property
     def standing(self) -> tuple[FittingPlan, ...]:
         """Fittings that are on the drum afterwards."""
         return tuple(f for f in self.fittings if f.status != "goes")
