@@ -63,7 +63,7 @@ def _reason(
         return f"that is stopped on {listed(barred)}, which it must match"
     if partners:
         return f"it must match {listed([f'the {key}' for key in partners])}"
-    return "with one stock for all drums that would cost more in all"
+    return "the kit goes by the price of all its drums together"
 
 
 def _why(
@@ -75,7 +75,7 @@ def _why(
 ) -> str:
     partners = _partners(chosen.drum, ranked, match)
     if not partners:
-        return f"Chosen for the kit, whose drums share one stock. {says}"
+        return f"Chosen for the kit, which goes by the price of all its drums together. {says}"
     first = own.shown[0]
     barred = [key for key in partners if _stopped(ranked[key], first.pattern)]
     names = listed([f"the {key}" for key in partners])

@@ -79,7 +79,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     kit = None
     if ranked:
         kit = choose_kit(
-            {key: found.for_kit for key, found in ranked.items()},
+            _offered(ranked),
             match=job.match,
             stock=job.stock,
             rules=shop.rules,
@@ -105,6 +105,13 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     )
     progress("done", 1.0)
     return JobPlan(opened=opened, drums=plans, kit=kit)
+
+
+def _offered(ranked: Mapping[str, Ranked]) -> dict[str, tuple[Scheme, ...]]:
+    """What the kit chooses from; a drum on its own takes its own first, wood before money."""
+    if len(ranked) == 1:
+        return {key: found.shown[:1] for key, found in ranked.items()}
+    return {key: found.for_kit for key, found in ranked.items()}
 
 
 def noticed_in(

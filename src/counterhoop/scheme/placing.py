@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from counterhoop.scheme.draft import Draft
+from counterhoop.scheme.phrases import listed
 from counterhoop.scheme.put_down import Placed, put_down
 from counterhoop.scheme.puzzle import Puzzle, Reach, puzzle_for
 from counterhoop.scheme.reuse import Reuse
@@ -59,4 +61,13 @@ def _what_fouls(found: Reuse, puzzle: Puzzle) -> str:
                 x = found.turn_mm + fitting.along_mm + copy * puzzle.row.girth_mm
                 if region.contains(shapely.Point(x, found.down_mm)):
                     names.append(bar.of)
-    return " and ".join(dict.fromkeys(names))
+    return _said_together(dict.fromkeys(names))
+
+
+def _said_together(names: Iterable[str]) -> str:
+    """Join names; lugs of one row are said at once."""
+    rows: dict[str, list[str]] = {}
+    for name in names:
+        rows.setdefault(name.rstrip("0123456789 "), []).append(name)
+    said = [one[0] if len(one) == 1 else f"the {stem}s" for stem, one in rows.items()]
+    return listed(said) if said else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from counterhoop.development.flat import End
@@ -17,6 +18,7 @@ from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.shell.wish import FinishPlan, Shorten
 
 STEP_MM = 0.5
+LEAST_MM = 60.0  # common practice, no source: hardly a drum below that
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +65,7 @@ def depths_for(
             where=f"drums.{drum.key}.wish.depth",
             given=f"{wished_mm:.1f} mm, {free_mm:.1f} either way",
             wanted="another depth, or more freedom",
+            step=_nearest(drum, barred, wished_mm),
         )
     through = [
         h.number for h, (low, high) in zip(drum.holes, barred, strict=True) if low < wish_off < high
@@ -77,6 +80,19 @@ def depths_for(
         for d in (deeper, shallower)
         if d is not None
     )
+
+
+def _nearest(drum: Drum, barred: Sequence[tuple[float, float]], wished_mm: float) -> str:
+    spared = [
+        depth
+        for depth in _steps(wished_mm, drum.depth_mm)
+        if LEAST_MM <= depth < drum.depth_mm
+        and not any(low < drum.depth_mm - depth < high for low, high in barred)
+    ]
+    if not spared:
+        return "No depth spares every hole: take a fitting out first, or cut the other end."
+    nearest = min(spared, key=lambda depth: abs(depth - wished_mm))
+    return f"The nearest that spares every hole is {nearest:.1f} mm."
 
 
 def shortened(finish: FinishPlan, depth: Depth) -> FinishPlan:
