@@ -72,13 +72,18 @@ class Step:
 
 def needs_of(scheme: Scheme) -> frozenset[str]:
     """Return what holds of a scheme, in the words that the tables use under "when"."""
+    return frozenset(word for word, holds in asked_of(scheme).items() if holds)
+
+
+def asked_of(scheme: Scheme) -> dict[str, bool]:
+    """Return every word that the tables may use under "when", and whether it holds."""
     layout = scheme.layout
     drum, finish = layout.drum, layout.finish
     verdicts = {plan.verdict for plan in layout.holes}
     work = {line.operation for line in scheme.work}
     lines = {line.kind for line in drum.lines}
     wood = drum.material is Material.WOOD
-    asked = {
+    return {
         "always": True,
         "wood": wood,
         "not wood": not wood,
@@ -100,7 +105,6 @@ def needs_of(scheme: Scheme) -> frozenset[str]:
         "finished": finish.kind in ("clear lacquer", "paint"),
         "stays": finish.kind == "stays",
     }
-    return frozenset(word for word, holds in asked.items() if holds)
 
 
 def order_of_work(scheme: Scheme, *, figures: ShopFigures, say: Lengths) -> tuple[Step, ...]:

@@ -1,0 +1,189 @@
+"""The order of work and its cautions: common practice, no source, but for the sources named."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import product
+
+import pytest
+from example_jobs import FIGURES, full_scheme
+
+from counterhoop.development.truing import Truing
+from counterhoop.papers.bench_sheet import step_rows
+from counterhoop.papers.cautions import cautions_for
+from counterhoop.papers.facts import Lengths
+from counterhoop.papers.order_of_work import (
+    PACKAGE,
+    Step,
+    asked_of,
+    needs_of,
+    not_checked,
+    order_of_work,
+)
+from counterhoop.scheme.plan import Scheme, WorkLine
+from counterhoop.scheme.price import work_of
+from counterhoop.scheme.verdict import Verdict
+from counterhoop.shell.drum import Material, OldFinish
+from counterhoop.shell.operations import operations
+from counterhoop.shell.wish import FinishPlan
+from counterhoop.sources import load_table
+
+FINISHES = ("stays", "clear lacquer", "paint", "new wrap")
+OLD = ("wrap", "lacquer", "paint", "bare")
+EXTRA = (
+    (),
+    (("cut an end off", 1), ("make an edge", 1)),
+    (("cut a snare bed", 2), ("glue in a ring", 1), ("make an edge", 1)),
+)
+
+
+def scheme_with(finish: str, old: str = "wrap", extra: tuple[tuple[str, int], ...] = ()) -> Scheme:
+    plan = FinishPlan(kind=finish)  # type: ignore[arg-type]
+    scheme = full_scheme(finish=plan)
+    drum = replace(scheme.layout.drum, finish=OldFinish(kind=old))  # type: ignore[arg-type]
+    layout = replace(scheme.layout, drum=drum)
+    return replace(scheme, layout=layout, work=work_of(layout, extra=extra, figures=FIGURES))
+
+
+def steps_of(scheme: Scheme) -> tuple[Step, ...]:
+    return order_of_work(scheme, figures=FIGURES, say=Lengths())
+
+
+def keys(scheme: Scheme) -> list[str]:
+    return [step.key for step in steps_of(scheme)]
+
+
+@pytest.mark.parametrize(("finish", "old", "extra"), list(product(FINISHES, OLD, EXTRA)))
+def test_every_priced_minute_stands_in_one_step(
+    finish: str, old: str, extra: tuple[tuple[str, int], ...]
+) -> None:
+    scheme = scheme_with(finish, old, extra)
+    steps = steps_of(scheme)
+    assert sum(step.minutes for step in steps) == pytest.approx(scheme.minutes)
+    done = [d.operation for step in steps for d in step.done if d.priced]
+    assert sorted(done) == sorted(line.operation for line in scheme.work)
+    assert "other" not in [step.key for step in steps]
+
+
+def test_every_operation_of_the_house_has_a_step() -> None:
+    placed = {
+        name
+        for row in load_table(PACKAGE, "order_of_work.toml")
+        for name in row.values["operations"]
+    }
+    assert {o.name for o in operations()} == placed
+
+
+def test_an_operation_that_no_step_knows_is_not_lost() -> None:
+    scheme = full_scheme()
+    line = WorkLine(operation="re-cover the damper", count=1, minutes=17.0)
+    scheme = replace(scheme, work=(*scheme.work, line))
+    last = steps_of(scheme)[-1]
+    assert (last.heading, last.minutes) == ("Re-cover the damper", 17.0)
+
+
+def test_a_wrapped_shell_is_drilled_after_the_wrap_has_cured() -> None:
+    order = keys(scheme_with("new wrap"))
+    assert order.index("plug") < order.index("edge") < order.index("wrap") < order.index("drill")
+    wrap = next(s for s in steps_of(scheme_with("new wrap")) if s.key == "wrap")
+    assert wrap.cure_hours == 48.0  # the house's own table of minutes
+    assert order.index("strip") < order.index("wrap off") < order.index("plug")
+
+
+@pytest.mark.parametrize("finish", ["clear lacquer", "paint"])
+def test_a_lacquered_shell_is_drilled_before_the_finish(finish: str) -> None:
+    order = keys(scheme_with(finish, "lacquer"))
+    assert order.index("edge") < order.index("drill") < order.index("finish") < order.index("fit")
+    assert "wrap" not in order
+
+
+def test_a_finish_that_stays_is_drilled_through_tape() -> None:
+    scheme = scheme_with("stays")
+    assert not {"wrap", "finish", "wrap off"} & set(keys(scheme))
+    drill = next(step for step in steps_of(scheme) if step.key == "drill")
+    assert "tape" in drill.says
+    assert drill.lines[:2] == (
+        "Drill 6.5 dia: holes 4, 8, 12, 16, 20.",
+        "Through the cured plugs, last: 6.5 dia: holes 2, 6, 10, 14, 18.",
+    )
+
+
+def test_a_shell_cut_down_is_cut_before_its_beds() -> None:
+    order = keys(scheme_with("stays", extra=(("cut an end off", 1), ("cut a snare bed", 2))))
+    assert order.index("plug") < order.index("cut") < order.index("bed") < order.index("drill")
+
+
+def test_what_a_scheme_does_not_need_is_not_on_the_sheet() -> None:
+    scheme = full_scheme(lines=())
+    holes = tuple(h for h in scheme.layout.holes if h.verdict is Verdict.KEEP)
+    layout = replace(scheme.layout, holes=holes, truing=Truing())
+    scheme = replace(scheme, layout=layout, work=())
+    assert not {"plug", "drill", "edge", "glue", "bed", "cut"} & set(keys(scheme))
+
+
+def test_tables_use_no_word_and_no_step_that_does_not_exist() -> None:
+    known = set(asked_of(full_scheme()))
+    steps = {row.values["key"] for row in load_table(PACKAGE, "order_of_work.toml")}
+    for name in ("order_of_work.toml", "cautions.toml", "not_checked.toml"):
+        for row in load_table(PACKAGE, name):
+            assert set(row.values["when"]) <= known, row.values
+            assert set(row.values.get("unless", ())) <= known, row.values
+    for row in load_table(PACKAGE, "cautions.toml"):
+        assert set(row.values["steps"]) <= steps, row.values
+
+
+def test_every_caution_can_come_up() -> None:
+    came = {
+        caution.short
+        for finish, old, extra in product(FINISHES, OLD, EXTRA)
+        for step in steps_of(scheme_with(finish, old, extra))
+        for caution in cautions_for(step.key, needs=needs_of(scheme_with(finish, old, extra)))
+    }
+    assert came == {row.values["short"] for row in load_table(PACKAGE, "cautions.toml")}
+
+
+def test_old_wrap_is_treated_as_nitrate_where_it_comes_off_and_where_it_is_drilled() -> None:
+    """US Bureau of Standards, Technologic Paper 98 (1917); HSE INDG469 (from memory)."""
+    off, through = scheme_with("new wrap"), scheme_with("stays")
+    taken = cautions_for("wrap off", needs=needs_of(off))
+    assert any("cellulose nitrate" in c.says and "INDG469" in c.source for c in taken)
+    drilled = cautions_for("drill", needs=needs_of(through))
+    assert any("chips" in c.says for c in drilled)
+    bare = cautions_for("drill", needs=needs_of(scheme_with("stays", "lacquer")))
+    assert not any("nitrate" in c.says for c in bare)
+
+
+def test_dust_limits_name_their_country() -> None:
+    """HSE EH40/2005 (3 mg/m3); Directive 2004/37/EC annex III (2 mg/m3): from memory."""
+    dust = next(
+        c for c in cautions_for("plug", needs=needs_of(full_scheme())) if c.short == "hardwood dust"
+    )
+    assert "3 mg in a cubic metre in Great Britain and 2 in the European Union" in dust.says
+    assert "check what applies to you" in dust.says
+    assert "EH40" in dust.source
+
+
+def test_a_caution_stands_in_full_once_and_by_name_afterwards() -> None:
+    scheme = full_scheme()
+    rows, sources = step_rows(steps_of(scheme), needs=needs_of(scheme))
+    full = [c["says"] for row in rows for c in row["cautions"]]
+    assert len(full) == len(set(full))
+    assert any("hardwood dust, as at step" in again for row in rows for again in row["again"])
+    assert all(1 <= c["source"] <= len(sources) for row in rows for c in row["cautions"])
+
+
+def test_nobody_is_told_to_plug_or_true_another_material() -> None:
+    scheme = full_scheme(material=Material.METAL)
+    for step in steps_of(scheme):
+        if step.key in ("plug", "edge", "glue", "bed", "cut"):
+            assert step.says == ""
+    needs = needs_of(scheme)
+    assert all(
+        "dust" not in c.says for key in ("plug", "edge") for c in cautions_for(key, needs=needs)
+    )
+
+
+def test_what_nobody_checks_is_said_for_what_is_there() -> None:
+    assert any(said.startswith("Flatness") for said in not_checked(full_scheme()))
+    assert not any("Flatness" in s for s in not_checked(full_scheme(material=Material.ACRYLIC)))
+    assert any("seam goes" in said for said in not_checked(scheme_with("new wrap")))
