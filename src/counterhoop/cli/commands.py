@@ -26,6 +26,7 @@ app = typer.Typer(
     add_completion=False,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
+    context_settings={"max_content_width": 100, "terminal_width": 100},
 )
 
 SurveyFile = Annotated[Path, typer.Argument(metavar="SURVEY", help="A survey file.")]
@@ -49,7 +50,11 @@ def new(
     survey: Annotated[Path, typer.Argument(metavar="SURVEY", help="The file to write.")],
     number: Annotated[str, typer.Option(metavar="JOB", help="The job's number.")] = "1",
 ) -> None:
-    """Write a survey file to fill in, with every line explained."""
+    """Write a survey file to fill in, with every line explained.
+
+    Eight numbers off the drum come first; they are enough to see it laid flat. Fill in the rest as
+    you measure, in any unit, as you would write it on masking tape.
+    """
     from counterhoop.bench.new_survey import new_survey_file
 
     path = new_survey_file(survey, number=number)
@@ -60,7 +65,11 @@ def new(
 
 @app.command()
 def check(survey: SurveyFile) -> None:
-    """Read a survey file and say what does not add up."""
+    """Read a survey file and say what does not add up.
+
+    Gaps that do not close on the circumference, a size an inch out, a hole too near the edge: each
+    with where it is and what to measure again. Nothing is written.
+    """
     from counterhoop.bench.open_job import open_job
     from counterhoop.bench.plan_job import noticed_in
     from counterhoop.cli.text import survey_text
@@ -80,7 +89,11 @@ def schemes(
         ),
     ] = False,
 ) -> None:
-    """Work out every way to reach what the client wants, and compare them."""
+    """Work out every way to reach what the client wants, and compare them.
+
+    The best comes first and says why. Every scheme says what it cuts, what will show, what it
+    costs, and what stops it or wants care.
+    """
     from counterhoop.bench.open_job import open_job
     from counterhoop.bench.plan_job import plan_job
     from counterhoop.cli.progress import watched
@@ -113,7 +126,11 @@ def papers(
         str, typer.Option("--thickness", metavar="LENGTH", help='Of the paper, say "0.1 mm".')
     ] = "0.1 mm",
 ) -> None:
-    """Write templates, hole lists, bench sheets and the client's sheet to a folder."""
+    """Write templates, hole lists, bench sheets and the client's sheet to a folder.
+
+    All papers are finished before the folder appears. A folder that earlier papers were written to
+    is replaced whole; any other folder that holds something is left alone.
+    """
     from counterhoop.bench.open_job import open_job
     from counterhoop.bench.plan_job import plan_job
     from counterhoop.bench.write_papers import Printing, write_papers
@@ -154,7 +171,11 @@ def check_sheet(
     to: Annotated[Path, typer.Option("--to", metavar="FILE", help="The PDF to write.")],
     paper: Sheet = "A4",
 ) -> None:
-    """Print two bars to measure, so that templates come out of your printer true to size."""
+    """Write a page with two bars to measure, so that templates come out true to size.
+
+    Few printers are exact. Measure both bars with a steel rule and give what you read to the papers
+    command; more than 2 % out means that the page was scaled, not that the printer is poor.
+    """
     from counterhoop.bench.check_sheet import write_check_sheet
 
     path = write_check_sheet(to, paper=paper)

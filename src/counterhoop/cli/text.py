@@ -111,13 +111,16 @@ def _to_buy(scheme: Scheme) -> str:
 
 
 def _findings(findings: tuple[Finding, ...], *, most: int) -> list[str]:
+    from counterhoop.scheme.findings import gathered
+
     lines = []
-    for finding in findings[:most]:
+    told = gathered(findings)
+    for finding in told[:most]:
         sentence = f"{finding.grade.words}: {finding.says}"
-        remedy = f" {finding.remedy}" if finding.remedy else ""
+        remedy = "" if finding.too_close or not finding.remedy else f" {finding.remedy}"
         lines += _wrapped(sentence + remedy, indent=5)
-    if len(findings) > most:
-        lines.append(f"     and {len(findings) - most} more on the bench sheet")
+    if len(told) > most:
+        lines.append(f"     and {len(told) - most} more on the bench sheet")
     return lines
 
 
