@@ -18,7 +18,7 @@ from pypdf import PdfReader
 from counterhoop.development.shape import Round
 from counterhoop.errors import Grade
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
-from counterhoop.papers.client_words import cut_for_good, what_shows
+from counterhoop.papers.client_words import can_be_undone, cut_for_good, what_shows
 from counterhoop.papers.facts import Lengths
 from counterhoop.papers.hole_list import count_line, hole_list_pdf, hole_rows
 from counterhoop.papers.kit_sheet import kit_sheet_pdf
@@ -334,3 +334,20 @@ def test_grades_print_as_words() -> None:
     said = words(made("bench sheet"))
     assert all(word in said for word in ("take care", "note"))
     assert Grade.STOP.words == "stop"
+
+
+def test_parts_that_only_move_are_not_said_to_stay_in_a_bag() -> None:
+    scheme = full_scheme()
+    fittings = tuple(
+        replace(f, status="goes", label=f"old tube {n}") if f.label.startswith("batter") else f
+        for n, f in enumerate(scheme.layout.fittings)
+    )
+    long = next(f for f in fittings if f.status == "new").fitting
+    moved = tuple(replace(f, fitting=long) if f.status == "goes" else f for f in fittings)
+    one_more = (*moved, replace(moved[1], label="old tube 99"))
+    for all_of_them, said in ((fittings, "5 old tubes"), (moved, ""), (one_more, "1 x Long tube")):
+        layout = replace(scheme.layout, fittings=all_of_them)
+        sentences = can_be_undone(replace(scheme, layout=layout))
+        bag = [s for s in sentences if "in a bag" in s]
+        assert len(bag) == bool(said)
+        assert not said or bag[0].endswith(f"in a bag: {said}.")

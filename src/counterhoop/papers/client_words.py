@@ -97,15 +97,18 @@ def can_be_undone(scheme: Scheme) -> list[str]:
     """What is only bolted on or taken off, a sentence each."""
     layout = scheme.layout
     new = Counter(f.fitting.name for f in layout.fittings if f.status == "new")
+    goes = [f for f in layout.fittings if f.status == "goes"]
+    off = Counter(f.fitting.name for f in goes)
+    left = [f"{off[name] - new[name]} x {name}" for name in off if 0 < new[name] < off[name]]
+    bag = [labels((f.label for f in goes if not new[f.fitting.name]), numbered=False), *left]
+    each_off = listed([words for words in bag if words])
     new.update(h.hoop.name for h in layout.hoops if h.new)
-    goes = [f.label for f in layout.fittings if f.status == "goes"]
     said = []
     if new:
         each = listed([f"{number} x {name}" for name, number in new.items()])
         said.append(f"Bolted on, and comes off again: {each}.")
-    if goes:
-        each = labels(goes, numbered=False)
-        said.append(f"Comes off, stays yours and goes with the drum in a bag: {each}.")
+    if each_off:
+        said.append(f"Comes off, stays yours and goes with the drum in a bag: {each_off}.")
     return said
 
 

@@ -186,7 +186,7 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
     match key:
         case "strip":
             goes = [f.label for f in layout.fittings if f.status == "goes"]
-            return [f"Not going back on: {labels(goes)}."] if goes else []
+            return [f"Not going back where they were: {labels(goes)}."] if goes else []
         case "glue":
             return [
                 f"{line.kind.capitalize()} at {print_deg(line.along_deg)} along,"
