@@ -50,12 +50,14 @@ def read_sheet(index: int, paths: list[PdfPath], said: list[str]) -> ReadSheet:
     upright = [p for p in paths if is_line(p) and p.size[0] < 0.01]
     tallest = max(p.size[1] for p in upright)
     joints = [p.middle[0] for p in upright if p.size[1] > tallest - 0.01]
-    along = sorted(figure(t) for t in said if "from the datum" in t or t.endswith("mm along"))
+    plain = [t for t in said if "closing line" not in t]
+    along = sorted(figure(t) for t in plain if "from the datum" in t or t.endswith("mm along"))
+    before = [-figure(t) for t in said if "before the datum" in t]
     down = sorted(figure(t) for t in said if "from the batter edge" in t or t.endswith("mm down"))
     closing = [figure(t) for t in said if "closing line" in t]
-    first_column = any("0 line, on the datum" in t for t in said)
-    assert len(along) + len(closing) + first_column == 2, said
-    left_said = 0.0 if first_column else along[0]
+    on_datum = not before and any("0 line, on the datum" in t for t in said)
+    assert len(along) + len(closing) + on_datum + len(before) == 2, said
+    left_said = before[0] if before else 0.0 if on_datum else along[0]
     joint_said = closing[0] if closing else along[-1]
     top_said = down[0] if "↑ batter edge up" in said else 0.0
     marks = []

@@ -9,8 +9,8 @@ from dataclasses import replace
 import pypdfium2 as pdfium
 import pytest
 from example_shells import scheme_of, small_tom
-from pdf_paths import page_paths, page_words, sheets_of
-from pdf_template import ReadSheet, is_line, read_template, worst_hole_mm
+from pdf_paths import page_words, sheets_of
+from pdf_template import ReadSheet, read_template, worst_hole_mm
 
 from counterhoop.development.place import Place
 from counterhoop.papers.drawing.records import Layer, Text
@@ -40,6 +40,23 @@ def test_every_hole_is_where_the_model_has_it(paper: str, around: float, depth: 
     assert worst_hole_mm(read(layout, paper=paper), layout) < HOLE_MM
 
 
+@pytest.mark.parametrize("paper", ["A4", "A3", "roll"])
+def test_a_hole_on_the_datum_is_not_cut_by_the_joint(paper: str) -> None:
+    layout = small_tom()
+    holes = tuple(
+        replace(p, place=Place(p.place.along_deg - 2.0, p.place.down_mm)) for p in layout.holes[:4]
+    )
+    on_datum = replace(layout, holes=(*holes, *layout.holes[4:]))
+    scheme = scheme_of(on_datum)
+    made = template_drawings(scheme, paper=paper)
+    assert made.tiling.start_mm < -5.0
+    first = made.drawings[0]
+    assert any(isinstance(s, Text) and s.text == "0 line, on the datum" for s in first.strokes)
+    sheets = read_template(template_pdf(scheme, FACTS, paper=paper), made)
+    assert worst_hole_mm(sheets, on_datum) < HOLE_MM
+    assert sum(s.joint_apart for s in sheets) == pytest.approx(791.0, abs=0.02)
+
+
 def test_a_hole_out_of_place_is_seen() -> None:
     layout = small_tom()
     moved = replace(
@@ -49,25 +66,24 @@ def test_a_hole_out_of_place_is_seen() -> None:
 
 
 @pytest.mark.parametrize("paper", ["A4", "A3", "roll"])
-def test_the_strip_closes_on_the_circumference(paper: str) -> None:
+@pytest.mark.parametrize("on_datum", [True, False])
+def test_the_strip_closes_on_the_circumference(paper: str, on_datum: bool) -> None:
     layout = small_tom(around_mm=791.37)
+    if on_datum:
+        layout = replace(layout, holes=layout.holes[4:])
     scheme = scheme_of(layout)
     pdf = template_pdf(scheme, FACTS, paper=paper)
-    sheets = read_template(pdf, template_drawings(scheme, paper=paper))
-    length = 0.0
-    for sheet in sheets[:-1]:  # as taped: each sheet from its left edge to the line on its right
+    made = template_drawings(scheme, paper=paper)
+    sheets = read_template(pdf, made)
+    start = 0.0 if on_datum else -5.0
+    length = start
+    for sheet in sheets:  # as taped: each sheet from its left edge to the line on its right
         assert sheet.left_said == pytest.approx(length, abs=0.01)
         length += sheet.joint_apart
-    page = pdfium.PdfDocument(io.BytesIO(pdf))[sheets[-1].page]
-    depth_lines = [
-        p.middle[0]
-        for p in page_paths(page)
-        if is_line(p) and p.size[0] < 0.01 and abs(p.size[1] - layout.flat.depth_mm) < 0.01
-    ]
-    closing = layout.flat.surface.circumference_mm - sheets[-1].left_said + sheets[-1].cut_x
-    nearest = min(depth_lines, key=lambda x: abs(x - closing))
-    assert length + nearest - sheets[-1].cut_x == pytest.approx(791.37, abs=0.02)
-    assert sheets[-1].joint_said == pytest.approx(791.4)
+    assert length - start == pytest.approx(791.37, abs=0.02)
+    assert sheets[-1].joint_said == pytest.approx(791.4 + start)
+    page = pdfium.PdfDocument(io.BytesIO(pdf))[0]
+    assert "closinglinethestripmustmeasure791.4mm" in page_words(page)
 
 
 @pytest.mark.parametrize("paper", ["A4", "A3"])

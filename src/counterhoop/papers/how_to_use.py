@@ -99,8 +99,8 @@ def joining_steps(tiling: Tiling) -> tuple[str, ...]:
 def closing_sentence(tiling: Tiling) -> str:
     """The length that must come out before anything is drilled."""
     return (
-        f"From the 0 line to the closing line the strip must measure {tiling.closing_mm:.1f} mm; "
-        "round the shell the closing line must fall on the 0 line."
+        "From the left edge of the first sheet to the closing line the strip must measure "
+        f"{tiling.closing_mm:.1f} mm; round the shell the two must meet."
     )
 
 

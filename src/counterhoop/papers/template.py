@@ -43,6 +43,7 @@ from counterhoop.papers.typst.set import set_pdf
 from counterhoop.scheme.plan import Scheme
 
 CHECK_BAR_MM = 100.0
+CLEAR_MM = 4.0  # between a joint and a hole: the arms of its centre mark stay whole
 TITLE = "Full-size template"
 
 
@@ -95,11 +96,14 @@ def template_drawings(
     """Cut the shell into sheets and draw each."""
     view = view_of_layout(scheme.layout)
     manner = TEMPLATE
-    around = Around(around_mm=view.around_mm, left_mm=0.0, right_mm=view.around_mm + OVERLAP_MM)
     spans_x, spans_y = _spans(view)
     tiling = tile_shell(
         around_mm=view.around_mm, depth_mm=view.flat.depth_mm, beyond_mm=scale_room_mm(manner),
         paper=paper, correction=correction, spare_along=spans_x, spare_down=spans_y,
+    )  # fmt: skip
+    around = Around(
+        around_mm=view.around_mm, left_mm=tiling.start_mm,
+        right_mm=tiling.start_mm + view.around_mm + OVERLAP_MM,
     )  # fmt: skip
     strokes = [(extent_box(s), s) for s in flat_strokes(view, manner=manner, around=around)]
     marks = tuple(_registers(tiling, strokes))
@@ -182,13 +186,14 @@ def _window(tile: Tile, tiling: Tiling, view: View) -> Window:
         seen=(tile.left_mm, tile.top_mm, tile.right_mm, tile.bottom_mm),
         joint_right_mm=tile.joint_right_mm,
         joint_bottom_mm=tile.joint_bottom_mm,
-        cut_left=not tile.first_column,
+        cut_left=tiling.start_mm < 0.0 or not tile.first_column,
         cut_top=not tile.first_row,
-        joint_right=not tile.last_column,
+        joint_right=True,
+        datum=tiling.start_mm < 0.0 and tile.left_mm <= 0.0 < tile.joint_right_mm,
         joint_bottom=not tile.last_row,
         distances=(
-            "0 line, on the datum" if tile.first_column else f"{_mm(left)} mm from the datum",
-            f"closing line, {_mm(right)} mm"
+            _edge(left, first=tile.first_column),
+            _closing(right, start=tiling.start_mm)
             if tile.last_column
             else f"{_mm(right)} mm from the datum",
             "" if tile.first_row else f"{_mm(tile.top_mm)} mm from the batter edge",
@@ -197,6 +202,18 @@ def _window(tile: Tile, tiling: Tiling, view: View) -> Window:
         words=tuple(words),
         title=f"Sheet {tile.number} of {count}",
     )
+
+
+def _edge(left: float, *, first: bool) -> str:
+    if not first:
+        return f"{_mm(left)} mm from the datum"
+    return f"{_mm(-left)} mm before the datum" if left < 0 else "0 line, on the datum"
+
+
+def _closing(right: float, *, start: float) -> str:
+    if start < 0:
+        return f"closing line, {_mm(right)} mm from the datum"
+    return f"closing line, {_mm(right)} mm"
 
 
 def _mm(value: float) -> str:
@@ -210,8 +227,8 @@ def _spans(view: View) -> tuple[list[tuple[float, float]], list[tuple[float, flo
         place = plan.new_place or plan.place
         half_x, half_y = half_extent(plan)
         x = view.x_mm(place.along_deg)
-        xs.append((x - half_x - 2.5, x + half_x + 2.5))
-        ys.append((place.down_mm - half_y - 2.5, place.down_mm + half_y + 2.5))
+        xs.append((x - half_x - CLEAR_MM, x + half_x + CLEAR_MM))
+        ys.append((place.down_mm - half_y - CLEAR_MM, place.down_mm + half_y + CLEAR_MM))
     return xs, ys
 
 

@@ -47,7 +47,11 @@ class Tile:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tiling:
-    """All sheets of a template and what is printed for one millimetre of the shell."""
+    """All sheets of a template and what is printed for one millimetre of the shell.
+
+    ``start_mm`` is the first sheet's left edge from the datum: 0, or less where a hole lies there;
+    the strip closes once round from it.
+    """
 
     paper: str
     page_wide_mm: float
@@ -59,6 +63,7 @@ class Tiling:
     down_factor: float
     columns: int
     rows: int
+    start_mm: float
     closing_mm: float
     tiles: tuple[Tile, ...]
 
@@ -94,8 +99,9 @@ def tile_shell(
     """
     right = correction or PrinterCorrection()
     radius = around_mm / (2.0 * math.pi)
+    start = first_edge(around_mm, spare=spare_along)
     if paper.strip().casefold() == ROLL:
-        return _strip(around_mm, depth_mm, beyond_mm, right, radius)
+        return _strip(around_mm, depth_mm, beyond_mm, right, radius, start)
     sheet = sheet_of(paper)
     ways = []
     for across in ("long", "short"):
@@ -108,17 +114,34 @@ def tile_shell(
         sx = right.along_scale(radius_mm=radius, side=side)
         room_x = (wide - 2 * MARGIN_MM - STRIP_LEFT_MM * fx) / sx
         room_y = (high - 2 * MARGIN_MM - (STRIP_TOP_MM + STRIP_BOTTOM_MM) * fy) / fy
-        xs = joints(0.0, around_mm + OVERLAP_MM, room=room_x, spare=spare_along)
+        end = start + around_mm + OVERLAP_MM
+        xs = joints(start, end, room=room_x, spare=spare_along)
         ys = joints(-beyond_mm, depth_mm + beyond_mm, room=room_y, spare=spare_down)
         tiling = Tiling(
             paper=sheet.name, page_wide_mm=wide, page_high_mm=high, across_side=side,
             along_scale=sx, down_scale=fy, across_factor=fx, down_factor=fy,
             columns=len(xs) - 1, rows=len(ys) - 1,
-            closing_mm=right.closing_mm(radius_mm=radius),
+            start_mm=start, closing_mm=right.closing_mm(radius_mm=radius),
             tiles=_windows(xs, ys, around_mm=around_mm),
         )  # fmt: skip
         ways.append(tiling)
     return min(ways, key=lambda t: (len(t.tiles), t.rows))
+
+
+def first_edge(around_mm: float, *, spare: Sequence[tuple[float, float]] = ()) -> float:
+    """Where the strip begins and closes: on the datum, or before it where that would cut a hole.
+
+    Examples
+    --------
+    >>> first_edge(800.0), first_edge(800.0, spare=[(-3.0, 4.0)])
+    (0.0, -5.0)
+    """
+    tries = [-JOINT_STEP_MM * i for i in range(int(around_mm / 3 / JOINT_STEP_MM))]
+    for start in tries:
+        around = (start - around_mm, start, start + around_mm)
+        if not any(a < x < b for a, b in spare for x in around):
+            return start + 0.0
+    return 0.0
 
 
 def joints(
@@ -175,7 +198,7 @@ def _windows(xs: tuple[float, ...], ys: tuple[float, ...], *, around_mm: float) 
                     top_mm=ys[row],
                     right_mm=xs[column + 1] + (0.0 if last_column else OVERLAP_MM),
                     bottom_mm=ys[row + 1] + (0.0 if last_row else OVERLAP_MM),
-                    joint_right_mm=around_mm if last_column else xs[column + 1],
+                    joint_right_mm=xs[0] + around_mm if last_column else xs[column + 1],
                     joint_bottom_mm=ys[row + 1],
                     first_column=column == 0,
                     last_column=last_column,
@@ -187,7 +210,12 @@ def _windows(xs: tuple[float, ...], ys: tuple[float, ...], *, around_mm: float) 
 
 
 def _strip(
-    around_mm: float, depth_mm: float, beyond_mm: float, right: PrinterCorrection, radius: float
+    around_mm: float,
+    depth_mm: float,
+    beyond_mm: float,
+    right: PrinterCorrection,
+    radius: float,
+    start: float,
 ) -> Tiling:
     """One strip on a roll: the roll's width is the page's short or long side, as it falls."""
     high_model, wide_model = depth_mm + 2 * beyond_mm, around_mm + OVERLAP_MM
@@ -197,9 +225,10 @@ def _strip(
     sx = right.along_scale(radius_mm=radius, side=side)
     wide = wide_model * sx + 2 * MARGIN_MM + STRIP_LEFT_MM * fx
     high = (high_model + STRIP_TOP_MM + STRIP_BOTTOM_MM) * fy + 2 * MARGIN_MM
-    xs, ys = (0.0, wide_model), (-beyond_mm, depth_mm + beyond_mm)
+    xs, ys = (start, start + wide_model), (-beyond_mm, depth_mm + beyond_mm)
     return Tiling(
         paper=ROLL, page_wide_mm=math.ceil(wide), page_high_mm=math.ceil(high), across_side=side,
         along_scale=sx, down_scale=fy, across_factor=fx, down_factor=fy, columns=1, rows=1,
-        closing_mm=right.closing_mm(radius_mm=radius), tiles=_windows(xs, ys, around_mm=around_mm),
+        start_mm=start, closing_mm=right.closing_mm(radius_mm=radius),
+        tiles=_windows(xs, ys, around_mm=around_mm),
     )  # fmt: skip

@@ -40,3 +40,27 @@ class Around:
                 name = "" if turn == 0 else "-before" if turn < 0 else "-after"
                 found.append((x, name))
         return tuple(found)
+
+
+def between_edges(
+    points: tuple[tuple[float, float], ...], *, depth_mm: float
+) -> tuple[tuple[float, float], ...]:
+    """The part of an outline that lies on the shell: what was sawn off with an offcut is gone.
+
+    One half-plane after the other (Sutherland and Hodgman 1974).
+
+    Examples
+    --------
+    >>> between_edges(((0.0, 90.0), (4.0, 90.0), (4.0, 110.0)), depth_mm=100.0)
+    ((0.0, 90.0), (4.0, 90.0), (4.0, 100.0), (2.0, 100.0))
+    """
+    kept = list(points)
+    for edge, sign in ((0.0, 1.0), (depth_mm, -1.0)):
+        corners, kept = kept, []
+        for (x1, y1), (x2, y2) in zip(corners, corners[1:] + corners[:1], strict=True):
+            a, b = (y1 - edge) * sign, (y2 - edge) * sign
+            if a >= 0.0:
+                kept.append((x1, y1))
+            if (a < 0.0) != (b < 0.0) and a != 0.0 and b != 0.0:
+                kept.append((x1 + (x2 - x1) * a / (a - b), edge))
+    return tuple(kept) if len(kept) > 2 else ()

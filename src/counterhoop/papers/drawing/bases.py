@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from counterhoop.papers.drawing.around import Around
+from counterhoop.papers.drawing.around import Around, between_edges
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.records import Layer, Path, Pen, Stroke
 from counterhoop.papers.drawing.view import View
@@ -27,10 +27,15 @@ def base_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke,
         x = view.x_mm(plan.place.along_deg)
         ident = "base-" + "-".join(plan.label.split())
         for at, copy in around.seen(x, from_mm=left, to_mm=right):
+            points = outline.moved(at, plan.place.down_mm).points
+            if plan.status == "goes":
+                points = between_edges(points, depth_mm=view.flat.depth_mm)
+            if not points:
+                continue
             strokes.append(
                 Path(
                     layer=layer,
-                    points=outline.moved(at, plan.place.down_mm).points,
+                    points=points,
                     pen=pen,
                     fill="proposed" if plan.status == "new" else "none",
                     fill_share=0.06 if plan.status == "new" and manner.what != "template" else 0.0,

@@ -46,7 +46,10 @@ def legend_strokes(
     else:
         samples = [(verdict.value, verdict) for verdict in ORDER if verdict in used]
     statuses = {plan.status for plan in view.fittings if plan.outline is not None}
-    for status, word in (("new", "new base"), ("stays", "base that stays"), ("goes", "comes off")):
+    words = ("new base", "base that stays", "comes off")
+    if manner.what == "as found":
+        words = ("", "fitting", "fitting that is missing")
+    for status, word in zip(("new", "stays", "goes"), words, strict=True):
         if status in statuses and (status != "goes" or manner.gone):
             samples.append((word, STYLE[status]))
     if view.marks:

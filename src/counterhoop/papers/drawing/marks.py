@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from counterhoop.papers.drawing.around import Around
+from counterhoop.papers.drawing.around import Around, between_edges
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.records import Layer, Line, Path, Pen, Stroke
 from counterhoop.papers.drawing.view import View
-from counterhoop.shell.drum import PlySeam
+from counterhoop.shell.drum import Bed, PlySeam
 
 DOTTED = Pen(weight="dimension", dash="dotted", ink="shadow")
 HIDDEN = Pen(weight="fine", dash="dashed", ink="shadow")
@@ -25,10 +25,14 @@ def mark_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke,
         x = view.x_mm(mark.place.along_deg)
         of = f" of {mark.of}" if mark.of else ""
         for at, copy in around.seen(x, from_mm=left, to_mm=right):
+            points = mark.outline.moved(at, mark.place.down_mm).points
+            points = between_edges(points, depth_mm=view.flat.depth_mm)
+            if not points:
+                continue
             strokes.append(
                 Path(
                     layer=Layer.SHADOW,
-                    points=mark.outline.moved(at, mark.place.down_mm).points,
+                    points=points,
                     pen=DOTTED,
                     ident=f"{mark.kind}-{number}{copy}",
                     title=f"{mark.kind}{of}",
@@ -89,7 +93,7 @@ def bed_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
     found: list[Stroke] = []
     depth = view.flat.depth_mm
     for number, bed in enumerate(view.beds, 1):
-        half = max(bed.wide_mm / 2.0, 6.0)
+        half = bed_half_mm(bed)
         deep = max(bed.deep_mm, 2.0)
         points = ((-half, depth), (-half * 0.7, depth - deep), (half * 0.7, depth - deep))
         for at, copy in around.seen(view.x_mm(bed.along_deg), from_mm=-half, to_mm=half):
@@ -104,6 +108,11 @@ def bed_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
                 )
             )
     return tuple(found)
+
+
+def bed_half_mm(bed: Bed) -> float:
+    """Half the width that a bed is drawn with; a bed of no stated width is a small one."""
+    return max(bed.wide_mm / 2.0, 6.0)
 
 
 def _down_the_shell(line: PlySeam, *, x: float, ident: str, manner: Manner) -> Stroke:

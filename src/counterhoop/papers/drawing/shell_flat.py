@@ -13,7 +13,7 @@ from counterhoop.papers.drawing.holes import hole_strokes
 from counterhoop.papers.drawing.legend import legend_strokes
 from counterhoop.papers.drawing.lettering import Box, box_of
 from counterhoop.papers.drawing.manner import Manner, What, manner_of
-from counterhoop.papers.drawing.marks import mark_strokes
+from counterhoop.papers.drawing.marks import bed_half_mm, mark_strokes
 from counterhoop.papers.drawing.notes import note_strokes
 from counterhoop.papers.drawing.numbers import number_strokes
 from counterhoop.papers.drawing.records import Drawing, Layer, Stroke, Text
@@ -26,6 +26,7 @@ from counterhoop.papers.drawing.scale import (
 )
 from counterhoop.papers.drawing.title_block import title_block_strokes
 from counterhoop.papers.drawing.view import View, view_as_found, view_of_layout
+from counterhoop.quantities.print_length import print_mm
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan
 from counterhoop.shell.drum import Drum
@@ -102,7 +103,7 @@ def draw_view(
         edge,
         Text(
             layer=Layer.NOTE, x_mm=box_of(edge)[2] + size, y_mm=below, size_mm=size,
-            text=f"mm along, {skin}, {view.around_mm:.1f} round · {after}",
+            text=f"mm along, {skin}, {print_mm(view.around_mm)} round · {after}",
         ),
     ]  # fmt: skip
     bottom = below + size * 0.6
@@ -189,6 +190,9 @@ def lead_mm(view: View, *, manner: Manner) -> float:
     for plan in view.holes:
         half = half_extent(plan)[0] + manner.mm(manner.arms_mm)
         spans.append((view.x_mm(plan.place.along_deg), -half, half))
+    for bed in view.beds:
+        half = bed_half_mm(bed)
+        spans.append((view.x_mm(bed.along_deg), -half, half))
     for x, left, right in spans:
         if x + left < 0.0:
             reach = max(reach, -(x + left), x + right)
@@ -204,8 +208,8 @@ def says(view: View) -> str:
         counts[plan.verdict.value] = counts.get(plan.verdict.value, 0) + 1
     holes = ", ".join(f"{number} {verdict}" for verdict, number in counts.items()) or "no holes"
     parts = [
-        f"Shell laid flat, {view.around_mm:.1f} mm round {view.flat.surface.skin.value}, "
-        f"{view.flat.depth_mm:.1f} mm deep. Holes: {holes}."
+        f"Shell laid flat, {print_mm(view.around_mm)} round {view.flat.surface.skin.value}, "
+        f"{print_mm(view.flat.depth_mm)} deep. Holes: {holes}."
     ]
     for status, word in (("new", "New"), ("stays", "Staying"), ("goes", "Taken off")):
         names = [plan.label for plan in view.fittings if plan.status == status]

@@ -25,7 +25,7 @@ class Window:
     """What one sheet shows and where its neighbours' edges lie.
 
     ``distances`` are the figures at the left, right, top and bottom edges, as they are printed;
-    an empty one is not printed.
+    an empty one is not printed. ``datum``: the 0 line lies within this sheet and is named.
     """
 
     seen: Box
@@ -38,6 +38,7 @@ class Window:
     distances: tuple[str, str, str, str]
     words: tuple[str, ...]
     title: str
+    datum: bool = False
 
 
 def draw_sheet(
@@ -79,7 +80,8 @@ def draw_sheet(
     numbers = number_strokes(view, drawn, manner=manner, bounds=inner, cell=cell)
     room = Room(inner, cell_mm=manner.number_mm * 1.5)
     room.take([*drawn, *numbers])
-    words = [*edge_words(window, inner, room=room, manner=manner)]
+    words = [*datum_words(window, inner, room=room, manner=manner)]
+    words += [*edge_words(window, inner, room=room, manner=manner)]
     words += sheet_words(window, inner, room=room, manner=manner)
     notes = note_strokes(view, [*drawn, *numbers, *words], manner=manner, bounds=inner)
     found = [n for n in (s.ident for s in here) if n.startswith("hole-")]
@@ -181,6 +183,23 @@ def _from_middle(start: float, end: float, *, step: float) -> list[float]:
 
 def _from_edge(room: float, *, step: float) -> list[float]:
     return [step * i for i in range(1, int(room / step))]
+
+
+def datum_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tuple[Stroke, ...]:
+    """Name the 0 line where the strip begins before it."""
+    if not window.datum:
+        return ()
+    size = manner.note_mm
+    steps = _from_middle(inner[1], inner[3], step=3.0)
+    tries = []
+    for off in (1.0, 3.0, 6.0, 12.0, 20.0):
+        for at in steps:
+            tries += [(off + CAP_SHARE * size, at, -90.0), (-off - DROP_SHARE * size, at, -90.0)]
+    for words in ("0 line, on the datum", "0 line"):
+        placed = _first_free(words, tries, room=room, size=size)
+        if placed:
+            return tuple(placed)
+    return ()
 
 
 def sheet_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tuple[Stroke, ...]:
