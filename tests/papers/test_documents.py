@@ -173,12 +173,14 @@ def test_a_wider_plug_a_washer_and_a_shift_stand_in_the_notes() -> None:
     holes[2] = replace(holes[2], plug_mm=16.0, plug_place=moved, covered=True)
     holes[25] = replace(holes[25], backing_washer_mm=18.0)
     scheme = replace(scheme, layout=replace(scheme.layout, holes=tuple(holes)))
-    notes = {row["number"]: row["notes"] for row in hole_rows(job_of(), scheme)}
-    assert notes[3] == ["plug 16.0 dia", "plug's middle 2.0 mm up"]
+    rows = {row["number"]: row for row in hole_rows(job_of(), scheme)}
+    notes = {number: row["notes"] for number, row in rows.items()}
+    assert notes[3] == ["plug wider than the hole", "plug's middle 2.0 mm up"]
+    assert rows[3]["after"] == ("plug 16.0 dia", "")
     assert notes[26] == ["washer inside, 18.0 dia or more"]
     assert notes[27] == ["opening's middle 1.5 mm to the right of the old one's"]
     assert notes[2] == ["first plug hole 3"]
-    assert notes[1] == ["nothing covers it"]
+    assert notes[1] == ["bare plug"]
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter", "roll"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import Any
 
+from counterhoop.development.shape import Round
 from counterhoop.papers.drawing.legend import lay_out
 from counterhoop.papers.drawing.manner import WORKING
 from counterhoop.papers.drawing.pens import PRINT
@@ -30,6 +31,9 @@ from counterhoop.shell.job import Job
 
 TOGETHER_MM = 6.0
 """Holes no further apart along than this stand in one group of the list."""
+
+WIDER_MM = 0.05
+"""Less than this is the same size, as a caliper shows it."""
 
 
 def hole_list_pdf(job: Job, scheme: Scheme, *, paper: str = "A4") -> bytes:
@@ -84,7 +88,7 @@ def hole_rows(job: Job, scheme: Scheme) -> list[dict[str, Any]]:
                 "batter": say.cell(down_mm),
                 "resonant": say.cell(other_mm),
                 "now": say.size(plan.old),
-                "after": say.size(plan.new) if plan.new is not None else ("closed", ""),
+                "after": _after(plan, say=say),
                 "made": made_by(plan, found.get(plan.number)),
                 "verdict": plan.verdict.value,
                 "mark": mark_name(plan.verdict),
@@ -117,8 +121,10 @@ def made_by(plan: HolePlan, found: Hole | None) -> str:
 def notes_on(plan: HolePlan, drum: Drum, *, say: Lengths, along: Any) -> list[str]:
     """Return what else the bench must know of a hole: plugs, washers, shifts, what covers it."""
     notes = []
-    if plan.verdict in (Verdict.PLUG, Verdict.PLUGGED_ALREADY) and plan.plug_mm is not None:
-        notes.append(f"plug {say.diameter(plan.plug_mm)}")
+    closed = plan.verdict in (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
+    old_mm = max(plan.old.size_mm) if plan.old is not None else 0.0
+    if closed and plan.plug_mm is not None and plan.plug_mm > old_mm + WIDER_MM:
+        notes.append("plug wider than the hole")
     if plan.plug_place is not None:
         right = along(plan.place.along_deg, plan.plug_place.along_deg)
         down = plan.plug_place.down_mm - plan.place.down_mm
@@ -134,9 +140,8 @@ def notes_on(plan: HolePlan, drum: Drum, *, say: Lengths, along: Any) -> list[st
             notes.append(f"opening's middle {shift} of the old one's")
     if plan.backing_washer_mm is not None:
         notes.append(f"washer inside, {say.diameter(plan.backing_washer_mm)} or more")
-    closed = plan.verdict in (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
     if closed and not plan.covered:
-        notes.append("nothing covers it")
+        notes.append("bare plug")
     state = _state(plan, drum)
     return [*notes, state] if state else notes
 
@@ -160,6 +165,17 @@ def mark_svg(verdict: Verdict) -> str:
 def _at(plan: HolePlan) -> tuple[float, float]:
     place = plan.new_place or plan.place
     return place.along_deg, place.down_mm
+
+
+def _after(plan: HolePlan, *, say: Lengths) -> tuple[str, str]:
+    if plan.verdict is Verdict.PLUGGED_ALREADY:
+        return ("stays closed", "")
+    if plan.new is not None:
+        return say.size(plan.new)
+    if plan.plug_mm is None:
+        return ("closed", "")
+    size, beside = say.size(Round(plan.plug_mm))
+    return (f"plug {size}", beside)
 
 
 def _degrees(along_deg: float) -> str:
