@@ -108,7 +108,8 @@ def shell_steps(layout: Layout, *, registration: str) -> tuple[str, ...]:
     """What is done at the shell, in order."""
     kinds = {plan.fitting.kind for plan in layout.standing}
     lugs = bool(kinds & {Kind.LUG, Kind.LONG_LUG})
-    out = [word for word, kind in OBSTACLES if any(kind is k for k in kinds)]
+    staying = {plan.fitting.kind for plan in layout.fittings if plan.status == "stays"}
+    out = [word for word, kind in OBSTACLES if kind in staying]
     if any(p.verdict is Verdict.LEAVE_OPEN for p in layout.holes) and "vent" not in out:
         out.append("vent")
     steps = [
