@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.drawing.around import Around
@@ -15,7 +15,7 @@ from counterhoop.papers.drawing.marks import DOTTED, mark_strokes
 from counterhoop.papers.drawing.notes import note_strokes
 from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Stroke, Text
 from counterhoop.papers.drawing.scale import edge_strokes
-from counterhoop.papers.drawing.shell_flat import lead_mm, says, seen_hole
+from counterhoop.papers.drawing.shell_flat import half_extent, says, seen_hole
 from counterhoop.papers.drawing.view import View, view_of_layout
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
@@ -32,10 +32,11 @@ WORDS = {
 }
 OPEN = (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
 GAP_MM = 1.5
+BEYOND_MM = 1.5  # on paper, so that a line on the rim of the picture is whole
 EDGES = (("BATTER SIDE", "where it is struck"), ("RESONANT SIDE", ""))
 
 
-def before_picture(found: Layout, *, scale: float) -> Drawing:
+def before_picture(found: Layout, *, frame: Frame) -> Drawing:
     """Draw the drum as it is now: its fittings, its holes, marks of old fittings."""
     view = view_of_layout(found)
     holes = tuple(
@@ -50,20 +51,22 @@ def before_picture(found: Layout, *, scale: float) -> Drawing:
     )
     fittings = tuple(replace(f, status="stays") for f in view.fittings if f.status != "goes")
     now = replace(view, holes=holes, fittings=fittings)
-    manner = replace(AS_FOUND, scale=scale, numbers=False)
-    return _picture(now, manner=manner, title=f"The {found.drum.key} as it is now")
+    manner = replace(AS_FOUND, scale=frame.scale, numbers=False)
+    return _picture(
+        now, manner=manner, lead=frame.lead_mm, title=f"The {found.drum.key} as it is now"
+    )
 
 
-def after_picture(layout: Layout, *, scale: float, title: str = "") -> Drawing:
+def after_picture(layout: Layout, *, frame: Frame, title: str = "") -> Drawing:
     """Draw the drum as a scheme leaves it."""
     view = view_of_layout(layout)
     holes = tuple(
         replace(plan, verdict=Verdict.PLUG) if plan.verdict is Verdict.PLUGGED_ALREADY else plan
         for plan in view.holes
     )
-    manner = replace(CLIENT, scale=scale)
+    manner = replace(CLIENT, scale=frame.scale)
     title = title or f"The {layout.drum.key} as it would be"
-    return _picture(replace(view, holes=holes), manner=manner, title=title)
+    return _picture(replace(view, holes=holes), manner=manner, lead=frame.lead_mm, title=title)
 
 
 def client_legend(layouts: Iterable[Layout], *, wide_mm: float) -> Drawing:
@@ -85,18 +88,32 @@ def client_legend(layouts: Iterable[Layout], *, wide_mm: float) -> Drawing:
     )  # fmt: skip
 
 
-def common_scale(layouts: Iterable[Layout], *, wide_mm: float) -> float:
-    """Paper millimetres for one of the shell, so that the widest picture fills the page."""
-    widest = 0.0
-    for layout in layouts:
-        view = view_of_layout(layout)
-        lead = lead_mm(view, manner=replace(CLIENT, scale=0.2))
-        widest = max(widest, view.around_mm + 2 * lead)
-    return min(wide_mm / (widest * 1.01), 1.0)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """What pictures that are compared share.
+
+    Attributes
+    ----------
+    scale : float
+        Paper millimetres for one of the shell.
+    lead_mm : float
+        How far each picture goes beyond the datum, at both ends.
+    """
+
+    scale: float
+    lead_mm: float
 
 
-def _picture(view: View, *, manner: Manner, title: str) -> Drawing:
-    lead = lead_mm(view, manner=manner)
+def common_frame(layouts: Iterable[Layout], *, wide_mm: float) -> Frame:
+    """Return the frame in which the widest picture fills the page and all line up."""
+    views = [view_of_layout(layout) for layout in layouts]
+    around = max(view.around_mm for view in views)
+    lead = min(max(_over_mm(view) for view in views), around / 4)
+    scale = min((wide_mm - 2 * BEYOND_MM) / (around + 2 * lead), 1.0)
+    return Frame(scale=scale, lead_mm=lead + BEYOND_MM / scale)
+
+
+def _picture(view: View, *, manner: Manner, lead: float, title: str) -> Drawing:
     left, right = -lead, view.around_mm + lead
     around = Around(around_mm=view.around_mm, left_mm=left, right_mm=right)
     strokes: list[Stroke] = [
@@ -125,6 +142,20 @@ def _picture(view: View, *, manner: Manner, title: str) -> Drawing:
         height_mm=depth + gap + size * 1.2 - top, strokes=tuple(strokes), title=title,
         says=says(view), depth_mm=depth, scale=manner.scale,
     )  # fmt: skip
+
+
+def _over_mm(view: View) -> float:
+    """How far what lies across the datum reaches beyond it."""
+    reach = 0.0
+    for plan in view.fittings:
+        if plan.outline is not None:
+            left, _, right, _ = plan.outline.bounds_mm
+            x = view.x_mm(plan.place.along_deg)
+            reach = max(reach, -(x + left), x + right - view.around_mm)
+    for hole in view.holes:
+        x, half = view.x_mm(hole.place.along_deg), half_extent(hole)[0]
+        reach = max(reach, half - x, x + half - view.around_mm)
+    return reach
 
 
 def _reach(stroke: Stroke) -> tuple[float, float]:

@@ -9,7 +9,7 @@ from counterhoop.papers.client_picture import (
     after_picture,
     before_picture,
     client_legend,
-    common_scale,
+    common_frame,
 )
 from counterhoop.papers.client_words import (
     can_be_undone,
@@ -62,15 +62,15 @@ def scheme_sheet_pdf(
     sheet, say = sheet_for(paper), Lengths(job.units)
     ways = tuple(other for other in others if other.number != scheme.number)[:MOST_OTHERS]
     wide = sheet.short_mm - 2 * MARGIN_MM
-    scale = common_scale([found, scheme.layout, *(w.layout for w in ways)], wide_mm=wide)
+    frame = common_frame([found, scheme.layout, *(w.layout for w in ways)], wide_mm=wide)
     pictures = {
-        "before": before_picture(found, scale=scale),
-        "after": after_picture(scheme.layout, scale=scale),
+        "before": before_picture(found, frame=frame),
+        "after": after_picture(scheme.layout, frame=frame),
         "legend": client_legend([scheme.layout, *(w.layout for w in ways)], wide_mm=wide),
     }
     for number, way in enumerate(ways, 1):
         title = f"Another way, {number}: {way.title}"
-        pictures[f"way-{number}"] = after_picture(way.layout, scale=scale, title=title)
+        pictures[f"way-{number}"] = after_picture(way.layout, frame=frame, title=title)
     images = {
         name: to_svg(picture, palette=COLOUR_PRINT, ident=f"{name}-")
         for name, picture in pictures.items()
