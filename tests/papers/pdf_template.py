@@ -103,5 +103,6 @@ def worst_hole_mm(
             for x, y, w, h in sheet.marks
             if abs(w - wide) < 0.02 and abs(h - high) < 0.02
         ]
-        worst = max(worst, min(found, default=math.inf))
+        near = [apart for apart in found if apart < 0.5]  # every sheet's own copy of it
+        worst = max(worst, max(near, default=math.inf))
     return worst
