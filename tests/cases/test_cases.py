@@ -227,3 +227,13 @@ def test_e_plugs_stay_in_view_and_other_hoops_cost_less(planned):
     made = drum.ranked.shown[0]
     assert made.criteria.shows_mm2 > 0
     assert not any(h.covered for h in made.layout.holes if h.verdict is Verdict.PLUG)
+
+
+def test_e_ten_ear_hoops_cost_less_than_the_work(planned):
+    made = planned("e_merrowdale").ranked.shown[0]
+    (says,) = [s for s in made.near_misses if "10-ear hoops" in s]
+    two_hoops = 2 * 3400  # the cases' book: 34.00 GBP each
+    assert "68.00 GBP" in says
+    assert two_hoops < made.criteria.money_minor
+    assert {hoop.hoop.ears for hoop in made.layout.hoops} == {8}
+    assert not [f for f in made.findings if f.code == "ears-against-lugs"]

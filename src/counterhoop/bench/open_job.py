@@ -95,6 +95,8 @@ def _named_in_book(job: Job, book: Book) -> None:
         for row in wanted.drum.rows:
             if row.hoop:
                 book.find(row.hoop, where=f"{where}.rows.hoop")
+        for head, name in wanted.drum.hoops:
+            book.find(name, where=f"{where}.hoops.{head}")
         for placed in wanted.drum.everything:
             book.find(placed.fitting, where=f"{where}.{placed.label}")
     for name, _ in job.stock:

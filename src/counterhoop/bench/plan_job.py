@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from counterhoop.bench.chosen import kit_whys, shown_with_chosen
 from counterhoop.bench.open_job import OpenJob
+from counterhoop.bench.share_stock import stock_shared
 from counterhoop.errors import BadInput, Finding
 from counterhoop.scheme.findings.all_checks import look_over
 from counterhoop.scheme.kit import choose_kit
@@ -92,6 +93,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     for key, scheme in chosen.items():
         ranked[key] = shown_with_chosen(scheme, ranked=ranked, match=job.match)
         chosen[key] = next(s for s in ranked[key].shown if s.number == scheme.number)
+    chosen = _together(chosen, ranked, opened)
     noticed = noticed_in(opened, found=found)
     plans = tuple(
         DrumPlan(
@@ -105,6 +107,24 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     )
     progress("done", 1.0)
     return JobPlan(opened=opened, drums=plans, kit=kit)
+
+
+def _together(
+    chosen: dict[str, Scheme], ranked: dict[str, Ranked], opened: OpenJob
+) -> dict[str, Scheme]:
+    """Hold the chosen schemes against each other: one stock, and what must nest afterwards."""
+    shop = opened.shop
+    shared = stock_shared(chosen.values(), stock=shop.stock, figures=shop.figures)
+    settled = {}
+    for scheme in shared:
+        others = [other.layout for other in shared if other.drum != scheme.drum]
+        checked = look_over(scheme.layout, rules=shop.rules, others=others)
+        told = replace(scheme, findings=checked.findings)
+        settled[scheme.drum] = told
+        own = ranked[scheme.drum]
+        shown = tuple(told if s.number == told.number else s for s in own.shown)
+        ranked[scheme.drum] = replace(own, shown=shown)
+    return settled
 
 
 def _offered(ranked: Mapping[str, Ranked]) -> dict[str, tuple[Scheme, ...]]:

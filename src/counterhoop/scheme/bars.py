@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, TypeAlias
 from counterhoop.development.minkowski import barred
 from counterhoop.development.outline import Outline, disc, rounded
 from counterhoop.development.place import Place
+from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.scheme.clearances import clearance
 from counterhoop.scheme.draft import Draft, is_vent
 from counterhoop.scheme.layout import FittingPlan
-from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.shell.shop_rules import ShopRules
 
 if TYPE_CHECKING:

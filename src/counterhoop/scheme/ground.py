@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 
 from counterhoop.development.flat import Development
 from counterhoop.development.heights import make_flat
-from counterhoop.development.tape import girth_over_mm
+from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.surface import Skin
+from counterhoop.development.tape import girth_over_mm
 from counterhoop.development.truing import Truing
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book
@@ -109,18 +110,37 @@ def _plans(drum: Drum, *, truing: Truing, book: Book) -> list[FittingPlan]:
         for lug in row.lugs:
             entry = book.find(lug.fitting, where=f"drums.{drum.key}.rows")
             both = entry.kind is Kind.LONG_LUG
-            plans.append(_plan(lug, entry, truing, row="both" if both else row.head))
+            plans.append(_plan(lug, entry, drum, truing, row="both" if both else row.head))
     for placed in drum.fittings:
         entry = book.find(placed.fitting, where=f"drums.{drum.key}.fittings")
-        plans.append(_plan(placed, entry, truing, row=""))
+        plans.append(_plan(placed, entry, drum, truing, row=""))
     return plans
 
 
-def _plan(placed: PlacedFitting, entry: Fitting, truing: Truing, *, row: str) -> FittingPlan:
+def _reference(placed: PlacedFitting, entry: Fitting, drum: Drum) -> Place:
+    """Where the entry's own reference point lies: its hole pattern laid over the holes read.
+
+    A survey that gives holes only knows their middle; the middle of the entry's pattern need not
+    be its reference point.
+    """
+    if placed.place_from != "holes" or not placed.holes or len(placed.holes) != len(entry.holes):
+        return placed.place
+    middle = Outline(tuple((h.right_mm, h.down_mm) for h in entry.holes)).turned(placed.turned_deg)
+    right_mm = sum(x for x, _ in middle.points) / len(middle.points)
+    down_mm = sum(y for _, y in middle.points) / len(middle.points)
+    girth_mm = drum.circumference.mean_mm
+    return Place(
+        placed.place.along_deg - right_mm * 360.0 / girth_mm, placed.place.down_mm - down_mm
+    )
+
+
+def _plan(
+    placed: PlacedFitting, entry: Fitting, drum: Drum, truing: Truing, *, row: str
+) -> FittingPlan:
     return FittingPlan(
         label=placed.label,
         fitting=entry,
-        place=_moved(placed.place, truing),
+        place=_moved(_reference(placed, entry, drum), truing),
         turned_deg=placed.turned_deg,
         row=row,  # type: ignore[arg-type]
         holes=placed.holes,
@@ -128,16 +148,20 @@ def _plan(placed: PlacedFitting, entry: Fitting, truing: Truing, *, row: str) ->
 
 
 def _hoops(drum: Drum, *, book: Book) -> list[HoopPlan]:
-    hoops = []
-    for row in drum.rows:
-        if row.hoop:
-            entry = book.find(row.hoop, where=f"drums.{drum.key}.rows")
-            if entry.kind is not Kind.HOOP:
-                raise BadInput(
-                    "that is not a hoop",
-                    where=f"drums.{drum.key}.rows",
-                    given=row.hoop,
-                    wanted="the name of a hoop in the book",
-                )
-            hoops.append(HoopPlan(head=row.head, hoop=entry, pinned=row.pinned))
-    return hoops
+    named = {row.head: row.hoop for row in drum.rows if row.hoop}
+    named |= {head: name for head, name in drum.hoops if head not in named}
+    pinned = {row.head for row in drum.rows if row.pinned}
+    return [
+        HoopPlan(head=head, hoop=_hoop(name, drum, book=book), pinned=head in pinned)
+        for head, name in named.items()
+    ]
+
+
+def _hoop(name: str, drum: Drum, *, book: Book) -> Fitting:
+    where = f"drums.{drum.key}.hoops"
+    entry = book.find(name, where=where)
+    if entry.kind is not Kind.HOOP:
+        raise BadInput(
+            "that is not a hoop", where=where, given=name, wanted="the name of a hoop in the book"
+        )
+    return entry

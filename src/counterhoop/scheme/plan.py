@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counterhoop.errors import Finding, Grade
+from counterhoop.scheme.code import PERMANENT
 from counterhoop.scheme.layout import Layout
 
 
@@ -105,6 +106,17 @@ class Scheme:
     def stopped(self) -> bool:
         """Whether any finding says stop."""
         return any(finding.grade is Grade.STOP for finding in self.findings)
+
+    @property
+    def permanent(self) -> bool:
+        """Whether anything is done that cannot be undone."""
+        cut = self.layout.truing.any or any(hole.verdict in PERMANENT for hole in self.layout.holes)
+        return cut or self.layout.finish.kind != "stays"
+
+    @property
+    def draft(self) -> bool:
+        """Whether its papers say DRAFT: permanent changes that nobody has said yes to."""
+        return self.permanent and not self.approved
 
     @property
     def minutes(self) -> float:

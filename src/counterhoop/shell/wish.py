@@ -37,6 +37,7 @@ class OtherLugs:
     lug: str
     heads: tuple[End, ...] = ("batter", "resonant")
     count: int | None = None  # lugs a head; None: as many as it has
+    hoop: str = ""  # empty: the one it has, or one with as many ears as the new lugs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

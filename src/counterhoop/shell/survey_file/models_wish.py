@@ -48,6 +48,7 @@ class OtherLugsWritten(Written):
         Literal["both", "batter", "resonant"], one_word_of("both", "batter", "resonant")
     ] = "both"
     lugs: Count | None = None
+    hoop: Short | None = None
 
 
 class BackToFactoryWritten(Written):

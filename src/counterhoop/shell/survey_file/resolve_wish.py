@@ -75,7 +75,7 @@ def resolve_wish(written: AnyWish, *, drum: Drum, finder: PlaceFinder, where: st
         )
     if isinstance(written, OtherLugsWritten):
         heads: tuple[End, ...] = ENDS if written.heads == "both" else (written.heads,)
-        return OtherLugs(lug=written.lug, heads=heads, count=written.lugs)
+        return OtherLugs(lug=written.lug, heads=heads, count=written.lugs, hoop=written.hoop or "")
     if isinstance(written, BackToFactoryWritten):
         return BackToFactory()
     if isinstance(written, TakeOutWritten):
