@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 import sys
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
+from shapely.geometry import Polygon
 
 from counterhoop.scheme.reuse import (
     Barred,
@@ -33,6 +35,50 @@ def random_shell(seed: int) -> Any:
     wanted = _wanted(rng, based=rng.random() < 0.25)
     window = _window(rng, wanted)
     return _filled(rng, wanted, window, holed=True)
+
+
+def nominal_shell(seed: int) -> Any:
+    """The same in round figures: boundaries touch, coincide and cross in one point."""
+    shell, s = random_shell(seed), 0.4 if seed % 2 else 0.5
+
+    def rounded(value: float) -> float:
+        return round(value / s) * s
+
+    wanted = replace(shell.wanted, girth_mm=round(shell.wanted.girth_mm / (12 * s)) * 12 * s)
+    if isinstance(wanted, WantedGroup):
+        fittings = (replace(f, along_mm=rounded(f.along_mm)) for f in wanted.fittings)
+        wanted = replace(wanted, fittings=tuple(fittings))
+    w = shell.window
+    low = rounded(w.turn_min_mm)
+    bars = (
+        replace(b, points=tuple((rounded(x), rounded(y)) for x, y in b.points), holes=())
+        for b in shell.barred
+    )
+    return replace(
+        shell,
+        wanted=wanted,
+        limits=replace(shell.limits, keep_mm=2 * s, enlarge_mm=4 * s, slot_mm=8 * s),
+        old=tuple(
+            replace(o, along_mm=rounded(o.along_mm), down_mm=rounded(o.down_mm)) for o in shell.old
+        ),
+        window=Window(
+            turn_min_mm=low,
+            turn_max_mm=max(low, min(low + wanted.period_mm, rounded(w.turn_max_mm))),
+            down_min_mm=rounded(w.down_min_mm),
+            down_max_mm=rounded(w.down_max_mm),
+        ),
+        barred=tuple(b for b in bars if Polygon(b.points).is_valid and Polygon(b.points).area > 0),
+        barred_drill=tuple(
+            BarredDrill(
+                along_mm=rounded(d.along_mm),
+                down_mm=rounded(d.down_mm),
+                radius_mm=rounded(d.radius_mm),
+                lug=d.lug,
+                hole=d.hole,
+            )
+            for d in shell.barred_drill
+        ),
+    )
 
 
 def random_line(seed: int) -> Any:

@@ -202,7 +202,7 @@ def window_shape(w: Window) -> BaseGeometry:
     return plain_box(w.turn_min_mm, w.down_min_mm, w.turn_max_mm, w.down_max_mm)
 
 
-def free_poses(shell: Shell) -> BaseGeometry:
+def free_poses(shell: Shell, *, large: bool) -> BaseGeometry:
     """The window without barred regions."""
     girth = shell.wanted.girth_mm
     free = window_shape(shell.window)
@@ -210,6 +210,7 @@ def free_poses(shell: Shell) -> BaseGeometry:
         for lug, fitting in enumerate(shell.wanted.fittings):
             if bar.lug in (None, lug):
                 shape = Polygon(bar.points, bar.holes)
+                shape = shape.buffer(-1e-6, join_style="mitre") if large else shape
                 for n in range(-2, 3):
                     moved = shapely.affinity.translate(shape, n * girth - fitting.along_mm, 0)
                     free = free.difference(moved)
@@ -266,7 +267,7 @@ def solve_slowly(shell: Shell, *, large: bool) -> Slow:
                     go(w + 1, cut, value + worth[tier], {**chosen, w: (h, tier)})
         go(w + 1, here.difference(barred[w]), value, chosen)
 
-    go(0, free_poses(shell), 0, {})
+    go(0, free_poses(shell, large=large), 0, {})
     if best is None:
         return Slow(value=None, from_ideal_mm=math.inf)
     whole = shapely.union_all(poses)
