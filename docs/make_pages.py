@@ -47,6 +47,7 @@ _PART = re.compile(
     re.DOTALL | re.MULTILINE,
 )
 _CODE = re.compile(r"\[chosen\].*?\bcode\s+([0-9A-Z]{4}-[0-9A-Z]{4})", re.DOTALL)
+_ANY_CODE = re.compile(r"\b[0-9A-Z]{4}-[0-9A-Z]{4}\b")
 _COVERS = re.compile(r'^covers = "[^"]*"', re.MULTILINE)
 
 
@@ -147,12 +148,14 @@ def _changed(text: str, changes: str) -> str:
 def _elided(printed: str, *, like: str, of: str) -> str:
     """Return what was printed, leaving out what the page left out.
 
-    Of each run of lines between dots its first and last line are looked for, in order.
+    Of each run of lines between dots its first and last line are looked for, in order; figures and
+    codes in them may be others by now.
     """
     runs = [run.strip("\n") for run in re.split(r"^\.\.\.$", like, flags=re.MULTILINE)]
     if len(runs) == 1:
         return printed
     lines = printed.rstrip("\n").split("\n")
+    plain = [_plain(line) for line in lines]
     at, shown = 0, []
     for run in runs:
         if not run:
@@ -160,12 +163,16 @@ def _elided(printed: str, *, like: str, of: str) -> str:
             continue
         first, *_, last = run.split("\n") * 2
         try:
-            start = lines.index(first, at)
-            at = lines.index(last, start)
+            start = plain.index(_plain(first), at)
+            at = plain.index(_plain(last), start)
         except ValueError:
             raise Stale(f"{of}: no longer prints {first!r} to {last!r}") from None
         shown.append("\n".join(lines[start : at + 1]) + "\n")
     return "...\n".join(shown)
+
+
+def _plain(line: str) -> str:
+    return re.sub(r"[0-9]+(?:\.[0-9]+)?", "0", _ANY_CODE.sub("code", line))
 
 
 if __name__ == "__main__":

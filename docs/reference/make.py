@@ -55,11 +55,16 @@ def pages() -> dict[str, str]:
 def commands() -> str:
     """Return every command with its arguments and options."""
     top: Any = get_command(app)
-    lines = [_paragraphs(top.help), "", "Each command takes `--help` and says what stands here.", ""]
+    lines = [
+        _paragraphs(top.help),
+        "",
+        "Each command takes `--help` and says what stands here.",
+        "",
+    ]
     lines += _options(p for p in top.params if p.name != "help")
     lines += [
         "",
-        "A command that cannot use what it was given says so in one line and ends with exit code 2.",
+        "A command that cannot use what it was given says so in one line; its exit code is 2.",
     ]
     for name, command in top.commands.items():
         taken = [p for p in command.params if p.param_type_name == "argument"]
@@ -109,7 +114,7 @@ def shop_rules() -> str:
     lines = [
         "The limits that your workshop works to. Change any of them in the survey file:",
         "",
-        '```toml file',
+        "```toml file",
         "[rules]",
         'web = "7 mm"',
         'lean_fixed = "1.5 deg"',
@@ -138,7 +143,7 @@ def operation_minutes() -> str:
         " common practice, no source. Put your own figures in the survey file; the price of an"
         " hour too:",
         "",
-        '```toml file',
+        "```toml file",
         "[prices]",
         'hour = "34.00 GBP"',
         "",
@@ -182,7 +187,9 @@ def fittings_book() -> str:
     for kind in Kind:
         model = MODELS[kind.value]
         mounted = "base" in model.model_fields and "reach" in model.model_fields
-        known = {*_names("leg")} - {"diameter", "length"} | ({*_names("butt")} if mounted else set())
+        known = {*_names("leg")} - {"diameter", "length"} | (
+            {*_names("butt")} if mounted else set()
+        )
         rows.append(
             (kind.value, "yes" if mounted else "", _fields(model, skip=tuple(known)) or "no more")
         )

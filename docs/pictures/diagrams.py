@@ -1,0 +1,233 @@
+"""Draw the diagrams of the pages: a sample of every mark, and a small search for the best reuse.
+
+``.venv/bin/python docs/pictures/diagrams.py`` writes them beside this script. The first is drawn by
+the code that draws templates; in the second every disc, candidate and answer comes from the search
+itself. The same code gives the same bytes, and a test holds the files to it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from counterhoop.papers.drawing.legend import ORDER, lay_out
+from counterhoop.papers.drawing.manner import WORKING
+from counterhoop.papers.drawing.records import Drawing, Text
+from counterhoop.papers.svg import to_svg
+from counterhoop.scheme.reuse import (
+    BarredDrill,
+    Limits,
+    OldHole,
+    Reuse,
+    WantedHole,
+    WantedRow,
+    Window,
+    best_reuse,
+    reuse_at,
+)
+
+HERE = Path(__file__).parent
+GIRTH_MM = 400.0
+ROW = WantedRow(
+    holes=(WantedHole(right_mm=0.0, down_mm=0.0, hole_mm=6.0, screw_mm=4.4),),
+    count=4,
+    girth_mm=GIRTH_MM,
+)
+OLD = tuple(
+    OldHole(number=number, along_mm=along, down_mm=down, diameter_mm=6.0)
+    for number, along, down in (
+        (1, 0.9, 41.2),
+        (2, 101.9, 38.9),
+        (3, 203.6, 40.7),
+        (4, 296.8, 39.6),
+    )
+)
+IDEAL = (0.0, 40.0)
+WINDOW = Window(turn_min_mm=-6.0, turn_max_mm=7.0, down_min_mm=36.0, down_max_mm=44.0)
+WHOLE = (WINDOW.turn_min_mm, WINDOW.down_min_mm, WINDOW.turn_max_mm, WINDOW.down_max_mm)
+LIMITS = Limits(keep_mm=0.8, enlarge_mm=2.0, slot_mm=2.0, bush=False)
+STEP_MM = 0.1
+PER_MM = 46.0
+INK, PALE, BEST = "#22303a", "#d9d3c3", "#b5482a"
+SHADES = ("#ffffff", "#efe9dc", "#ddd0b4", "#c6b083", "#a98c54")
+
+
+def main() -> None:
+    """Write both."""
+    for name, text in diagrams().items():
+        (HERE / name).write_text(text, encoding="utf-8")
+        print(name)
+
+
+def diagrams() -> dict[str, str]:
+    """Return each diagram by its name."""
+    return {"verdict-marks.svg": verdict_marks(), "reuse.svg": reuse(), "ring.svg": ring()}
+
+
+def verdict_marks() -> str:
+    """One sample of every mark with its word, as the legend of a template draws it."""
+    strokes = lay_out(
+        [(verdict.value, verdict) for verdict in ORDER], x_mm=2.0, y_mm=0.0, wide_mm=120.0,
+        manner=WORKING,
+    )  # fmt: skip
+    low = max(s.y_mm for s in strokes if isinstance(s, Text)) + 7.0
+    return to_svg(
+        Drawing(
+            left_mm=0.0, top_mm=0.0, width_mm=124.0, height_mm=low, strokes=strokes,
+            title="The marks of the eight verdicts",
+            says="Keep: circle. Enlarge: circle in circle. Slot: stadium round a circle. Plug: "
+            "hatched circle. Drill: circle with a cross. Plug and drill: hatched circle with a "
+            "cross. Leave open: thin circle. Plugged already: thin circle, crossed out.",
+        )
+    )  # fmt: skip
+
+
+def reuse() -> str:
+    """The poses of a row of four lugs over four old holes that lie a little off."""
+    found = best_reuse(ROW, OLD, window=WINDOW, ideal=IDEAL, limits=LIMITS)
+    assert isinstance(found, Reuse)
+    out = _shaded()
+    for hole in OLD:
+        x, y = _own_pose(hole)
+        out += [_circle(x, y, LIMITS.enlarge_mm), _circle(x, y, LIMITS.keep_mm, dash="5 4")]
+        away = -LIMITS.enlarge_mm - 0.15 if y < IDEAL[1] else LIMITS.enlarge_mm + 0.4
+        out.append(_text(x, y + away, f"hole {hole.number}", anchor="middle"))
+    out += [_cross(*IDEAL, INK), _text(IDEAL[0] - 0.25, IDEAL[1] + 0.1, "ideal", anchor="end")]
+    out += [_dot(found.turn_mm, found.down_mm)]
+    out += [_text(found.turn_mm, found.down_mm + 0.5, "the answer", anchor="middle", fill=BEST)]
+    says = (
+        f"Each circle holds the places of the row at which one old hole can be used. The answer "
+        f"lies {found.turn_mm:.2f} mm along and {found.down_mm:.2f} mm down, where "
+        f"{found.used} of {len(OLD)} can: {found.kept} kept, {found.enlarged} enlarged."
+    )
+    return _svg(out, title="Best use of four old holes", says=says)
+
+
+def ring() -> str:
+    """A disc round one old hole, and inside it a disc in which another lug meets a hole."""
+    old = OLD[2]
+    x, y = _own_pose(old)
+    bar = BarredDrill(along_mm=100.0 + x - 0.15, down_mm=y + 0.1, radius_mm=1.2)
+    found = best_reuse(
+        ROW, [old], window=WINDOW, ideal=(x - 0.4, y), limits=LIMITS, barred_drill=[bar]
+    )
+    assert isinstance(found, Reuse)
+    assert found.used == 1
+    inner = (bar.along_mm - 100.0, bar.down_mm)
+    left = x - LIMITS.enlarge_mm - 0.2
+    out = [
+        _circle(x, y, LIMITS.enlarge_mm, fill=SHADES[2]),
+        _circle(*inner, bar.radius_mm, fill="#ffffff"),
+        _text(left, y - 1.4, "hole 3 can be used", anchor="end"),
+        _text(inner[0], inner[1] + 0.8, "barred", anchor="middle"),
+        _cross(x - 0.4, y, INK),
+        _dot(found.turn_mm, found.down_mm),
+        _text(left, found.down_mm + 0.1, "the answer", anchor="end", fill=BEST),
+    ]
+    return _svg(
+        out,
+        title="A ring without a corner",
+        says="Round an old hole lies a disc in which it serves, and inside it a smaller disc that "
+        "is barred. What is left is a ring whose two borders cross nothing. The answer is the "
+        "point of the inner border nearest to the ideal.",
+        window=(x - 5.4, y - 2.3, x + 2.3, y + 2.3),
+    )
+
+
+def _own_pose(hole: OldHole) -> tuple[float, float]:
+    """The pose at which a lug of the row stands exactly on the hole."""
+    spacing = ROW.period_mm
+    return (hole.along_mm + spacing / 2) % spacing - spacing / 2, hole.down_mm
+
+
+def _shaded() -> list[str]:
+    """Tint each small square by how many old holes can be used there: asked of the search."""
+    out = []
+    w = WINDOW
+    rows = round((w.down_max_mm - w.down_min_mm) / STEP_MM)
+    columns = round((w.turn_max_mm - w.turn_min_mm) / STEP_MM)
+    for r in range(rows):
+        y = w.down_min_mm + (r + 0.5) * STEP_MM
+        used = [
+            reuse_at(
+                ROW, OLD, turn_mm=w.turn_min_mm + (c + 0.5) * STEP_MM, down_mm=y, limits=LIMITS
+            ).used
+            for c in range(columns)
+        ]
+        start = 0
+        for c in range(1, columns + 1):
+            if c == columns or used[c] != used[start]:
+                if used[start]:
+                    out.append(_box(w.turn_min_mm + start * STEP_MM, y, c - start, used[start]))
+                start = c
+    return out
+
+
+def _box(x: float, y: float, steps: int, used: int) -> str:
+    left, top = _at(x, y - STEP_MM / 2)
+    wide, high = steps * STEP_MM * PER_MM, STEP_MM * PER_MM
+    return (
+        f'<rect x="{left:.1f}" y="{top:.1f}" width="{wide:.1f}" height="{high + 0.6:.1f}" '
+        f'fill="{SHADES[used]}"/>'
+    )
+
+
+def _at(x: float, y: float) -> tuple[float, float]:
+    return (x - WINDOW.turn_min_mm) * PER_MM, (y - WINDOW.down_min_mm) * PER_MM
+
+
+def _circle(x: float, y: float, r: float, *, fill: str = "none", dash: str = "") -> str:
+    cx, cy = _at(x, y)
+    dashed = f' stroke-dasharray="{dash}"' if dash else ""
+    return (
+        f'<circle cx="{cx:.1f}" cy="{cy:.1f}" r="{r * PER_MM:.1f}" fill="{fill}" '
+        f'stroke="{INK}" stroke-width="1.5"{dashed}/>'
+    )
+
+
+def _dot(x: float, y: float) -> str:
+    cx, cy = _at(x, y)
+    return f'<circle cx="{cx:.1f}" cy="{cy:.1f}" r="6" fill="{BEST}"/>'
+
+
+def _cross(x: float, y: float, ink: str) -> str:
+    cx, cy = _at(x, y)
+    arms = f"M{cx - 8:.1f} {cy:.1f}h16M{cx:.1f} {cy - 8:.1f}v16"
+    return f'<path d="{arms}" stroke="{ink}" stroke-width="2"/>'
+
+
+def _text(x: float, y: float, words: str, *, anchor: str = "start", fill: str = INK) -> str:
+    cx, cy = _at(x, y)
+    return (
+        f'<text x="{cx:.1f}" y="{cy:.1f}" font-size="15" text-anchor="{anchor}" '
+        f'fill="{fill}">{words}</text>'
+    )
+
+
+def _svg(
+    parts: Sequence[str],
+    *,
+    title: str,
+    says: str,
+    window: tuple[float, float, float, float] = WHOLE,
+) -> str:
+    left, top = _at(*window[:2])
+    right, low = _at(*window[2:])
+    wide, high = right - left, low - top
+    box = f"{left:.0f} {top:.0f} {wide:.0f} {high:.0f}"
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" '
+            f'width="{wide:.0f}" role="img" font-family="Inter, sans-serif">',
+            f"<title>{title}</title>",
+            f"<desc>{says}</desc>",
+            f'<rect x="{left:.0f}" y="{top:.0f}" width="{wide:.0f}" height="{high:.0f}" '
+            'fill="#ffffff"/>',
+            *parts,
+            "</svg>\n",
+        ]
+    )
+
+
+if __name__ == "__main__":
+    main()
