@@ -16,7 +16,7 @@ from counterhoop.papers.facts import block_of, facts_of
 from counterhoop.papers.hole_list import hole_list_pdf
 from counterhoop.papers.job_facts import JobFacts
 from counterhoop.papers.order_of_work import not_checked
-from counterhoop.papers.printable import printable, title_shown
+from counterhoop.papers.printable import printable
 from counterhoop.papers.printer import PrinterCorrection
 from counterhoop.papers.scheme_sheet import scheme_sheet_pdf
 from counterhoop.papers.sheets import ROLL
@@ -52,7 +52,7 @@ def drum_papers(
     correction : PrinterCorrection
         Of the printer that the template is printed on.
     """
-    facts = facts_of(job, drum=scheme.drum, approved=scheme.approved)
+    facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
     facts = replace(facts, not_checked=not_checked(scheme))
     others = tuple(s for s in plan.ranked.shown if s.number != scheme.number)
     made = {
@@ -61,12 +61,9 @@ def drum_papers(
         ),
         "2 hole list.pdf": hole_list_pdf(job, scheme, paper=paper),
         "3 bench sheet.pdf": bench_sheet_pdf(job, scheme, noticed=plan.noticed, paper=paper),
-        f"4 template {paper}.pdf": _template(scheme, facts, paper=paper, correction=correction),
     }
-    if paper != ROLL:
-        made["5 template roll.pdf"] = _template(
-            scheme, facts, paper=ROLL, correction=PrinterCorrection(paper_mm=correction.paper_mm)
-        )
+    if any(hole.verdict.cuts for hole in scheme.layout.holes):
+        made |= _templates(scheme, facts, paper=paper, correction=correction)
     return made | _drawings(job, plan, scheme, book=book)
 
 
@@ -94,25 +91,35 @@ def plain_name(text: str) -> str:
     return " ".join(kept.split())[:60].strip(" .-")
 
 
+def _templates(
+    scheme: Scheme, facts: JobFacts, *, paper: str, correction: PrinterCorrection
+) -> dict[str, bytes]:
+    """The template in sheets, and as one strip: wanted only where a hole is cut."""
+    made = {f"4 template {paper}.pdf": _template(scheme, facts, paper=paper, correction=correction)}
+    if paper != ROLL:
+        roll = PrinterCorrection(paper_mm=correction.paper_mm)
+        made["5 template roll.pdf"] = _template(scheme, facts, paper=ROLL, correction=roll)
+    return made
+
+
 def _template(
     scheme: Scheme, facts: JobFacts, *, paper: str, correction: PrinterCorrection
 ) -> bytes:
-    draft = not scheme.approved
+    draft = scheme.draft
     try:
-        made = template_pdf(scheme, facts, paper=paper, correction=correction, draft=draft)
+        return template_pdf(scheme, facts, paper=paper, correction=correction, draft=draft)
     except CannotDo:
         plain, boxed = printable(scheme), printable(facts)
         if (plain, boxed) == (scheme, facts):
             raise
-        made = template_pdf(plain, boxed, paper=paper, correction=correction, draft=draft)
-    return title_shown(made)
+        return template_pdf(plain, boxed, paper=paper, correction=correction, draft=draft)
 
 
 def _drawings(job: Job, plan: DrumPlan, scheme: Scheme, *, book: Book) -> dict[str, bytes]:
     layout = scheme.layout
     facts = block_of(job, scheme, what="the shell laid flat", scale="for the screen")
     full = block_of(job, scheme, what="the shell laid flat", scale="1:1")
-    if not scheme.approved:
+    if scheme.draft:
         facts, full = (*facts, NOT_APPROVED), (*full, NOT_APPROVED)
     scale = PICTURE_WIDE_MM / layout.flat.surface.circumference_mm
     drum = plan.wanted.drum

@@ -15,7 +15,6 @@ from counterhoop.errors import BadInput
 from counterhoop.papers.check_sheet import check_sheet_pdf
 from counterhoop.papers.facts import sheet_for
 from counterhoop.papers.kit_sheet import kit_sheet_pdf
-from counterhoop.papers.printable import title_shown
 from counterhoop.papers.printer import PrinterCorrection, from_check_sheet
 from counterhoop.papers.sheets import ROLL, sheet_of
 from counterhoop.quantities.length import parse_length
@@ -157,10 +156,10 @@ def write_papers(
     progress("papers for the kit", len(chosen) / (len(chosen) + 1))
     top: dict[str, bytes] = {}
     sheet = sheet_for(printing.paper).name if printing.paper == ROLL else printing.paper
-    top[plain_name(f"check sheet {sheet}.pdf")] = title_shown(check_sheet_pdf(paper=sheet))
+    top[plain_name(f"check sheet {sheet}.pdf")] = check_sheet_pdf(paper=sheet)
     if plan.kit is not None and not scheme:
         top[KIT_SHEET] = kit_sheet_pdf(job, plan.kit, paper=printing.paper)
-    drafts = tuple(_draft(picked) for _, picked in chosen if not picked.approved)
+    drafts = tuple(_draft(picked) for _, picked in chosen if picked.draft)
     names = (READ_ME, *top, *files)
     text = read_me(job, [picked for _, picked in chosen], names=names[1:], drafts=drafts)
     where = deliver({READ_ME: text.encode(), **top, **files}, folder=folder)

@@ -63,7 +63,7 @@ def bench_data(
     return {
         "wide": sheet.short_mm,
         "high": sheet.long_mm,
-        "draft": not scheme.approved,
+        "draft": scheme.draft,
         "facts": foot_facts(job, what="bench sheet", drum=scheme.drum),
         "block": block_of(job, scheme, what="bench sheet"),
         "why": [said for said in (scheme.why, *scheme.near_misses) if said],

@@ -80,7 +80,7 @@ def facts_of(job: Job, *, drum: str = "", approved: str = "") -> JobFacts:
 
 def block_of(job: Job, scheme: Scheme, *, what: str, scale: str = "none") -> tuple[Fact, ...]:
     """Return the cells of the title block of a paper on one drum's scheme."""
-    facts = facts_of(job, drum=scheme.drum, approved=scheme.approved)
+    facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
     flat = scheme.layout.flat
     return (
         *title_facts(facts, flat=flat, what=what, scale=scale),

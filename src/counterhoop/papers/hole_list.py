@@ -56,7 +56,7 @@ def hole_list_pdf(job: Job, scheme: Scheme, *, paper: str = "A4") -> bytes:
     data = {
         "wide": sheet.long_mm,
         "high": sheet.short_mm,
-        "draft": not scheme.approved,
+        "draft": scheme.draft,
         "approved": scheme.approved,
         "facts": foot_facts(job, what="hole list", drum=scheme.drum),
         "block": block_of(job, scheme, what="hole list"),

@@ -72,7 +72,7 @@ def _drum(scheme: Scheme) -> dict[str, Any]:
         "extra": scheme.extra_holes,
         "minutes": print_minutes(scheme.minutes),
         "code": scheme.code,
-        "state": "stopped" if scheme.stopped else scheme.approved or "not approved",
+        "state": "stopped" if scheme.stopped else scheme.approval or "not approved",
     }
 
 

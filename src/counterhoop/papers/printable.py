@@ -9,7 +9,6 @@ from dataclasses import fields, is_dataclass, replace
 from enum import Enum
 from functools import cache
 from importlib.resources import files
-from io import BytesIO
 from typing import Any
 
 from counterhoop.errors import CannotDo
@@ -29,31 +28,13 @@ def set_readable(
     without a picture; a client's name with one must not keep the paper from being printed.
     """
     try:
-        made = set_pdf(template_name, data, title=title, images=images)
+        return set_pdf(template_name, data, title=title, images=images)
     except CannotDo:
         given = (data, title, images)
         cleaned, boxed, drawn = printable(given)
         if (cleaned, boxed, drawn) == given:
             raise
-        made = set_pdf(template_name, cleaned, title=boxed, images=drawn)
-    return title_shown(made)
-
-
-def title_shown(pdf: bytes) -> bytes:
-    """Return a document whose window shows its title and not the name of its file.
-
-    PDF/UA-1 asks for it (ISO 14289-1, 7.1: DisplayDocTitle, from memory); other viewer
-    preferences are kept.
-    """
-    from pypdf import PdfWriter
-    from pypdf.generic import BooleanObject, NameObject
-
-    writer = PdfWriter(clone_from=BytesIO(pdf))
-    preferences: Any = writer.root_object["/ViewerPreferences"].get_object()
-    preferences[NameObject("/DisplayDocTitle")] = BooleanObject(True)
-    out = BytesIO()
-    writer.write(out)
-    return out.getvalue()
+        return set_pdf(template_name, cleaned, title=boxed, images=drawn)
 
 
 def printable(thing: Any) -> Any:

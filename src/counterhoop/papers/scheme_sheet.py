@@ -91,7 +91,7 @@ def client_data(
     job: Job, scheme: Scheme, *, ways: tuple[Scheme, ...], say: Lengths
 ) -> dict[str, Any]:
     """Return what the sheet says, as plain data."""
-    facts = facts_of(job, drum=scheme.drum, approved=scheme.approved)
+    facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
     figures = job.figures
     stops = [f.says for f in scheme.findings if f.grade is Grade.STOP]
     care = sum(f.grade is Grade.TAKE_CARE for f in scheme.findings)
@@ -102,7 +102,7 @@ def client_data(
             ("date", facts.date or "not written down"),
             ("proposed", scheme.title),
             ("code of the permanent changes", scheme.code or "none"),
-            ("agreed", scheme.approved or "not yet"),
+            ("agreed", scheme.approval or "not yet"),
         ),
         "stops": stops,
         "care": f"{count(care, 'point')} that we take care of on the bench" if care else "",
@@ -127,6 +127,7 @@ def client_data(
         ],
         "approved": scheme.approved,
         "code": scheme.code,
+        "permanent": scheme.permanent,
         "changes": listed(cut_for_good(scheme, say=say)),
     }
 

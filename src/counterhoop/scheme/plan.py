@@ -119,6 +119,11 @@ class Scheme:
         return self.permanent and not self.approved
 
     @property
+    def approval(self) -> str:
+        """Who said yes, or that nothing needs a yes; empty while a yes is wanted."""
+        return self.approved or ("" if self.permanent else "nothing permanent to approve")
+
+    @property
     def minutes(self) -> float:
         """Bench time in all."""
         return sum(line.minutes for line in self.work)

@@ -85,6 +85,17 @@ class Room:
                         hard += 1
         return hard, soft
 
+    def free(self, box: Box, *, pad_mm: float) -> bool:
+        """Whether a box stands inside the bounds and on nothing; stops at the first thing."""
+        b = self.bounds
+        if box[0] < b[0] or box[1] < b[1] or box[2] > b[2] or box[3] > b[3]:
+            return False
+        wide = (box[0] - pad_mm, box[1] - pad_mm, box[2] + pad_mm, box[3] + pad_mm)
+        squares = self._squares
+        return not any(
+            _meets(thing, wide) for key in self._keys(wide) for thing in squares.get(key, ())
+        )
+
     def crossed(self, ends: Ends, *, half_mm: float) -> int:
         """Count marks and words that a line would run over, its own end at the mark left out."""
         x1, y1, x2, y2 = ends

@@ -129,7 +129,7 @@ def free_spot(
     """The first place, nearest to where it is wanted, on which nothing stands."""
     for x, y in targets:
         box = (x - half_mm, y - half_mm, x + half_mm, y + half_mm)
-        if room.clashes(box, pad_mm=1.0) == (0, 0):
+        if room.free(box, pad_mm=1.0):
             return x, y
     return targets[0]
 
@@ -229,7 +229,7 @@ def _first_free(
             layer=Layer.NOTE, x_mm=x, y_mm=y, text=text, size_mm=size, turned_deg=turned,
             anchor="start" if start else "middle",
         )  # fmt: skip
-        if room.clashes(box_of(line), pad_mm=1.0) == (0, 0):
+        if room.free(box_of(line), pad_mm=1.0):
             room.take([line])
             return [line]
     return []

@@ -63,13 +63,19 @@ def set_pdf(
 
 
 def actual_size(pdf: bytes) -> bytes:
-    """Return the document with PrintScaling none; tags, language and metadata are kept."""
+    """Return the document with PrintScaling none; tags, language and metadata are kept.
+
+    The window shows the title and not the name of the file: PDF/UA-1 asks for it (ISO 14289-1,
+    7.1, DisplayDocTitle, from memory).
+    """
     from pypdf import PdfWriter
+    from pypdf.generic import BooleanObject, NameObject
 
     writer = PdfWriter(clone_from=BytesIO(pdf))
     writer.pdf_header = "%PDF-1.7"
     preferences: Any = writer.create_viewer_preferences()
     preferences.print_scaling = "/None"
+    preferences[NameObject("/DisplayDocTitle")] = BooleanObject(True)
     out = BytesIO()
     writer.write(out)
     return out.getvalue()
