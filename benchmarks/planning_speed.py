@@ -50,7 +50,7 @@ def main() -> None:
             timed(lambda: command("demo", "--to", str(to)), times=3),
             limit_s=10.0,
         )
-    survey = HERE.parent / "examples" / "demonstration.toml"
+    survey = HERE.parent / "examples" / "survey.toml"
     table.row(
         "planning the demonstration kit alone, cold",
         timed(lambda: command("schemes", str(survey)), times=5),
