@@ -23,7 +23,6 @@ import io
 import re
 import shlex
 import shutil
-import sys
 import tempfile
 from pathlib import Path
 
@@ -176,4 +175,4 @@ def _plain(line: str) -> str:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()
