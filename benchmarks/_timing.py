@@ -19,7 +19,9 @@ def machine() -> str:
             name = next(line.split(":")[1].strip() for line in info if "model name" in line)
     except (OSError, StopIteration):
         pass
-    return f"{name}, {os.cpu_count()} cores, {platform.system()}, Python {platform.python_version()}"
+    return (
+        f"{name}, {os.cpu_count()} cores, {platform.system()}, Python {platform.python_version()}"
+    )
 
 
 def timed(work: Callable[[], object], *, times: int) -> list[float]:
