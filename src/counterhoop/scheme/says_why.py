@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -30,8 +29,7 @@ def why_shown(
     else:
         says = _against(scheme, first, rules=rules, figures=figures)
     if scheme.stopped:
-        finding = gravest(scheme.findings)
-        says = f"stopped{_at(finding)}: {embedded(finding.says)}; {says}"
+        says = f"stopped{_at(gravest(scheme.findings))}; {says}"
     if scheme.approved:
         says = f"approved ({scheme.approved}): {says}"
     return sentence(f"{says}; {_adds(scheme)}")
@@ -85,13 +83,8 @@ def _first(
     scheme: Scheme, others: Sequence[Scheme], *, rules: ShopRules, figures: ShopFigures
 ) -> str:
     weight = weigh(scheme)
-    facts = (
-        f"cuts {counted(weight.cut, 'hole') if weight.cut else 'no hole'}",
-        f"shows {weight.shows_mm2 or 'nothing'}{' mm2' if weight.shows_mm2 else ''} outside",
-        f"costs {say_money(weight.money_minor, figures=figures)}",
-    )
     if not others:
-        return f"the only one to choose from: {', '.join(facts)}"
+        return "the only one offered"
     second = others[0]
     number = f"scheme {second.number}"
     other = weigh(second)
@@ -99,12 +92,11 @@ def _first(
         lead = f"its rows stand where they should, and in {number} {_off(second, rules=rules)}"
         if other.stopped and not weight.stopped:
             lead = f"nothing stops it, and {number} is stopped"
-        return f"first because {lead}; {', '.join(facts)}"
+        return f"first because {lead}"
     better = _differences(weight, other, better=True, figures=figures)
     if not better:
-        return f"level with {number} in every figure; {', '.join(facts)}"
-    rest = ", ".join(facts)
-    return f"first because it {_with_number(better[:1], second)[0]}; {rest}"
+        return f"level with {number} in every figure that decides"
+    return f"first because it {_with_number(better[:1], second)[0]}"
 
 
 def _against(scheme: Scheme, first: Scheme, *, rules: ShopRules, figures: ShopFigures) -> str:
@@ -118,7 +110,7 @@ def _against(scheme: Scheme, first: Scheme, *, rules: ShopRules, figures: ShopFi
         return f"{says}, but {listed(worse)}" if worse else says
     if worse:
         return listed(_with_number(worse, first))
-    return f"level with scheme {first.number} in every figure"
+    return f"level with scheme {first.number} in every figure that decides"
 
 
 def _differences(ours: Weight, theirs: Weight, *, better: bool, figures: ShopFigures) -> list[str]:
@@ -142,12 +134,10 @@ def _differences(ours: Weight, theirs: Weight, *, better: bool, figures: ShopFig
     return [*found, margin] if margin else found
 
 
-def _margin(ours_mm: Fraction | float, theirs_mm: Fraction | float, *, better: bool) -> str:
+def _margin(ours_mm: Fraction, theirs_mm: Fraction, *, better: bool) -> str:
     """Compare distances to a limit; both come with the sign turned."""
     if ours_mm == theirs_mm or (ours_mm < theirs_mm) is not better:
         return ""
-    if math.isinf(ours_mm) or math.isinf(theirs_mm):
-        return "comes near no limit" if better else "comes near a limit"
     apart = print_mm(abs(float(ours_mm - theirs_mm)))
     nearer = f"comes {apart} nearer to a limit"
     return f"stays {apart} further from the nearest limit" if better else nearer

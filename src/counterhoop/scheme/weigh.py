@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
 
 from counterhoop.quantities.print_length import TAPE_MM, nearest_step
 from counterhoop.scheme.plan import Scheme
+
+ENOUGH_MM = 5.0
+"""More room than this to every limit is no advantage (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
@@ -21,8 +23,7 @@ class Weight:
     cut, shows_mm2, money_minor, inside_mm2 : int
         Holes cut anew, whole mm2 outside, smallest coins, whole mm2 inside.
     margin_mm : Fraction or float
-        Least distance to a limit in half millimetres, the sign turned; minus infinity where no
-        limit is near.
+        Least distance to a limit in half millimetres, the sign turned; ``ENOUGH_MM`` at most.
     """
 
     stopped: bool
@@ -31,10 +32,10 @@ class Weight:
     shows_mm2: int
     money_minor: int
     inside_mm2: int
-    margin_mm: Fraction | float
+    margin_mm: Fraction
 
     @property
-    def decides(self) -> tuple[int | Fraction | float, ...]:
+    def decides(self) -> tuple[int | Fraction, ...]:
         """What one scheme can put another aside by: all but what shows inside."""
         return (
             self.stopped,
@@ -61,7 +62,7 @@ def weigh(scheme: Scheme) -> Weight:
         shows_mm2=_whole(c.shows_mm2),
         money_minor=c.money_minor,
         inside_mm2=_whole(c.shows_inside_mm2),
-        margin_mm=-_to_tape(c.margin_mm),
+        margin_mm=-_to_tape(min(c.margin_mm, ENOUGH_MM)),
     )
 
 
@@ -85,5 +86,5 @@ def _whole(value: float) -> int:
     return int(nearest_step(value, step=Fraction(1)))
 
 
-def _to_tape(value_mm: float) -> Fraction | float:
-    return value_mm if math.isinf(value_mm) else nearest_step(value_mm, step=Fraction(TAPE_MM))
+def _to_tape(value_mm: float) -> Fraction:
+    return nearest_step(value_mm, step=Fraction(TAPE_MM))
