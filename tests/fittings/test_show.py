@@ -19,7 +19,7 @@ def test_a_long_lug_says_what_one_measures_on_it() -> None:
     lines = shown("Corvane round long lug 134")
     assert lines["base"] == "24.0 wide x 134.0 tall mm (15/16 wide x 5 9/32 tall in)"
     assert lines["holes apart"] == "25.4 mm (1 in)"
-    assert lines["hole, upper"] == "6.0 mm (1/4 in) for a screw of 4.8 mm; 12.7 mm (1/2 in) up"
+    assert lines["hole, upper"] == "6.0 mm (15/64 in) for a screw of 4.8 mm; 12.7 mm (1/2 in) up"
     assert lines["mouth to mouth"] == "134.0 mm (5 9/32 in)"
     assert lines["thread"] == "12-24 UNC, fixed"
     assert lines["serves"] == "batter and resonant head"

@@ -23,7 +23,9 @@ TOP = 4  # findings printed before the rest is counted
 
 def survey_text(opened: OpenJob, noticed: Mapping[str, tuple[Finding, ...]]) -> str:
     """Say what each drum is and what does not add up."""
-    lines = [f"Job {opened.job.number}, {opened.job.client}: {opened.name} reads without fault."]
+    job = opened.job
+    whose = f", {job.client}" if job.client else ""
+    lines = [f"Job {job.number}{whose}: {opened.name} reads without fault."]
     for wanted in opened.job.drums:
         drum = wanted.drum
         girth = drum.circumference

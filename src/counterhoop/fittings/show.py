@@ -74,6 +74,11 @@ def _both(value_mm: float | None, units: Units) -> str:
     return print_length(value_mm, units=units, resolution_mm=CALIPER_MM)
 
 
+def _drilled(value_mm: float, units: Units) -> str:
+    """A hole's diameter, in the 64ths of an inch that drills are sold in."""
+    return print_length(value_mm, units=units, resolution_mm=CALIPER_MM, denominator=64)
+
+
 def _some(value_mm: float | None, units: Units) -> str:
     return _both(value_mm, units) if value_mm else ""
 
@@ -109,7 +114,7 @@ def _on_the_shell(entry: Fitting, units: Units) -> Iterator[Line]:
 
 def _hole(hole: PatternHole, units: Units) -> str:
     said = [
-        f"{_both(hole.hole_mm, units)} for a screw of "
+        f"{_drilled(hole.hole_mm, units)} for a screw of "
         f"{print_mm(hole.screw_mm, resolution_mm=CALIPER_MM)}",
         _where(hole.right_mm, hole.down_mm, units),
     ]

@@ -98,9 +98,9 @@ def from_check_sheet(
     ):
         if not math.isfinite(read) or read <= 0 or abs(bar / read - 1.0) > MOST_OFF:
             raise BadInput(
-                "that bar is more than 2 % off",
-                where=f"bar along the {side} side",
-                given=read,
+                "more than 2 % off",
+                where=f"the bar along the {side} side",
+                given=f"{read:.1f} mm",
                 wanted=f"{bar:.0f} mm, give or take {bar * MOST_OFF:.1f}",
                 step=AGAIN,
             )

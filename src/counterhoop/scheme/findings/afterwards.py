@@ -219,7 +219,7 @@ def _opening(
         shape=shape,
         cut=plan.verdict.cuts,
         doubt_mm=0.0 if plan.verdict.drills else plan.doubt_mm,
-        of=plan.serves.split(",")[0] if fitting is None else fitting.label,
+        of=plan.of if fitting is None else fitting.label,
         wanted=wanted,
         seat=seat,
         found=hole,
@@ -229,7 +229,7 @@ def _opening(
 def _plug(plan: HolePlan, hole: Hole | None) -> Plug:
     old = plan.old if plan.old is not None else Round(plan.plug_mm or 0.0)
     fresh = plan.verdict is Verdict.PLUG
-    widened = plan.plug_mm is not None and plan.plug_mm > max(old.size_mm)
+    widened = plan.plug_mm is not None and plan.plug_mm > old.around_mm
     condition = Condition.FACE_GRAIN
     if hole is not None and not fresh:
         condition = hole.condition

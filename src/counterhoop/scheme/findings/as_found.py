@@ -11,7 +11,7 @@ from counterhoop.errors import Finding, Grade
 from counterhoop.fittings.entry import Kind
 from counterhoop.scheme.findings.afterwards import Afterwards, off_mm
 from counterhoop.scheme.findings.tally import Tally
-from counterhoop.scheme.findings.wording import both, figure, first_up, holes_named
+from counterhoop.scheme.findings.wording import both, figure, first_up, holes_named, the
 from counterhoop.scheme.heads import mouths_of
 from counterhoop.shell.drum import Row
 
@@ -202,14 +202,14 @@ def _patterns(after: Afterwards, tally: Tally) -> None:
         )
         (mirrored if flipped else off).setdefault(opening.of, []).append(opening.number)
     for label, numbers in mirrored.items():
-        what = f"the hole pattern of {label}"
+        what = f"the hole pattern of {the(label)}"
         _say(tally, "mirrored-layout", [what], holes=tuple(numbers))
     for label, numbers in off.items():
         tally.say(
             Finding(
                 code="hole-off-pattern",
                 grade=Grade.STOP,
-                says=first_up(f"{holes_named(numbers)} would not meet the screws of {label}."),
+                says=first_up(f"{holes_named(numbers)} would not meet the screws of {the(label)}."),
                 where=label,
                 rule="the fitting's own pattern",
                 remedy="Offer the fitting up and mark through its holes.",

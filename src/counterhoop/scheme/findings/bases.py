@@ -11,7 +11,7 @@ from counterhoop.fittings.entry import Kind
 from counterhoop.scheme.clearances import clearance
 from counterhoop.scheme.findings.afterwards import Afterwards, Base
 from counterhoop.scheme.findings.tally import Tally, together
-from counterhoop.scheme.findings.wording import figure
+from counterhoop.scheme.findings.wording import figure, the
 
 LININGS = frozenset({Kind.BADGE, Kind.VENT, Kind.GROMMET})
 """These stand in and over each other by design: a badge is often held by the vent's grommet."""
@@ -48,11 +48,11 @@ def check_bases(after: Afterwards, tally: Tally) -> None:
                 limit=wanted.mm,
                 doubt=doubt,
                 grade=Grade.STOP if new else Grade.NOTE,
-                fact=_says(first.label, second.label, gap),
+                fact=_says(the(first.label), the(second.label), gap),
                 again=" and ".join(b.label for b in (first, second) if not b.new),
                 rule=RULES.get(wanted.rule, wanted.rule),
                 rule_says="" if gap < 0.0 else None,
-                remedy=f"Turn or move one of them, or take {second.label} off.",
+                remedy=f"Turn or move one of them, or take {the(second.label)} off.",
                 where=f"{first.label} and {second.label}",
                 place=first.place,
                 counts=new,

@@ -10,7 +10,7 @@ from counterhoop.fittings.entry import Kind
 from counterhoop.scheme.ears import agreeing
 from counterhoop.scheme.findings.afterwards import Afterwards, Base
 from counterhoop.scheme.findings.tally import Tally, together
-from counterhoop.scheme.findings.wording import both, counted, figure, first_up
+from counterhoop.scheme.findings.wording import both, counted, figure, first_up, the
 from counterhoop.scheme.heads import LUGS, HeadPlan, heads_of
 from counterhoop.scheme.hoop_turn import HoopTurn, best_turn, offsets_from_even_mm, pinned_turn
 from counterhoop.scheme.layout import FittingPlan
@@ -76,13 +76,14 @@ def _under_hoop(
         doubt=base.doubt_mm,
         grade=Grade.STOP if new else Grade.NOTE,
         fact=(
-            f"at full travel the {head.head} hoop comes {figure(-left)} mm over {base.label}"
+            f"at full travel the {head.head} hoop comes {figure(-left)} mm over {the(base.label)}"
             if left < 0.0
-            else f"at full travel the {head.head} hoop stops {figure(left)} mm above {base.label}"
+            else f"at full travel the {head.head} hoop stops {figure(left)} mm above"
+            f" {the(base.label)}"
         ),
-        again=f"the height of {base.label}",
+        again=f"the height of {the(base.label)}",
         rule="head_stretch_mm",
-        remedy=f"Move {base.label} away from the edge.",
+        remedy=f"Move {the(base.label)} away from the edge.",
         where=base.label,
         place=base.place,
         counts=new,

@@ -9,7 +9,7 @@ from counterhoop.development.shape import HoleShape, Round
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Base, Opening, off_mm
 from counterhoop.scheme.findings.tally import PRINTS_ALIKE, Tally
-from counterhoop.scheme.findings.wording import figure, first_up, holes_named
+from counterhoop.scheme.findings.wording import figure, first_up, holes_named, the
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Condition
 
@@ -116,9 +116,9 @@ def _under_base(after: Afterwards, tally: Tally, opening: Opening, base: Base | 
             grade=Grade.STOP,
             says=(
                 f"Hole {opening.number}, opened, lies less than {figure(margin)} mm inside the rim"
-                f" of {label}; your rule is {figure(margin)}."
+                f" of {the(label)}; your rule is {figure(margin)}."
                 if covered
-                else f"Hole {opening.number}, opened, looks out from under {label}."
+                else f"Hole {opening.number}, opened, looks out from under {the(label)}."
             ),
             where=f"hole {opening.number}",
             along_deg=opening.place.along_deg,

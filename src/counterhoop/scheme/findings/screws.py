@@ -7,7 +7,7 @@ import math
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Opening
 from counterhoop.scheme.findings.tally import Tally
-from counterhoop.scheme.findings.wording import figure, first_up
+from counterhoop.scheme.findings.wording import figure, first_up, the
 from counterhoop.scheme.layout import FittingPlan
 from counterhoop.scheme.threading import major_mm
 
@@ -50,8 +50,9 @@ def _screw(after: Afterwards, fitting: FittingPlan, opening: Opening) -> list[Fi
         if length >= need - 0.05:
             return []
         says = (
-            f"the studs of {fitting.label} are {figure(length)} mm long at hole {opening.number}"
-            f" and do not reach through {stack} and the nut of {figure(behind.nut_mm)}"
+            f"the studs of {the(fitting.label)} are {figure(length)} mm long at hole"
+            f" {opening.number} and do not reach through {stack} and the nut of"
+            f" {figure(behind.nut_mm)}"
         )
         remedy = f"Take studs of {figure(math.ceil(need))} mm or more."
         return [_finding("screw-short", says, where, opening, length, need, remedy)]
@@ -65,14 +66,14 @@ def _screw(after: Afterwards, fitting: FittingPlan, opening: Opening) -> list[Fi
     remedy = f"Take screws {span} there."
     if engaged < wanted - 0.05:
         says = (
-            f"the screws of {fitting.label}, {figure(length)} mm long, go through {stack} at hole"
-            f" {opening.number} and engage {figure(max(engaged, 0.0))} mm of thread;"
+            f"the screws of {the(fitting.label)}, {figure(length)} mm long, go through {stack} at"
+            f" hole {opening.number} and engage {figure(max(engaged, 0.0))} mm of thread;"
             f" {figure(wanted)} is wanted"
         )
         return [_finding("screw-short", says, where, opening, engaged, wanted, remedy)]
     if engaged > entry.screw_depth_mm + 0.05:
         says = (
-            f"the screws of {fitting.label}, {figure(length)} mm long, bottom at hole"
+            f"the screws of {the(fitting.label)}, {figure(length)} mm long, bottom at hole"
             f" {opening.number}: {stack} leave {figure(engaged)} mm to go into a thread"
             f" {figure(entry.screw_depth_mm)} deep"
         )

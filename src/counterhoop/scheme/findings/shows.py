@@ -13,7 +13,7 @@ from counterhoop.development.shape import HoleShape, Rectangle, Slot
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Base, Plug
 from counterhoop.scheme.findings.tally import Tally
-from counterhoop.scheme.findings.wording import area, counted, figure, first_up, holes_named
+from counterhoop.scheme.findings.wording import area, counted, figure, first_up, holes_named, the
 from counterhoop.shell.drum import Mark
 
 Box: TypeAlias = tuple[float, float, float, float]
@@ -99,7 +99,7 @@ def _margin_mm(after: Afterwards, mark: Mark, base: Base) -> float:
 
 
 def _mark_words(mark: Mark) -> str:
-    return f"the {mark.kind} of {mark.of}" if mark.of else f"a {mark.kind}"
+    return f"the {mark.kind} of {the(mark.of)}" if mark.of else f"a {mark.kind}"
 
 
 def check_plugs_seen(after: Afterwards, tally: Tally) -> None:

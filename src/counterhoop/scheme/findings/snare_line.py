@@ -7,7 +7,7 @@ from counterhoop.errors import Finding, Grade
 from counterhoop.fittings.entry import Kind
 from counterhoop.scheme.findings.afterwards import Afterwards, Base
 from counterhoop.scheme.findings.tally import Tally, together
-from counterhoop.scheme.findings.wording import counted, figure, first_up
+from counterhoop.scheme.findings.wording import counted, figure, first_up, the
 from counterhoop.scheme.heads import heads_of
 
 STRAPS_MM = 12.0  # common practice, no source: half the width of a strap's way to the bed
@@ -36,10 +36,10 @@ def _opposite(after: Afterwards, tally: Tally, strainer: Base, butt: Base) -> No
         doubt=together(strainer.doubt_mm, butt.doubt_mm),
         grade=Grade.TAKE_CARE if new else Grade.NOTE,
         fact=(
-            f"{strainer.label} and {butt.label} are {figure(off)} mm from opposite each other,"
-            " so the wires pull askew"
+            f"{the(strainer.label)} and {the(butt.label)} are {figure(off)} mm from opposite each"
+            " other, so the wires pull askew"
         ),
-        again=f"{strainer.label} and {butt.label}",
+        again=f"{the(strainer.label)} and {the(butt.label)}",
         rule="off_middle_mm",
         remedy="Move the new one onto the line through the other and the middle of the shell.",
         where=f"{strainer.label} and {butt.label}",
@@ -72,8 +72,8 @@ def _between_lugs(after: Afterwards, tally: Tally, base: Base, *, both: bool) ->
         doubt=together(base.doubt_mm, 0.5),
         grade=Grade.TAKE_CARE if base.new and not odd else Grade.NOTE,
         fact=(
-            f"{base.label} stands {figure(abs(off))} mm from the middle between {left.label} and"
-            f" {right.label}{why}"
+            f"{the(base.label)} stands {figure(abs(off))} mm from the middle between {left.label}"
+            f" and {right.label}{why}"
         ),
         again=base.label,
         rule="off_middle_mm",
@@ -114,7 +114,8 @@ def _fouled(tally: Tally, strainer: Base, what: str, by_mm: float, *, new: bool)
             code="lever-fouled",
             grade=Grade.STOP if new else Grade.NOTE,
             says=first_up(
-                f"the lever of {strainer.label} meets {what}: {figure(by_mm)} mm too little room."
+                f"the lever of {the(strainer.label)} meets {what}:"
+                f" {figure(by_mm)} mm too little room."
             ),
             where=strainer.label,
             along_deg=strainer.place.along_deg,
@@ -145,8 +146,8 @@ def _straps(after: Afterwards, tally: Tally, base: Base) -> None:
                     code="straps-fouled",
                     grade=Grade.TAKE_CARE if base.new or other.new else Grade.NOTE,
                     says=first_up(
-                        f"{other.label} stands in the straps' way from {base.label} to the edge,"
-                        f" by {figure(min(-aside, 2 * STRAPS_MM))} mm."
+                        f"{the(other.label)} stands in the straps' way from {the(base.label)} to"
+                        f" the edge, by {figure(min(-aside, 2 * STRAPS_MM))} mm."
                     ),
                     where=f"{base.label} and {other.label}",
                     along_deg=other.place.along_deg,

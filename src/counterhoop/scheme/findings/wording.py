@@ -57,6 +57,17 @@ def holes_named(numbers: Iterable[int], *, most: int = 0) -> str:
     return f"{'hole' if len(listed) == 1 else 'holes'} {both(listed)}" if listed else ""
 
 
+def the(label: str) -> str:
+    """Name a fitting in a sentence: numbered ones go without an article.
+
+    Examples
+    --------
+    >>> the("bracket"), the("batter lug 3"), the("shop's bracket")
+    ('the bracket', 'batter lug 3', "the shop's bracket")
+    """
+    return label if label[-1:].isdigit() or label.startswith("the ") else f"the {label}"
+
+
 def first_up(text: str) -> str:
     """Begin a sentence with a capital and leave the rest as it is."""
     return text[:1].upper() + text[1:]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Base
 from counterhoop.scheme.findings.tally import Tally, together
-from counterhoop.scheme.findings.wording import counted, figure, first_up
+from counterhoop.scheme.findings.wording import counted, figure, first_up, the
 from counterhoop.shell.drum import Seam
 
 SEAM_DOUBT_MM = 0.5  # found with the same tape as a hole
@@ -88,7 +88,7 @@ def _base(after: Afterwards, tally: Tally, seam: Seam, base: Base) -> Iterator[F
             doubt=together(base.doubt_mm, SEAM_DOUBT_MM),
             grade=Grade.STOP if base.new else Grade.NOTE,
             fact=_says(base.label, lies.clear_mm),
-            again=f"{base.label} and the wrap's seam",
+            again=f"{the(base.label)} and the wrap's seam",
             rule="seam_clear_mm",
             rule_says=_rule_says(after),
             remedy="Turn the row clear of the seam.",
@@ -105,7 +105,7 @@ def _base(after: Afterwards, tally: Tally, seam: Seam, base: Base) -> Iterator[F
     yield Finding(
         code="base-half-on-seam",
         grade=Grade.STOP if base.new else Grade.NOTE,
-        says=first_up(f"{base.label} stands half on the wrap's seam and rocks{by}."),
+        says=first_up(f"{the(base.label)} stands half on the wrap's seam and rocks{by}."),
         where=base.label,
         along_deg=base.place.along_deg,
         down_mm=base.place.down_mm,
