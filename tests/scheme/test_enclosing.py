@@ -37,8 +37,8 @@ def test_no_centre_of_a_grid_gives_a_smaller_ring(reach, radius):
         for a, r in reach
     ]
     best = math.inf
-    for x in range(-46, 47, 2):
-        for y in range(-46, 47, 2):
+    for x in range(-92, 93, 2):
+        for y in range(-92, 93, 2):
             need = math.hypot(x, y) + radius
             for px, py in points:
                 need = max(need, math.hypot(px - x, py - y))

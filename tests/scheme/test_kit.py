@@ -18,9 +18,9 @@ from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.scheme.kit import choose_kit
 from counterhoop.scheme.kit_choice import Kit, KitChoice
 from counterhoop.scheme.kit_match import Aspect, aspects_differing, badges_apart_deg
-from counterhoop.scheme.kit_price import bench_minor
 from counterhoop.scheme.layout import FittingPlan, Layout
 from counterhoop.scheme.plan import Criteria, PartLine, Scheme, WorkLine
+from counterhoop.scheme.price import bench_minor
 from counterhoop.shell.drum import Circumference, Drum
 from counterhoop.shell.shop_rules import ShopFigures, default_rules
 from counterhoop.shell.wish import FinishPlan
@@ -260,9 +260,9 @@ def test_badges_in_the_middle_between_lugs_match_on_either_hand() -> None:
 def test_bench_time_is_rounded_once_a_drum_halves_up() -> None:
     lines = tuple(WorkLine(operation="plug", count=1, minutes=m) for m in (0.01, 0.0, 0.02))
     one = replace(scheme("a"), work=(*lines, WorkLine(operation="drill", count=1, minutes=0.5)))
-    assert bench_minor(one, figures=replace(FIGURES, hour_minor=60)) == 1
-    assert bench_minor(scheme("a", minutes=0.5), figures=replace(FIGURES, hour_minor=180)) == 2
-    assert bench_minor(scheme("a", minutes=45.5), figures=FIGURES) == 2275
+    assert bench_minor(one.work, figures=replace(FIGURES, hour_minor=60)) == 1
+    assert bench_minor(scheme("a", minutes=0.5).work, figures=replace(FIGURES, hour_minor=180)) == 2
+    assert bench_minor(scheme("a", minutes=45.5).work, figures=FIGURES) == 2275
 
 
 def test_long_lists_of_parts_are_cut_short() -> None:

@@ -12,8 +12,9 @@ from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
 from counterhoop.scheme.draft import Cut, draft_of
 from counterhoop.scheme.ground import ground_of
-from counterhoop.scheme.settle import plug_round, settle
+from counterhoop.scheme.settle import settle
 from counterhoop.scheme.verdict import Verdict
+from counterhoop.scheme.wide_plug import plug_round
 from counterhoop.shell.hole import Condition
 from counterhoop.shell.shop_rules import default_rules
 from counterhoop.shell.wish import FinishPlan
@@ -37,7 +38,7 @@ def test_one_plug_holds_the_old_holes_and_leaves_wood_round_the_new(bench, old, 
     spots = [
         (Place(40.0 + x * 360.0 / surface.circumference_mm, 100.0 + y), Round(d)) for x, y, d in old
     ]
-    centre, plug_mm = plug_round(at, Round(new_mm), spots, draft=draft, rules=rules)
+    centre, plug_mm = plug_round([(at, Round(new_mm))], spots, surface=surface, rules=rules)
     cx = surface.apart_mm(at.along_deg, centre.along_deg)
     cy = centre.down_mm - at.down_mm
     assert math.hypot(cx, cy) + new_mm / 2 + rules.plug_web_mm <= plug_mm / 2 + 1e-9
@@ -52,7 +53,7 @@ def test_case_c_plug_of_15_centred_between_holes_3_apart(bench):
     surface = draft.ground.flat.surface
     old = (Place(3.0 * 360.0 / surface.circumference_mm, 60.0), Round(6.0))
     centre, plug_mm = plug_round(
-        Place(0.0, 60.0), Round(6.0), [old], draft=draft, rules=default_rules()
+        [(Place(0.0, 60.0), Round(6.0))], [old], surface=surface, rules=default_rules()
     )
     assert plug_mm == 15.0
     assert surface.apart_mm(0.0, centre.along_deg) == pytest.approx(1.5)
@@ -70,7 +71,7 @@ def test_a_hole_near_an_old_one_goes_through_a_plug(bench, rules, apart_mm, verd
     # Web of 3 between a 6 mm hole and a 6 mm plug is met at 9 apart down the shell.
     drum = bench.with_hole(bench.bare(), 10.0, 60.0, 6.0)
     draft = _draft(bench, drum)
-    cut = Cut(place=Place(10.0, 60.0 + apart_mm), shape=Round(6.0), serves="lug 1")
+    cut = Cut(place=Place(10.0, 60.0 + apart_mm), shape=Round(6.0), of="lug 1", serves="lug 1")
     layout = settle(draft.with_fittings((), uses=(), cuts=(cut,)), rules=rules)
     new = layout.holes[-1]
     assert (new.verdict, new.through) == (verdict, through)

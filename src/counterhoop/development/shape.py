@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -19,6 +20,11 @@ class Round:
         """Extent along and down."""
         return (self.diameter_mm, self.diameter_mm)
 
+    @property
+    def around_mm(self) -> float:
+        """Diameter of the smallest circle that holds it."""
+        return self.diameter_mm
+
 
 @dataclass(frozen=True, slots=True)
 class Slot:
@@ -33,6 +39,11 @@ class Slot:
         """Extent along and down."""
         both = (self.length_mm, self.width_mm)
         return both if self.lies == "along" else (both[1], both[0])
+
+    @property
+    def around_mm(self) -> float:
+        """Diameter of the smallest circle that holds it."""
+        return self.length_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +60,11 @@ class Oval:
         both = (self.length_mm, self.width_mm)
         return both if self.lies == "along" else (both[1], both[0])
 
+    @property
+    def around_mm(self) -> float:
+        """Diameter of the smallest circle that holds it."""
+        return self.length_mm
+
 
 @dataclass(frozen=True, slots=True)
 class Rectangle:
@@ -61,6 +77,11 @@ class Rectangle:
     def size_mm(self) -> tuple[float, float]:
         """Extent along and down."""
         return (self.along_mm, self.down_mm)
+
+    @property
+    def around_mm(self) -> float:
+        """Diameter of the smallest circle that holds it."""
+        return math.hypot(self.along_mm, self.down_mm)
 
 
 HoleShape: TypeAlias = Round | Slot | Oval | Rectangle

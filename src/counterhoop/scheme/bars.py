@@ -61,7 +61,7 @@ def _vents(base: Outline, draft: Draft, rules: ShopRules) -> Iterator[Bar]:
     stand = {n for f in draft.standing for n in f.holes}
     for hole in draft.ground.holes:
         if is_vent(hole) and hole.number not in stand:
-            outline = disc(max(hole.shape.size_mm))
+            outline = disc(hole.shape.around_mm)
             yield from _bar(base, outline, hole.place, rules.lug_badge_mm, draft, of="vent")
 
 

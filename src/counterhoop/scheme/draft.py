@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape
+from counterhoop.errors import BadInput
 from counterhoop.scheme.ground import Ground
 from counterhoop.scheme.layout import FittingPlan, HoopPlan
 from counterhoop.scheme.plan import ReuseProof
@@ -15,10 +16,14 @@ from counterhoop.shell.hole import Condition, Hole, Origin
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Use:
-    """An old hole that a fitting goes on using: kept, enlarged or slotted."""
+    """An old hole that a fitting goes on using: kept, enlarged or slotted.
+
+    ``of`` is the label of the fitting, ``serves`` says which of its holes this is.
+    """
 
     number: int
     verdict: Verdict
+    of: str
     serves: str
     off_mm: float = 0.0
     new: HoleShape | None = None
@@ -28,10 +33,11 @@ class Use:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
-    """A hole to be drilled new."""
+    """A hole to be drilled new, for the fitting with the label ``of``."""
 
     place: Place
     shape: HoleShape
+    of: str
     serves: str
 
 
@@ -62,6 +68,32 @@ class Draft:
         """What is on the drum so far."""
         return tuple(f for f in self.fittings if f.status != "goes")
 
+    def pinned(self, head: str) -> bool:
+        """Whether the hoop of a head cannot be turned."""
+        return any(hoop.head == head and hoop.pinned for hoop in self.hoops) or any(
+            row.head == head and row.pinned for row in self.ground.drum.rows
+        )
+
+    def called(self, label: str) -> FittingPlan:
+        """Return the fitting of that label: standing, or taken off already, or missing.
+
+        Raises
+        ------
+        BadInput
+            When the drum never had one of that name.
+        """
+        known = (*self.standing, *self.fittings, *self.ground.missing)
+        found = next((plan for plan in known if plan.label == label), None)
+        if found is None:
+            names = ", ".join(f'"{plan.label}"' for plan in known if not plan.row)
+            raise BadInput(
+                "nothing on this drum is called that",
+                where=f"drums.{self.ground.drum.key}.wish",
+                given=label,
+                wanted=f"one of {names}" if names else "a fitting entered under fittings",
+            )
+        return found
+
     @property
     def pattern(self) -> str:
         """What sort of change: the pattern of each wish, in order."""
@@ -87,16 +119,24 @@ class Draft:
         return replace(self, spoken=(*self.spoken, *new))
 
     def without(self, *labels: str) -> Draft:
-        """Take fittings off: their holes are free again, their shadow stays behind."""
+        """Take fittings off: their holes are free again, their shadow stays behind.
+
+        One that an earlier wish put on leaves nothing: its holes are not drilled at all.
+        """
         gone = set(labels)
         fittings = tuple(
             replace(f, status="goes") if f.label in gone and f.status == "stays" else f
             for f in self.fittings
             if not (f.label in gone and f.status == "new")
         )
-        numbers = {n for f in self.fittings if f.label in gone for n in f.holes}
-        uses = tuple(use for use in self.uses if use.number not in numbers)
-        return replace(self, fittings=fittings, uses=uses)
+        freed = tuple(use.number for use in self.uses if use.of in gone)
+        return replace(
+            self,
+            fittings=fittings,
+            uses=tuple(use for use in self.uses if use.of not in gone),
+            cuts=tuple(cut for cut in self.cuts if cut.of not in gone),
+            plug_only=None if self.plug_only is None else (*self.plug_only, *freed),
+        )
 
     def with_fittings(
         self, fittings: tuple[FittingPlan, ...], *, uses: tuple[Use, ...], cuts: tuple[Cut, ...]
@@ -112,14 +152,18 @@ class Draft:
 
 def draft_of(ground: Ground) -> Draft:
     """Return the drum as it stands: every fitting stays on its holes."""
+    uses = tuple(use for plan in ground.fittings for use in own_holes(plan, ground=ground))
+    return Draft(ground=ground, fittings=ground.fittings, uses=uses, hoops=ground.hoops)
+
+
+def own_holes(plan: FittingPlan, *, ground: Ground) -> tuple[Use, ...]:
+    """Return the holes that a fitting was found on, kept for it, but for those cut away."""
     here = {hole.number for hole in ground.holes}
-    uses = tuple(
-        Use(number=number, verdict=Verdict.KEEP, serves=serves(plan, index))
-        for plan in ground.fittings
+    return tuple(
+        Use(number=number, verdict=Verdict.KEEP, of=plan.label, serves=serves(plan, index))
         for index, number in enumerate(plan.holes)
         if number in here
     )
-    return Draft(ground=ground, fittings=ground.fittings, uses=uses, hoops=ground.hoops)
 
 
 SWAPPED = {"upper": "lower", "lower": "upper", "left": "right", "right": "left"}

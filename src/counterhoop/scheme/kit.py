@@ -26,13 +26,13 @@ from counterhoop.scheme.kit_model import (
 )
 from counterhoop.scheme.kit_price import (
     UNPRICED_MINOR,
-    bench_minor,
     kit_parts,
     prices_of,
     stock_of,
 )
 from counterhoop.scheme.kit_says import kit_sentences
 from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.price import bench_minor
 from counterhoop.scheme.weigh import weigh
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 
@@ -137,7 +137,7 @@ class _Desk:
         return Kit(
             schemes=tuple(by_drum.values()),
             parts=kit_parts(by_drum.values(), stock=self.stock, prices=self.prices),
-            bench_minor=sum(bench_minor(s, figures=self.figures) for s in by_drum.values()),
+            bench_minor=sum(bench_minor(s.work, figures=self.figures) for s in by_drum.values()),
             differing=tuple(differing),
         )
 
@@ -168,7 +168,7 @@ def _option(scheme: Scheme, places: Mapping[str, int], *, figures: ShopFigures) 
     weight = weigh(scheme)
     return Option(
         stops=int(weight.stopped),
-        bench_minor=bench_minor(scheme, figures=figures),
+        bench_minor=bench_minor(scheme.work, figures=figures),
         cut=weight.cut,
         shows_mm2=weight.shows_mm2,
         parts=tuple(sorted(counts.items())),

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from counterhoop.errors import BadInput
-from counterhoop.quantities.money import Money
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.shop_rules import ShopFigures
 
@@ -32,16 +30,6 @@ class KitPart:
     def cost_minor(self) -> int:
         """What buying comes to; nothing where the price is not known."""
         return self.bought * (self.each_minor or 0)
-
-
-def bench_minor(scheme: Scheme, *, figures: ShopFigures) -> int:
-    """Return the price of a scheme's bench time, to the nearest coin, halves up, once a drum.
-
-    The minutes are added exactly, so that the sum does not hang on the order of the lines.
-    """
-    minutes = sum((Fraction(line.minutes) for line in scheme.work), start=Fraction(0))
-    hour = Money(minor=figures.hour_minor, currency=figures.currency)
-    return hour.times(minutes / 60).minor
 
 
 def kit_parts(

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
 
 from counterhoop.fittings.entry import Fitting, Kind
+from counterhoop.quantities.money import Money
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import PartLine, WorkLine
 from counterhoop.scheme.verdict import Verdict
@@ -117,7 +119,16 @@ def work_of(
 def money_minor(
     parts: tuple[PartLine, ...], work: tuple[WorkLine, ...], *, figures: ShopFigures
 ) -> int:
-    """Parts bought and hours, in minor units; half a unit rounds up."""
+    """Return what the parts to buy and the bench time come to, in minor units."""
     bought = sum(line.bought * (line.each_minor or 0) for line in parts)
-    minutes = sum(line.minutes for line in work)
-    return bought + int(minutes * figures.hour_minor / 60.0 + 0.5)
+    return bought + bench_minor(work, figures=figures)
+
+
+def bench_minor(work: Sequence[WorkLine], *, figures: ShopFigures) -> int:
+    """Return the price of bench time, to the nearest coin, halves up.
+
+    The minutes are added exactly, so that the sum does not hang on the order of the lines.
+    """
+    minutes = sum((Fraction(line.minutes) for line in work), start=Fraction(0))
+    hour = Money(minor=figures.hour_minor, currency=figures.currency)
+    return hour.times(minutes / 60).minor

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -63,9 +64,20 @@ def put_down(
             )
             match = by_hole.get((index, j))
             if match is None:
-                cuts.append(Cut(place=centre, shape=Round(hole.hole_mm), serves=said))
-            else:
-                uses.append(_use(match, draft, centre, said, hole))
+                shape = Round(hole.hole_mm)
+                cuts.append(Cut(place=centre, shape=shape, of=plan.label, serves=said))
+                continue
+            use = Use(
+                number=match.number,
+                verdict=VERDICTS[match.tier],
+                of=plan.label,
+                serves=said,
+                off_mm=match.off_mm,
+            )
+            if match.tier is not Tier.KEEP:
+                inside_mm = puzzle.limits.opening_inside_mm
+                use = _opened(use, match, draft, centre, hole, inside_mm=inside_mm)
+            uses.append(use)
     off_turn, off_down = found.turn_mm - ideal[0], found.down_mm - ideal[1]
     proof = ReuseProof(
         kept=found.kept,
@@ -91,20 +103,19 @@ def put_down(
 
 def _fitting(wanted: RowWanted, found: Reuse, index: int, surface: Surface) -> FittingPlan:
     along = found.turn_mm * 360.0 / surface.circumference_mm + index * 360.0 / wanted.count
-    row = wanted.head if wanted.count > 1 else ""
     return FittingPlan(
         label=wanted.called,
         fitting=wanted.fitting,
         place=Place(along, found.down_mm),
         turned_deg=wanted.turned_deg,
         status="new",
-        row=row,
+        row=wanted.head,
     )
 
 
 def _numbered(fittings: tuple[FittingPlan, ...], wanted: RowWanted) -> tuple[FittingPlan, ...]:
-    """Number along from the datum; a single fitting keeps its name."""
-    if wanted.count == 1:
+    """Number a row along from the datum; what belongs to no row keeps its name."""
+    if not wanted.head:
         return fittings
     order = sorted(range(len(fittings)), key=lambda i: fittings[i].place.along_deg)
     number = {index: place + 1 for place, index in enumerate(order)}
@@ -113,53 +124,63 @@ def _numbered(fittings: tuple[FittingPlan, ...], wanted: RowWanted) -> tuple[Fit
     )
 
 
-def _use(
-    match: Match,
-    draft: Draft,
-    centre: Place,
-    serves: str,
-    hole: PatternHole,
+def _opened(
+    use: Use, match: Match, draft: Draft, seat: Place, hole: PatternHole, *, inside_mm: float
 ) -> Use:
-    """Opening afterwards: an enlarged hole or slot lies midway between old centre and new."""
-    verdict = VERDICTS[match.tier]
-    if match.tier is Tier.KEEP:
-        return Use(number=match.number, verdict=verdict, serves=serves, off_mm=match.off_mm)
+    """Add the opening that holds the old hole and takes the screw where the fitting wants it.
+
+    A part with slots of its own takes the screw anywhere along them: the screw stands at the
+    point of its travel that lies nearest to the old hole.
+    """
     surface = draft.ground.flat.surface
     old = draft.ground.hole(match.number)
-    new: HoleShape
+    screw = Place(
+        old.place.along_deg - surface.along_deg(match.off_along_mm),
+        old.place.down_mm - match.off_down_mm,
+    )
+    shape: HoleShape
     if match.tier is Tier.SLOT:
-        new = Slot(match.width_mm, match.length_mm, "along")
+        shape, share_along, share_down = _slot(match, old.shape, hole)
     else:
-        new = Round(match.width_mm)
-    old_mm, new_mm = max(old.shape.size_mm), hole.hole_mm
-    share = _midway(match.off_mm, old_mm=old_mm, new_mm=new_mm, slot=match.tier is Tier.SLOT)
+        shape, share_along = _round_both(match.off_mm, old.shape.around_mm, hole.hole_mm)
+        share_down = share_along
     middle = Place(
-        centre.along_deg
-        + share
-        * surface.apart_mm(centre.along_deg, old.place.along_deg)
-        * 360.0
-        / surface.circumference_mm,
-        centre.down_mm + share * (old.place.down_mm - centre.down_mm),
+        screw.along_deg + surface.along_deg(share_along * match.off_along_mm),
+        screw.down_mm + share_down * match.off_down_mm,
     )
-    washer = max(match.width_mm, match.length_mm) + 5.0
-    return Use(
-        number=match.number,
-        verdict=verdict,
-        serves=serves,
-        off_mm=match.off_mm,
-        new=new,
-        new_place=middle,
-        washer_mm=washer,
+    farthest_mm = max(
+        math.hypot(surface.apart_mm(at.along_deg, middle.along_deg), middle.down_mm - at.down_mm)
+        for at in (screw, seat)
     )
+    washer_mm = shape.around_mm + 2.0 * (farthest_mm + inside_mm)
+    return replace(use, new=shape, new_place=middle, washer_mm=washer_mm)
 
 
-def _midway(off_mm: float, *, old_mm: float, new_mm: float, slot: bool) -> float:
-    """How far the opening's centre lies from the new centre toward the old, as a share.
+def _round_both(off_mm: float, old_mm: float, new_mm: float) -> tuple[Round, float]:
+    """Smallest round hole that holds two, and its centre as a share of the way to the old one.
 
-    The smallest circle round both holes has its centre half-way between their far sides.
+    Its centre lies half-way between their far sides.
+
+    Examples
+    --------
+    >>> _round_both(1.0, 6.0, 6.0), _round_both(1.0, 9.0, 6.0)
+    ((Round(diameter_mm=7.0), 0.5), (Round(diameter_mm=9.0), 1.0))
     """
-    if off_mm == 0.0 or slot:
-        return 0.5
-    if max(old_mm, new_mm) >= off_mm + (old_mm + new_mm) / 2.0:
-        return 0.0 if new_mm >= old_mm else 1.0
-    return 0.5 + (old_mm - new_mm) / (4.0 * off_mm)
+    across_mm = off_mm + (old_mm + new_mm) / 2.0
+    if max(old_mm, new_mm) >= across_mm:
+        return (Round(new_mm), 0.0) if new_mm >= old_mm else (Round(old_mm), 1.0)
+    return Round(across_mm), 0.5 + (old_mm - new_mm) / (4.0 * off_mm)
+
+
+def _slot(match: Match, old: HoleShape, hole: PatternHole) -> tuple[Slot, float, float]:
+    """Slot along the shell that holds the old hole, and its middle as shares of the way to it.
+
+    Down the shell it lies as near to the screw as the old hole lets it, and the screw's own play
+    takes up the rest.
+    """
+    wide_mm = max(match.width_mm, old.size_mm[1])
+    longer_mm = max(0.0, old.size_mm[0] - wide_mm)
+    slot = Slot(wide_mm, wide_mm + match.off_mm + longer_mm, "along")
+    spare_mm = (wide_mm - old.size_mm[1]) / 2.0
+    off_mm = abs(match.off_down_mm)
+    return slot, 0.5, max(0.0, 1.0 - spare_mm / off_mm) if off_mm else 0.0

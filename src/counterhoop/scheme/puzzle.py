@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from counterhoop.development.outline import Outline
-from counterhoop.development.shape import HoleShape, Oval, Slot
+from counterhoop.development.shape import HoleShape, Oval
 from counterhoop.development.surface import Surface
 from counterhoop.fittings.entry import PatternHole
 from counterhoop.scheme.bars import Bar, bars_for
@@ -189,12 +189,11 @@ def _old_hole(hole: Hole, along_mm: float) -> OldHole:
 
 def _usable(shape: HoleShape) -> tuple[float, float, float]:
     """Width and further length along and down; an oval serves as the circle that fits in it."""
-    if isinstance(shape, Slot):
-        more = shape.length_mm - shape.width_mm
-        return (shape.width_mm, more, 0.0) if shape.lies == "along" else (shape.width_mm, 0.0, more)
     if isinstance(shape, Oval):
         return (shape.width_mm, 0.0, 0.0)
-    return (min(shape.size_mm), 0.0, 0.0)
+    along_mm, down_mm = shape.size_mm
+    width_mm = min(along_mm, down_mm)
+    return (width_mm, along_mm - width_mm, down_mm - width_mm)
 
 
 def _no_drilling(

@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from counterhoop.development.place import Place
-from counterhoop.development.surface import Surface
 from counterhoop.fittings.entry import Fitting
 from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan
@@ -25,8 +24,10 @@ class RowWanted:
 
     Attributes
     ----------
+    head : str
+        Whose row it is; empty for a fitting that belongs to none.
     called : str
-        "long lug" gives "long lug 1" and so on, numbered along.
+        "long lug" gives "long lug 1" and so on, numbered along, in a row.
     first : Place
         Where the eye expects the reference point of the first fitting.
     free_turn : bool
@@ -35,7 +36,7 @@ class RowWanted:
 
     fitting: Fitting
     count: int
-    head: Literal["batter", "resonant", "both"]
+    head: Literal["batter", "resonant", "both", ""]
     called: str
     first: Place
     turned_deg: float = 0.0
@@ -69,7 +70,7 @@ def rows_tried(draft: Draft, wanted: RowWanted, *, rules: ShopRules) -> list[Dra
     surface = draft.ground.flat.surface
     strict = Reach(turn_mm=(0.0, 0.0), down_mm=(-rules.off_middle_mm, rules.off_middle_mm))
     best = place_row(draft, wanted, reach=strict, rules=rules)
-    drafts = [_taken(best, wanted)]
+    drafts = [best.draft]
     half_mm = surface.circumference_mm / wanted.count / 2.0
     wider = [replace(strict, down_mm=(-rules.look_further_mm, rules.look_further_mm))]
     if wanted.free_turn:
@@ -82,16 +83,12 @@ def rows_tried(draft: Draft, wanted: RowWanted, *, rules: ShopRules) -> list[Dra
         sentence = _near_miss(best, other, wanted, rules=rules)
         drafts[0] = drafts[0].saying(sentence)
         off = abs(other.off_down_mm) > rules.off_middle_mm + 1e-6
-        moved = _taken(other, wanted).named(called=_moved_words(other, wanted, surface))
+        moved = other.draft.named(called=_moved_words(other))
         drafts.append(replace(moved, centred=moved.centred and not off).saying(sentence))
     return drafts
 
 
-def _taken(placed: Placed, wanted: RowWanted) -> Draft:
-    return placed.draft
-
-
-def _moved_words(placed: Placed, wanted: RowWanted, surface: Surface) -> str:
+def _moved_words(placed: Placed) -> str:
     words = []
     if abs(placed.off_down_mm) > 0.05:
         edge = "resonant" if placed.off_down_mm > 0 else "batter"

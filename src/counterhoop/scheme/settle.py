@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.polygon import covers
 from counterhoop.development.shape import HoleShape, Round
-from counterhoop.development.web import web
 from counterhoop.scheme.draft import Cut, Draft, Use, is_vent
 from counterhoop.scheme.layout import FittingPlan, Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
+from counterhoop.scheme.wide_plug import WidePlug, shared_plugs
 from counterhoop.shell.drum import Mark
 from counterhoop.shell.hole import Condition, Hole
 from counterhoop.shell.shop_rules import ShopRules
@@ -32,10 +31,9 @@ def settle(draft: Draft, *, rules: ShopRules) -> Layout:
     left = [_left_over(hole, draft) for hole in draft.free_holes]
     kept = [_used(use, draft) for use in draft.uses]
     first = max((h.number for h in draft.ground.drum.holes), default=0) + 1
-    new: list[HolePlan] = []
-    for number, cut in enumerate(draft.cuts, first):
-        plan, left = _drilled(cut, number, left, draft, rules)
-        new.append(plan)
+    plugs = shared_plugs(draft.cuts, left, draft=draft, rules=rules)
+    left = [_widened(plan, plugs) for plan in left]
+    new = [_drilled(cut, first + i, plugs.get(i), rules) for i, cut in enumerate(draft.cuts)]
     bases = [
         (f.outline, f.place, max(map(abs, f.outline.bounds_mm)))
         for f in draft.standing
@@ -64,6 +62,7 @@ def _used(use: Use, draft: Draft) -> HolePlan:
         old=hole.shape,
         new=use.new or hole.shape,
         new_place=use.new_place,
+        of=use.of,
         serves=use.serves,
         off_mm=use.off_mm,
         backing_washer_mm=use.washer_mm,
@@ -90,93 +89,41 @@ def _left_over(hole: Hole, draft: Draft) -> HolePlan:
         place=hole.place,
         old=hole.shape,
         new=None if plugs or verdict is Verdict.PLUGGED_ALREADY else hole.shape,
-        plug_mm=max(hole.shape.size_mm) if plugs else None,
+        plug_mm=hole.shape.around_mm if plugs else None,
         origin=hole.origin,
         doubt_mm=hole.doubt_mm,
         as_written=hole.as_written,
     )
 
 
-def _left_alone(hole: Hole, draft: Draft) -> bool:
-    return draft.plug_only is not None and hole.number not in draft.plug_only
-
-
-def _drilled(
-    cut: Cut, number: int, left: list[HolePlan], draft: Draft, rules: ShopRules
-) -> tuple[HolePlan, list[HolePlan]]:
-    """Return the new hole's plan, and the old ones with those it goes through widened."""
-    flat = draft.ground.flat
-    near = [
-        plan
-        for plan in left
-        if plan.verdict in (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
-        and plan.old is not None
-        and web(cut.place, cut.shape, plan.place, plan.old, flat=flat).least_mm < rules.plug_web_mm
-    ]
-    if not near:
-        plan = HolePlan(
-            number=number,
-            verdict=Verdict.DRILL,
-            place=cut.place,
-            new=cut.shape,
-            serves=cut.serves,
-            doubt_mm=rules.drill_held_mm,
-        )
-        return plan, left
-    centre, plug_mm = plug_round(
-        cut.place,
-        cut.shape,
-        [(p.place, p.old) for p in near if p.old is not None],
-        draft=draft,
-        rules=rules,
-    )
-    numbers = {p.number for p in near}
-    left = [
-        replace(p, plug_mm=max(plug_mm, p.plug_mm or 0.0), plug_place=centre, verdict=Verdict.PLUG)
-        if p.number in numbers
-        else p
-        for p in left
-    ]
+def _drilled(cut: Cut, number: int, plug: WidePlug | None, rules: ShopRules) -> HolePlan:
     plan = HolePlan(
         number=number,
-        verdict=Verdict.PLUG_AND_DRILL,
+        verdict=Verdict.DRILL,
         place=cut.place,
         new=cut.shape,
+        of=cut.of,
         serves=cut.serves,
-        through=tuple(sorted(numbers)),
-        plug_mm=plug_mm,
-        plug_place=centre,
-        backing_washer_mm=plug_mm + 2.0 * rules.opening_inside_mm,
         doubt_mm=rules.drill_held_mm,
     )
-    return plan, left
+    if plug is None:
+        return plan
+    return replace(
+        plan,
+        verdict=Verdict.PLUG_AND_DRILL,
+        through=plug.fills,
+        plug_mm=plug.diameter_mm,
+        plug_place=plug.place,
+        backing_washer_mm=plug.diameter_mm + 2.0 * rules.opening_inside_mm,
+    )
 
 
-def plug_round(
-    place: Place,
-    shape: HoleShape,
-    old: Sequence[tuple[Place, HoleShape]],
-    *,
-    draft: Draft,
-    rules: ShopRules,
-) -> tuple[Place, float]:
-    """Centre and diameter of one plug that takes in old holes and can be drilled anew.
-
-    It lies between the new hole and the old ones, holds the old holes whole, leaves
-    ``rules.plug_web_mm`` round the new hole and is at least ``rules.plug_factor`` times as wide.
-    Rounded up to half a millimetre, the step in which plug cutters are sold (common practice,
-    no source).
-    """
-    surface = draft.ground.flat.surface
-    spots = [(surface.apart_mm(place.along_deg, p.along_deg), p.down_mm, s) for p, s in old]
-    x = sum(s[0] for s in spots) / (len(spots) + 1)
-    y = (place.down_mm + sum(s[1] for s in spots)) / (len(spots) + 1)
-    radius = math.hypot(x, y - place.down_mm) + max(shape.size_mm) / 2 + rules.plug_web_mm
-    for sx, sy, s in spots:
-        radius = max(radius, math.hypot(sx - x, sy - y) + max(s.size_mm) / 2)
-    least = max(2 * radius, rules.plug_factor * max(shape.size_mm))
-    centre = Place(place.along_deg + surface.along_deg(x), y)
-    return centre, math.ceil(2 * least - 1e-6) / 2
+def _widened(plan: HolePlan, plugs: Mapping[int, WidePlug]) -> HolePlan:
+    """Give an old hole the plug that it shares with a new one."""
+    plug = next((plug for plug in plugs.values() if plan.number in plug.fills), None)
+    if plug is None:
+        return plan
+    return replace(plan, verdict=Verdict.PLUG, plug_mm=plug.diameter_mm, plug_place=plug.place)
 
 
 def _is_covered(
@@ -203,8 +150,8 @@ def _with_holes(
 ) -> tuple[FittingPlan, ...]:
     by_label: dict[str, list[int]] = {}
     for plan in holes:
-        if plan.serves:
-            by_label.setdefault(plan.serves.split(",")[0], []).append(plan.number)
+        if plan.of:
+            by_label.setdefault(plan.of, []).append(plan.number)
     return tuple(
         replace(f, holes=tuple(by_label.get(f.label, ()))) if f.status == "new" else f
         for f in fittings

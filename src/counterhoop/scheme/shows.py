@@ -30,7 +30,7 @@ def shown_inside_mm2(layout: Layout) -> float:
     """Area of plugs seen inside the shell, where no new hole's washer stands on them."""
     drilled = {n for hole in layout.holes for n in hole.through}
     targets: list[Laid] = [
-        (Round(hole.plug_mm or max(hole.old.size_mm)), hole.plug_place or hole.place)
+        (Round(hole.plug_mm or hole.old.around_mm), hole.plug_place or hole.place)
         for hole in layout.holes
         if hole.verdict in CLOSED and hole.old is not None and hole.number not in drilled
     ]
@@ -41,7 +41,7 @@ def _outside(hole: HolePlan, layout: Layout) -> list[Laid]:
     if hole.verdict in CLOSED and hole.old is not None:
         if layout.finish.hides_plugs:
             return []
-        return [(Round(hole.plug_mm or max(hole.old.size_mm)), hole.plug_place or hole.place)]
+        return [(Round(hole.plug_mm or hole.old.around_mm), hole.plug_place or hole.place)]
     if hole.verdict is Verdict.LEAVE_OPEN and hole.old is not None and not _vent(hole, layout):
         return [(hole.old, hole.place)]
     return []

@@ -53,8 +53,9 @@ class HolePlan:
         that of the opening (``new_place``).
     new_place : Place or None
         Centre of the opening afterwards when it is not ``place``.
-    serves : str
-        Fitting label and hole ("long lug 3, upper"), empty for a bare plug.
+    of, serves : str
+        Label of the fitting ("long lug 3"), and which of its holes this is ("long lug 3, upper");
+        empty for a bare plug.
     off_mm : float
         How far the old hole lies from where it is wanted (keep, enlarge, slot).
     through : tuple of int
@@ -76,6 +77,7 @@ class HolePlan:
     old: HoleShape | None = None
     new: HoleShape | None = None
     new_place: Place | None = None
+    of: str = ""
     serves: str = ""
     off_mm: float = 0.0
     through: tuple[int, ...] = ()

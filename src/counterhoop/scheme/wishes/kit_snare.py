@@ -64,7 +64,7 @@ def _snare_part(draft: Draft, part: Fitting, role: Kind, *, rules: ShopRules) ->
     single = RowWanted(
         fitting=part,
         count=1,
-        head="resonant",
+        head="",
         called=str(role),
         first=Place(along, _height(part, old, bare)),
     )

@@ -32,6 +32,13 @@ def other_lugs(draft: Draft, wish: OtherLugs, *, book: Book, rules: ShopRules) -
             given=wish.lug,
             wanted='a single-ended lug; for long lugs wish a "second head"',
         )
+    if not any(f.row in wish.heads for f in draft.standing):
+        raise BadInput(
+            "no row of lugs there to change for others",
+            where=f"drums.{draft.ground.drum.key}.wish",
+            given=" and ".join(wish.heads),
+            wanted="a head whose lugs, not long ones, are entered as a row",
+        )
     drafts = [_hooped(draft, wish, book=book).named(pattern="other lugs", called=entry.name)]
     for head in wish.heads:
         if any(f.row == head for f in draft.standing):
@@ -83,7 +90,6 @@ def replaced_row(
 ) -> list[Draft]:
     """Take a head's row off and try the new lugs in its place."""
     old = tuple(f for f in draft.standing if f.row == head)
-    pinned = any(h.head == head and h.pinned for h in draft.hoops)
     row = RowWanted(
         fitting=entry,
         count=count or len(old),
@@ -91,7 +97,7 @@ def replaced_row(
         called=f"{head} lug",
         first=Place(row_turn_deg(old), _height(old, entry, head)),
         turned_deg=180.0 if head == "resonant" else 0.0,
-        free_turn=not pinned,
+        free_turn=not draft.pinned(head),
     )
     return rows_tried(draft.without(*(lug.label for lug in old)), row, rules=rules)
 

@@ -14,7 +14,6 @@ from counterhoop.scheme.placing import place_row
 from counterhoop.scheme.put_down import Placed
 from counterhoop.scheme.puzzle import Reach
 from counterhoop.scheme.row import RowWanted
-from counterhoop.scheme.wishes.take_out import no_such_fitting
 from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.shell.wish import Move, PutOn
 
@@ -25,19 +24,18 @@ NOWHERE: Window = (0.0, 0.0)
 def put_on(draft: Draft, wish: PutOn, *, book: Book, rules: ShopRules) -> list[Draft]:
     """Return drafts with the fitting on: where the old holes serve best, and clear of them."""
     entry = book.find(wish.fitting, where="wish.fitting")
-    old = next((f for f in draft.standing if f.label == wish.replaces), None)
-    if wish.replaces and old is None:
-        raise no_such_fitting(wish.replaces, draft)
+    old = draft.called(wish.replaces) if wish.replaces else _missing(wish.label, draft)
     bare = draft.without(wish.replaces) if wish.replaces else draft
-    at = wish.near or (_same_middle(old, entry) if old else None)
-    if at is None:
+    if wish.near is not None:
+        at = draft.ground.truing.moved(wish.near)
+    elif old is not None:
+        at = _same_middle(old, entry)
+    else:
         raise BadInput(
             "the place for it is not said",
             where=f"drums.{draft.ground.drum.key}.wish",
-            wanted='where it goes ("at" and "down"), or what it replaces',
+            wanted="along and down, or what it replaces, or the label of a missing fitting",
         )
-    if wish.near is not None and draft.ground.truing.any:
-        at = draft.ground.truing.moved(at)
     label = wish.label or wish.replaces or str(entry.kind)
     single = _single(entry, at, label=label, turned_deg=wish.turned_deg)
     named = bare.named(pattern=f"put on the {label}", called=entry.name)
@@ -48,9 +46,7 @@ def put_on(draft: Draft, wish: PutOn, *, book: Book, rules: ShopRules) -> list[D
 
 def move(draft: Draft, wish: Move, *, rules: ShopRules) -> list[Draft]:
     """Return drafts with a fitting moved to another place."""
-    old = next((f for f in draft.standing if f.label == wish.label), None)
-    if old is None:
-        raise no_such_fitting(wish.label, draft)
+    old = draft.called(wish.label)
     at = draft.ground.truing.moved(wish.near)
     single = _single(old.fitting, at, label=wish.label, turned_deg=old.turned_deg)
     named = draft.without(wish.label).named(pattern=f"move the {wish.label}")
@@ -59,10 +55,12 @@ def move(draft: Draft, wish: Move, *, rules: ShopRules) -> list[Draft]:
     )
 
 
+def _missing(label: str, draft: Draft) -> FittingPlan | None:
+    return next((plan for plan in draft.ground.missing if plan.label == label), None)
+
+
 def _single(entry: Fitting, at: Place, *, label: str, turned_deg: float) -> RowWanted:
-    return RowWanted(
-        fitting=entry, count=1, head="batter", called=label, first=at, turned_deg=turned_deg
-    )
+    return RowWanted(fitting=entry, count=1, head="", called=label, first=at, turned_deg=turned_deg)
 
 
 def _same_middle(old: FittingPlan, entry: Fitting) -> Place:

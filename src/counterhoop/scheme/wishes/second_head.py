@@ -53,18 +53,29 @@ def _batter_lugs(draft: Draft) -> tuple[FittingPlan, ...]:
             given=f"{len(lugs)} batter lugs",
             wanted="the batter row entered as a row",
         )
+    if any(f.row == "resonant" for f in draft.standing):
+        raise BadInput(
+            "this drum has lugs for its second head already",
+            where=f"drums.{draft.ground.drum.key}.wish",
+            given="second head",
+            wanted='"other lugs" for other ones',
+        )
     return lugs
 
 
 def _ends_ready(draft: Draft, wish: SecondHead, *, book: Book) -> Draft:
-    """Add the new head's hoop, and the work at an open end that has no edge."""
-    batter = next((h for h in draft.hoops if h.head == "batter"), None)
+    """Add the new head's hoop, and the work at an open end that has no edge.
+
+    A hoop that the survey names for the open end is there and need not be bought.
+    """
+    on = {plan.head: plan for plan in draft.hoops}
     hoop = book.find(wish.hoop, where="wish.hoop") if wish.hoop else None
-    if hoop is None and batter is not None:
-        hoop = batter.hoop
+    if hoop is None and "resonant" not in on and "batter" in on:
+        hoop = on["batter"].hoop
     hoops = draft.hoops
     if hoop is not None:
-        hoops = (*hoops, HoopPlan(head="resonant", hoop=hoop, new=True))
+        others = (plan for plan in draft.hoops if plan.head != "resonant")
+        hoops = (*others, HoopPlan(head="resonant", hoop=hoop, new=True))
     edge = draft.ground.drum.edge("resonant")
     work = draft.work if edge.there else (*draft.work, ("make an edge", 1))
     if not edge.ring and not edge.there:
@@ -92,7 +103,7 @@ def _long_row(
         head="both",
         called="long lug",
         first=Place(row_turn_deg(lugs), middle),
-        free_turn=not _pinned(draft, "batter"),
+        free_turn=not draft.pinned("batter"),
         proper="the middle",
     )
     return rows_tried(bare.named(pattern=Pattern.LONG_LUGS, called=entry.name), row, rules=rules)
@@ -146,9 +157,3 @@ def _turned(
                 )
             )
     return drafts
-
-
-def _pinned(draft: Draft, head: str) -> bool:
-    return any(hoop.head == head and hoop.pinned for hoop in draft.hoops) or any(
-        row.head == head and row.pinned for row in draft.ground.drum.rows
-    )

@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from counterhoop.development.place import Place
 from counterhoop.development.web import web
-from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Fitting
 from counterhoop.scheme.draft import Cut, Draft
@@ -23,17 +22,16 @@ LEAST_SCREWS = 2  # common practice, no source: one screw lets a plate turn
 
 def take_out(draft: Draft, wish: TakeOut, *, book: Book, rules: ShopRules) -> list[Draft]:
     """Return the draft with plugs, and the one with a plate when a plate is wished."""
-    there = {f.label: f for f in draft.standing}
-    for label in wish.labels:
-        if label not in there:
-            raise no_such_fitting(label, draft)
-    holes = tuple(draft.ground.hole(n) for label in wish.labels for n in there[label].holes)
-    names = " and ".join(wish.labels)
+    numbers = {n for label in wish.labels for n in draft.called(label).holes}
+    holes = tuple(hole for hole in draft.ground.holes if hole.number in numbers)
+    names = listed(wish.labels)
     bare = draft.without(*wish.labels).named(pattern=f"take out the {names}")
     plugged = bare.named(called="holes plugged")
     if not wish.plate:
         return [plugged]
     plate = book.find(wish.plate, where="wish.plate")
+    if not holes:
+        return [plugged.saying(f"There is no hole for the {plate.name} to cover.")]
     return [_plated(bare, plate, holes, rules=rules), plugged]
 
 
@@ -45,7 +43,7 @@ def _plated(draft: Draft, plate: Fitting, holes: tuple[Hole, ...], *, rules: Sho
     ys = [hole.place.down_mm for hole in holes]
     middle = Place(first + surface.along_deg((min(xs) + max(xs)) / 2.0), (min(ys) + max(ys)) / 2.0)
     slack_mm = _slack_mm(plate, xs, ys, holes)
-    row = RowWanted(fitting=plate, count=1, head="batter", called="cover plate", first=middle)
+    row = RowWanted(fitting=plate, count=1, head="", called="cover plate", first=middle)
     reach = Reach(turn_mm=(-slack_mm[0], slack_mm[0]), down_mm=(-slack_mm[1], slack_mm[1]))
     placed = place_row(draft, row, reach=reach, rules=rules)
     held = _held_by_sound_holes(draft, placed.draft, holes)
@@ -93,14 +91,3 @@ def _slack_mm(
     along = (right - left) - (max(xs) - min(xs)) - most - 2.0
     down = (bottom - top) - (max(ys) - min(ys)) - most - 2.0
     return (max(0.0, along / 2.0), max(0.0, down / 2.0))
-
-
-def no_such_fitting(label: str, draft: Draft) -> BadInput:
-    """Complain of a label that no fitting on the drum has."""
-    known = ", ".join(f'"{f.label}"' for f in draft.standing if not f.row)
-    return BadInput(
-        "nothing on this drum is called that",
-        where=f"drums.{draft.ground.drum.key}.wish",
-        given=label,
-        wanted=f"one of {known}" if known else "a fitting entered under fittings",
-    )
