@@ -7,7 +7,9 @@ from dataclasses import replace
 import pytest
 from example_shells import scheme_of, small_tom
 
-from counterhoop.papers.how_to_use import cautions, far_apart, in_place, joining_steps, shell_steps
+from counterhoop.papers.cautions import cautions_for
+from counterhoop.papers.how_to_use import far_apart, in_place, joining_steps, shell_steps
+from counterhoop.papers.order_of_work import needs_of
 from counterhoop.papers.printer import PrinterCorrection
 from counterhoop.papers.template import template_drawings
 from counterhoop.scheme.layout import Layout
@@ -81,17 +83,18 @@ def test_steps_are_in_the_order_of_the_work() -> None:
 
 
 def test_cautions_follow_from_the_shell() -> None:
-    wrapped = replace(
-        LAYOUT,
-        drum=replace(
-            LAYOUT.drum, finish=OldFinish(kind="wrap", thickness_mm=0.5, maybe_nitrate=True)
-        ),
+    def told(layout: Layout) -> str:
+        needs = needs_of(scheme_of(layout))
+        return " ".join(c.says for c in cautions_for("template", needs=needs))
+
+    wrapped = OldFinish(kind="wrap", thickness_mm=0.5, maybe_nitrate=True)
+    assert "nitrate" in told(replace(LAYOUT, drum=replace(LAYOUT.drum, finish=wrapped)))
+    assert "nitrate" not in told(LAYOUT)
+    assert "not of wood" in told(
+        replace(LAYOUT, drum=replace(LAYOUT.drum, material=Material.METAL))
     )
-    assert any("nitrate" in line for line in cautions(wrapped))
-    assert not any("nitrate" in line for line in cautions(LAYOUT))
-    metal = replace(LAYOUT, drum=replace(LAYOUT.drum, material=Material.METAL))
-    assert any("metal" in line for line in cautions(metal))
-    assert not any("Plugs" in line for line in cautions(only(Verdict.DRILL)))
+    assert "Plugs first" not in told(only(Verdict.DRILL))
+    assert "Hold the shell" in told(LAYOUT)
 
 
 def test_the_closing_length_is_said_with_the_paper_in_it() -> None:

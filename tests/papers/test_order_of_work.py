@@ -8,7 +8,7 @@ from itertools import product
 import pytest
 from example_jobs import FIGURES, full_scheme
 
-from counterhoop.development.truing import Truing
+from counterhoop.development.truing import Removal, Truing
 from counterhoop.papers.bench_sheet import step_rows
 from counterhoop.papers.cautions import cautions_for
 from counterhoop.papers.facts import Lengths
@@ -113,12 +113,58 @@ def test_a_shell_cut_down_is_cut_before_its_beds() -> None:
     assert order.index("plug") < order.index("cut") < order.index("bed") < order.index("drill")
 
 
+def test_the_end_comes_off_before_the_ring_goes_in_and_the_edge_is_made() -> None:
+    """Common practice, no source: a ring glued in first would be sawn off with the offcut."""
+    extra = (("cut an end off", 1), ("glue in a ring", 1), ("make an edge", 1))
+    steps = steps_of(scheme_with("stays", extra=extra))
+    order = [step.key for step in steps]
+    assert order.index("cut") < order.index("ring") < order.index("edge") < order.index("drill")
+    assert order.count("edge") == 1
+    edge = next(step for step in steps if step.key == "edge")
+    assert edge.lines == ()  # what comes off is said at the cut, once
+
+
+@pytest.mark.parametrize(
+    ("ends", "heading"), [((0.5, 0.0), "True the edge"), ((0.5, 0.5), "True both edges")]
+)
+def test_one_edge_is_not_called_edges(ends: tuple[float, float], heading: str) -> None:
+    scheme = scheme_with("stays", "lacquer")
+    batter, resonant = (Removal(mean_mm=mm) for mm in ends)
+    layout = replace(scheme.layout, truing=Truing(batter=batter, resonant=resonant))
+    work = tuple(w for w in scheme.work if w.operation not in ("true an edge", "make an edge"))
+    headings = [s.heading for s in steps_of(replace(scheme, layout=layout, work=work))]
+    assert heading in headings
+    assert len([h for h in headings if "edge" in h]) == 1
+
+
+def test_a_fitting_that_moves_is_neither_gone_nor_new() -> None:
+    scheme = scheme_with("stays")
+    own = replace(scheme.layout.standing[0], label="butt", status="goes")
+    there = replace(own, status="new", place=replace(own.place, along_deg=33.0))
+    layout = replace(scheme.layout, fittings=(own, there))
+    lines = {s.key: " ".join(s.lines) for s in steps_of(replace(scheme, layout=layout))}
+    assert lines["strip"] == "Going back on elsewhere: butt."
+    assert lines["fit"] == "The drum's own, in new holes: butt."
+
+
+def test_grain_is_matched_only_where_it_will_be_seen() -> None:
+    assert any("match the grain" in x for s in steps_of(scheme_with("stays")) for x in s.lines)
+    painted = steps_of(scheme_with("paint", "paint"))
+    assert not any("match the grain" in line for step in painted for line in step.lines)
+
+
+def test_an_offcut_of_the_wrap_is_kept_only_where_there_is_one() -> None:
+    for finish, old, there in (("paint", "lacquer", False), ("new wrap", "wrap", True)):
+        said = " ".join(steps_of(scheme_with(finish, old))[-1].lines)
+        assert ("offcut of the wrap" in said) is there
+
+
 def test_what_a_scheme_does_not_need_is_not_on_the_sheet() -> None:
     scheme = full_scheme(lines=())
     holes = tuple(h for h in scheme.layout.holes if h.verdict is Verdict.KEEP)
     layout = replace(scheme.layout, holes=holes, truing=Truing())
     scheme = replace(scheme, layout=layout, work=())
-    assert not {"plug", "drill", "edge", "glue", "bed", "cut"} & set(keys(scheme))
+    assert not {"plug", "drill", "edge", "glue", "ring", "bed", "cut"} & set(keys(scheme))
 
 
 def test_tables_use_no_word_and_no_step_that_does_not_exist() -> None:
@@ -129,16 +175,18 @@ def test_tables_use_no_word_and_no_step_that_does_not_exist() -> None:
             assert set(row.values["when"]) <= known, row.values
             assert set(row.values.get("unless", ())) <= known, row.values
     for row in load_table(PACKAGE, "cautions.toml"):
-        assert set(row.values["steps"]) <= steps, row.values
+        assert set(row.values["steps"]) <= steps | {"template"}, row.values
 
 
 def test_every_caution_can_come_up() -> None:
     came = {
         caution.short
         for finish, old, extra in product(FINISHES, OLD, EXTRA)
-        for step in steps_of(scheme_with(finish, old, extra))
-        for caution in cautions_for(step.key, needs=needs_of(scheme_with(finish, old, extra)))
+        for key in ("template", *keys(scheme_with(finish, old, extra)))
+        for caution in cautions_for(key, needs=needs_of(scheme_with(finish, old, extra)))
     }
+    metal = needs_of(full_scheme(material=Material.METAL))
+    came |= {caution.short for caution in cautions_for("template", needs=metal)}
     assert came == {row.values["short"] for row in load_table(PACKAGE, "cautions.toml")}
 
 
@@ -175,7 +223,7 @@ def test_a_caution_stands_in_full_once_and_by_name_afterwards() -> None:
 def test_nobody_is_told_to_plug_or_true_another_material() -> None:
     scheme = full_scheme(material=Material.METAL)
     for step in steps_of(scheme):
-        if step.key in ("plug", "edge", "glue", "bed", "cut"):
+        if step.key in ("plug", "edge", "glue", "ring", "bed", "cut"):
             assert step.says == ""
     needs = needs_of(scheme)
     assert all(

@@ -23,6 +23,7 @@ from counterhoop.papers.order_of_work import (
 from counterhoop.papers.printable import set_readable
 from counterhoop.papers.rod_list import rod_rows
 from counterhoop.quantities.duration import print_minutes
+from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.scheme.plan import PartLine, Scheme
 from counterhoop.shell.drum import Material
 from counterhoop.shell.job import Job
@@ -84,18 +85,23 @@ def bench_data(
 
 
 def finding_rows(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
-    """Return findings in full, the gravest first."""
-    ordered = sorted(findings, key=lambda f: -f.grade)
+    """Return findings in full, those alike said once, the gravest first."""
+    ordered = sorted(gathered(findings), key=lambda f: -f.grade)
     return [
         {
             "grade": f.grade.words,
             "where": f.where,
             "says": f.says,
-            "remedy": f.remedy,
-            "close": f.too_close,
+            "remedy": "" if _said_in(f.remedy, f.says) else f.remedy,
+            "close": f.too_close and "too close to call" not in f.says.casefold(),
         }
         for f in ordered
     ]
+
+
+def _said_in(remedy: str, says: str) -> bool:
+    """Whether a sentence already says what its remedy would say again."""
+    return remedy.strip().rstrip(".").casefold() in says.casefold()
 
 
 def step_rows(steps: tuple[Step, ...], *, needs: frozenset[str]) -> tuple[list[Any], list[str]]:

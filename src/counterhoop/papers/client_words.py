@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from counterhoop.development.cover import uncovered_mm2
+from counterhoop.development.truing import Removal
 from counterhoop.papers.facts import Lengths, count, labels, listed
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
@@ -39,7 +40,7 @@ def cut_for_good(scheme: Scheme, *, say: Lengths) -> list[str]:
         deep = f"from {say.length(before)} to {say.length(after)} deep"
         far = before - after > CUT_DOWN_MM
         phrases.append(
-            f"the shell cut down {deep}" if far else f"the edges trued, the shell {deep}"
+            f"the shell cut down {deep}" if far else f"{_trued(layout)} trued, the shell {deep}"
         )
     return phrases
 
@@ -116,6 +117,11 @@ def in_a_line(scheme: Scheme, *, say: Lengths) -> str:
     """The scheme in one sentence, for those that are compared."""
     cut = listed(cut_for_good(scheme, say=say)) or "nothing cut"
     return f"{_sentence(cut)} Seen afterwards: {what_shows(scheme, say=say)}."
+
+
+def _trued(layout: Layout) -> str:
+    both = Removal() not in (layout.truing.batter, layout.truing.resonant)
+    return "both edges" if both else "one edge"
 
 
 def _sentence(words: str) -> str:

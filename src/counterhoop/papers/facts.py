@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from typing import Literal
@@ -50,6 +51,29 @@ def say_date(date: dt.date | None) -> str:
     return "" if date is None else f"{date.day} {MONTHS[date.month - 1]} {date.year}"
 
 
+def said_yes(approval: str) -> str:
+    """Say who said yes, when and how, as one says it; other words stay as they are.
+
+    Examples
+    --------
+    >>> said_yes("A. Player, 2026-03-05, signed at the bench")
+    'by A. Player on 5 March 2026, signed at the bench'
+    >>> said_yes("nothing permanent to approve")
+    'nothing permanent to approve'
+    """
+    found = re.fullmatch(r"(.+), (\d{4}-\d{2}-\d{2}), (.*)", approval, flags=re.DOTALL)
+    if found is None:
+        return approval
+    who, when, how = found.groups()
+    said = f"by {who} on {say_date(dt.date.fromisoformat(when))}"
+    return f"{said}, {how}" if how else said
+
+
+def said_code(scheme: Scheme) -> str:
+    """Return the code that a yes is given to; none where nothing needs one."""
+    return scheme.code if scheme.code and scheme.permanent else "none"
+
+
 def say_rules(rules: ShopRules) -> str:
     """Say which limits were worked to.
 
@@ -78,15 +102,15 @@ def facts_of(job: Job, *, drum: str = "", approved: str = "") -> JobFacts:
     )
 
 
-def block_of(job: Job, scheme: Scheme, *, what: str, scale: str = "none") -> tuple[Fact, ...]:
+def block_of(job: Job, scheme: Scheme, *, what: str, scale: str = "") -> tuple[Fact, ...]:
     """Return the cells of the title block of a paper on one drum's scheme."""
-    facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
+    facts = facts_of(job, drum=scheme.drum, approved=said_yes(scheme.approval))
     flat = scheme.layout.flat
     return (
         *title_facts(facts, flat=flat, what=what, scale=scale),
         ("depth", Lengths(job.units).length(flat.depth_mm)),
         ("scheme", f"{scheme.number}. {scheme.title}"),
-        ("code of permanent changes", scheme.code or "none"),
+        ("code of permanent changes", said_code(scheme)),
     )
 
 

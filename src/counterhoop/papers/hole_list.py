@@ -57,7 +57,6 @@ def hole_list_pdf(job: Job, scheme: Scheme, *, paper: str = "A4") -> bytes:
         "wide": sheet.long_mm,
         "high": sheet.short_mm,
         "draft": scheme.draft,
-        "approved": scheme.approved,
         "facts": foot_facts(job, what="hole list", drum=scheme.drum),
         "block": block_of(job, scheme, what="hole list"),
         "rows": hole_rows(job, scheme),

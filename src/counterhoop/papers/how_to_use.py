@@ -10,7 +10,6 @@ from counterhoop.fittings.entry import Kind
 from counterhoop.papers.tiles import Tiling
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
-from counterhoop.shell.drum import Material
 
 STAYING = (Verdict.KEEP, Verdict.LEAVE_OPEN)
 SEEN = (Verdict.ENLARGE, Verdict.SLOT)
@@ -151,36 +150,6 @@ OBSTACLES = (
     ("strainer", Kind.STRAINER),
     ("butt", Kind.BUTT),
 )
-
-
-def cautions(layout: Layout) -> tuple[str, ...]:
-    """What goes wrong with a drill on this shell."""
-    verdicts = {plan.verdict for plan in layout.holes}
-    said = ["Eye protection; the shell held so that it cannot roll; sharp bits, light pressure."]
-    if Verdict.PLUG in verdicts or Verdict.PLUG_AND_DRILL in verdicts:
-        said.append(
-            "Plugs first, glued and cured, flush outside; a hole through a plug is drilled last "
-            "of all, on the block."
-        )
-    if Verdict.ENLARGE in verdicts or Verdict.SLOT in verdicts:
-        said.append(
-            "Enlarge with a reamer or step bit, slots with a round file: a twist bit grabs in an "
-            "old hole and tears the plies."
-        )
-    if layout.drum.finish.kind in ("lacquer", "paint"):
-        said.append("Drill lacquer and paint through masking tape, from outside.")
-    if layout.drum.finish.kind == "wrap" or layout.finish.kind == "new wrap":
-        said.append("Drill wrap from outside, slowly: heat softens it and it lifts.")
-    if layout.drum.finish.maybe_nitrate:
-        said.append(
-            "This wrap may be cellulose nitrate: it burns fiercely. No heat gun, no sparks, "
-            "sweep up the dust."
-        )
-    if layout.drum.material is not Material.WOOD:
-        said.append(
-            f"The shell is {layout.drum.material.value}: advice on plugs and glue is not for it."
-        )
-    return tuple(said)
 
 
 def words_and(words: Sequence[str]) -> str:

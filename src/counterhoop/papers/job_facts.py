@@ -45,7 +45,7 @@ class JobFacts:
 
 
 def title_facts(
-    facts: JobFacts, *, flat: Development, what: str, scale: str, code: str = ""
+    facts: JobFacts, *, flat: Development, what: str, scale: str = "", code: str = ""
 ) -> tuple[tuple[str, str], ...]:
     """Return the cells of a title block, (label, value), in the order in which they are read."""
     heights = "after truing" if flat.after_truing else "before truing"
@@ -57,7 +57,7 @@ def title_facts(
         ("surface", flat.surface.skin.value),
         ("once round", print_mm(flat.surface.circumference_mm)),
         ("heights", heights),
-        ("scale · units", f"{scale} · {units}"),
+        ("scale · units", f"{scale} · {units}") if scale else ("units", units),
         ("date", facts.date or NOT_WRITTEN),
         ("measured by", facts.measured_by or NOT_WRITTEN),
         ("shop rules", facts.rules_version or NOT_WRITTEN),

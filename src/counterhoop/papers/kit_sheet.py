@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
-from counterhoop.papers.facts import facts_of, foot_facts, say_money, sheet_for
+from counterhoop.papers.facts import facts_of, foot_facts, said_code, said_yes, say_money, sheet_for
 from counterhoop.papers.job_facts import NOT_WRITTEN
 from counterhoop.papers.printable import set_readable
 from counterhoop.quantities.duration import print_minutes
@@ -50,7 +51,7 @@ def kit_data(job: Job, choice: KitChoice) -> dict[str, Any]:
             ("shop rules", facts.rules_version),
             ("drums", str(len(chosen.schemes))),
         ),
-        "says": choice.says,
+        "says": _not_listed(choice.says, parts),
         "drums": [_drum(scheme) for scheme in chosen.schemes],
         "shopping": [_part(part, currency=currency) for part in parts],
         "parts-money": say_money(chosen.total_minor - chosen.bench_minor, currency=currency),
@@ -64,6 +65,12 @@ def kit_data(job: Job, choice: KitChoice) -> dict[str, Any]:
     }
 
 
+def _not_listed(says: Sequence[str], parts: Sequence[KitPart]) -> list[str]:
+    """The sentences that the shopping list does not say again."""
+    listed = tuple(f"{part.name}: {part.wanted} wanted".casefold() for part in parts)
+    return [sentence for sentence in says if not sentence.casefold().startswith(listed)]
+
+
 def _drum(scheme: Scheme) -> dict[str, Any]:
     return {
         "drum": scheme.drum,
@@ -71,8 +78,8 @@ def _drum(scheme: Scheme) -> dict[str, Any]:
         "cut": scheme.criteria.cut,
         "extra": scheme.extra_holes,
         "minutes": print_minutes(scheme.minutes),
-        "code": scheme.code,
-        "state": "stopped" if scheme.stopped else scheme.approval or "not approved",
+        "code": said_code(scheme),
+        "state": "stopped" if scheme.stopped else said_yes(scheme.approval) or "not approved",
     }
 
 
@@ -89,13 +96,10 @@ def _part(part: KitPart, *, currency: str) -> dict[str, Any]:
 
 
 def _against(other: Kit, chosen: Kit) -> list[dict[str, Any]]:
-    """Put the drums of another choice beside those of the one made."""
+    """Put what another choice does otherwise beside what is done."""
     pairs = zip(chosen.schemes, other.schemes, strict=True)
     return [
-        {
-            "drum": ours.drum,
-            "chosen": ours.title,
-            "other": "the same" if theirs == ours else theirs.title,
-        }
+        {"drum": ours.drum, "chosen": ours.title, "other": theirs.title}
         for ours, theirs in pairs
+        if theirs.number != ours.number
     ]

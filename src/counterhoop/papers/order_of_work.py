@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from counterhoop.development.shape import Round
+from counterhoop.development.truing import Removal
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.facts import Lengths, holes_said, labels, listed
 from counterhoop.papers.truing_words import says_truing
@@ -95,11 +96,14 @@ def asked_of(scheme: Scheme) -> dict[str, bool]:
         "trues": "true an edge" in work,
         "edges": layout.truing.any or bool(work & {"true an edge", "make an edge"}),
         "beds": "cut a snare bed" in work,
-        "glue": bool(work & {"glue a lifted ply", "glue in a ring"})
-        or bool(lines & {"lifted ply", "crack"}),
+        "both edges": _edges(scheme) > 1,
+        "loose plies": "glue a lifted ply" in work or bool(lines & {"lifted ply", "crack"}),
+        "ring": "glue in a ring" in work,
         "takes wrap off": "take a wrap off" in work
         or (finish.kind != "stays" and drum.finish.kind == "wrap"),
         "old wrap": drum.finish.kind == "wrap",
+        "wrapped": finish.kind == "new wrap"
+        or (finish.kind == "stays" and drum.finish.kind == "wrap"),
         "old paint": drum.finish.kind in ("paint", "lacquer"),
         "new wrap": finish.kind == "new wrap",
         "finished": finish.kind in ("clear lacquer", "paint"),
@@ -185,8 +189,7 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
     layout = scheme.layout
     match key:
         case "strip":
-            goes = [f.label for f in layout.fittings if f.status == "goes"]
-            return [f"Not going back where they were: {labels(goes)}."] if goes else []
+            return _strip_lines(scheme)
         case "glue":
             return [
                 f"{line.kind.capitalize()} at {print_deg(line.along_deg)} along,"
@@ -199,10 +202,14 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
             lines = [f"{line}." for line in by_size(plugs, say=say, plug=True)]
             bare = [p for p in plugs if not p.covered]
             if bare and "wood" in needs_of(scheme):
-                lines.append(f"Nothing covers {holes_said(bare)}: match the grain.")
+                how = "match the grain"
+                if layout.finish.hides_plugs:
+                    how = "dead flush, or they print through the new finish"
+                lines.append(f"Nothing covers {holes_said(bare)}: {how}.")
             return lines
         case "cut" | "edge":
-            return says_truing(scheme, say=say)
+            again = key == "edge" and "shortens" in needs_of(scheme)
+            return [] if again else says_truing(scheme, say=say)
         case "drill":
             return _drill_lines(layout.holes, say=say)
         case "fit":
@@ -210,7 +217,27 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
         case "build up":
             new = [f"{h.hoop.name} on the {h.head} side" for h in layout.hoops if h.new]
             return [f"New: {listed(new)}."] if new else []
+        case "hand over":
+            wrap = needs_of(scheme) & {"takes wrap off", "new wrap"}
+            return ["An offcut of the wrap goes with the drum."] if wrap else []
     return []
+
+
+def _strip_lines(scheme: Scheme) -> list[str]:
+    again = scheme.layout.put_on_again
+    goes = [f.label for f in scheme.layout.fittings if f.status == "goes"]
+    off = [label for label in goes if label not in again]
+    moved = [label for label in goes if label in again]
+    lines = [f"Not going back on: {labels(off)}."] if off else []
+    return [*lines, f"Going back on elsewhere: {labels(moved)}."] if moved else lines
+
+
+def _edges(scheme: Scheme) -> int:
+    """How many ends are worked on: those that lose something, or as many as are counted."""
+    truing = scheme.layout.truing
+    ends = sum(removal != Removal() for removal in (truing.batter, truing.resonant))
+    counts = [w.count for w in scheme.work if w.operation in ("true an edge", "make an edge")]
+    return max([ends, *counts])
 
 
 def _drill_lines(holes: tuple[HolePlan, ...], *, say: Lengths) -> list[str]:
@@ -231,9 +258,13 @@ def _drill_lines(holes: tuple[HolePlan, ...], *, say: Lengths) -> list[str]:
 
 def _fit_lines(scheme: Scheme) -> list[str]:
     layout = scheme.layout
-    new = Counter(f.fitting.name for f in layout.fittings if f.status == "new")
+    again = layout.put_on_again
+    placed = [f for f in layout.fittings if f.status == "new"]
+    new = Counter(f.fitting.name for f in placed if f.label not in again)
+    moved = [f.label for f in placed if f.label in again]
     back = [f.label for f in layout.fittings if f.status == "stays"]
     lines = [f"New: {listed([f'{n} {name}' for name, n in new.items()])}."] if new else []
+    lines += [f"The drum's own, in new holes: {labels(moved)}."] if moved else []
     return [*lines, f"Back in their own holes: {labels(back)}."] if back else lines
 
 

@@ -26,6 +26,8 @@ from counterhoop.papers.facts import (
     facts_of,
     foot_facts,
     listed,
+    said_code,
+    said_yes,
     say_money,
     sheet_for,
 )
@@ -33,6 +35,7 @@ from counterhoop.papers.printable import set_readable
 from counterhoop.papers.sheets import MARGIN_MM
 from counterhoop.papers.svg import to_svg
 from counterhoop.quantities.duration import print_minutes
+from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.job import Job
@@ -91,18 +94,18 @@ def client_data(
     job: Job, scheme: Scheme, *, ways: tuple[Scheme, ...], say: Lengths
 ) -> dict[str, Any]:
     """Return what the sheet says, as plain data."""
-    facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
+    facts = facts_of(job, drum=scheme.drum)
     figures = job.figures
-    stops = [f.says for f in scheme.findings if f.grade is Grade.STOP]
-    care = sum(f.grade is Grade.TAKE_CARE for f in scheme.findings)
+    stops = [f.says for f in gathered(scheme.findings) if f.grade is Grade.STOP]
+    care = sum(f.grade is Grade.TAKE_CARE for f in gathered(scheme.findings))
     return {
         "block": (
             ("job", f"{facts.job}, {facts.client}" if facts.client else facts.job),
             ("drum", scheme.drum),
             ("date", facts.date or "not written down"),
             ("proposed", scheme.title),
-            ("code of the permanent changes", scheme.code or "none"),
-            ("agreed", scheme.approval or "not yet"),
+            ("code of the permanent changes", said_code(scheme)),
+            ("agreed", said_yes(scheme.approval) or "not yet"),
         ),
         "stops": stops,
         "care": f"{count(care, 'point')} that we take care of on the bench" if care else "",
@@ -125,7 +128,7 @@ def client_data(
             }
             for way in ways
         ],
-        "approved": scheme.approved,
+        "approved": said_yes(scheme.approved),
         "code": scheme.code,
         "permanent": scheme.permanent,
         "changes": listed(cut_for_good(scheme, say=say)),

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from counterhoop.papers.cautions import cautions_for
 from counterhoop.papers.drawing.around import Around
 from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.labels import Room
@@ -25,8 +26,9 @@ from counterhoop.papers.drawing.tile_sheet import (
     register_mark,
 )
 from counterhoop.papers.drawing.view import View, view_of_layout
-from counterhoop.papers.how_to_use import cautions, in_place, joining_steps, shell_steps
+from counterhoop.papers.how_to_use import in_place, joining_steps, shell_steps
 from counterhoop.papers.job_facts import JobFacts, title_facts
+from counterhoop.papers.order_of_work import needs_of
 from counterhoop.papers.printer import PrinterCorrection
 from counterhoop.papers.sheets import MARGIN_MM, ROLL, SIZES
 from counterhoop.papers.svg import to_svg
@@ -152,7 +154,7 @@ def template_data(
         "registration": registration,
         "joining": joining_steps(tiling),
         "steps": shell_steps(layout, registration=registration),
-        "cautions": cautions(layout),
+        "cautions": [c.says for c in cautions_for("template", needs=needs_of(scheme))],
         "not-checked": facts.not_checked,
         "count": len(tiling.tiles),
         "sheets": [
