@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import hashlib
 
+from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape
+from counterhoop.development.truing import Removal
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
 
@@ -13,10 +15,16 @@ LETTERS = "ABCDEFGHJKLMNPQRTUVWXY346789"
 
 
 def permanent_changes(layout: Layout) -> tuple[str, ...]:
-    """Return every change that cannot be undone, a line each, places to 0.1 mm and 0.1 degree."""
+    """Return every change that cannot be undone, a line each.
+
+    Lengths to 0.1 mm, angles to 0.01 degree: finer than a drill can be held on any drum.
+    """
     lines = [
         f"depth {layout.flat.depth_mm:.1f} from {layout.drum.depth_mm:.1f}",
         f"surface {layout.flat.surface.skin} {layout.flat.surface.circumference_mm:.1f}",
+        f"finish {layout.finish.kind}",
+        _off("batter", layout.truing.batter),
+        _off("resonant", layout.truing.resonant),
     ]
     lines += [_line(plan) for plan in layout.holes if plan.verdict in PERMANENT]
     return tuple(lines)
@@ -24,6 +32,8 @@ def permanent_changes(layout: Layout) -> tuple[str, ...]:
 
 def code_of(layout: Layout) -> str:
     """Return a short code that changes with any permanent change, and with nothing else.
+
+    What can be undone (lugs, hoops, rods, where a kept hole is found to lie) has no part in it.
 
     Eight letters and figures in two groups, none of which can be misread for another. Drawn from
     SHA-256 (FIPS 180-4) of the drum's name and its permanent changes.
@@ -37,13 +47,24 @@ def code_of(layout: Layout) -> str:
     return f"{drawn[:4]}-{drawn[4:]}"
 
 
+def _off(end: str, removal: Removal) -> str:
+    return f"off {end} {_mm(removal.mean_mm)} {_mm(removal.cos_mm)} {_mm(removal.sin_mm)}"
+
+
 def _line(plan: HolePlan) -> str:
-    at = plan.new_place or plan.place
-    plug = f" plug {plan.plug_mm:.1f}" if plan.plug_mm is not None else ""
-    return (
-        f"{plan.number} {plan.verdict} {_size(plan.new)}{plug}"
-        f" at {at.along_deg:.1f} {at.down_mm:.1f}"
-    )
+    line = f"{plan.number} {plan.verdict} {_size(plan.new)} {_at(plan.new_place or plan.place)}"
+    if plan.plug_mm is None:
+        return line
+    return f"{line} plug {_mm(plan.plug_mm)} {_at(plan.plug_place or plan.place)}"
+
+
+def _at(place: Place) -> str:
+    return f"at {round(place.along_deg, 2) % 360.0:.2f} {_mm(place.down_mm)}"
+
+
+def _mm(value_mm: float) -> str:
+    """A tenth of a millimetre; nothing at all has no sign."""
+    return f"{round(value_mm, 1) + 0.0:.1f}"
 
 
 def _size(shape: HoleShape | None) -> str:

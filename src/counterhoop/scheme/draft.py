@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import count
 
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape
@@ -93,6 +94,12 @@ class Draft:
                 wanted=f"one of {names}" if names else "a fitting entered under fittings",
             )
         return found
+
+    def unused(self, label: str) -> str:
+        """Return a label that nothing standing has: "bracket", then "bracket 2" and so on."""
+        taken = {plan.label for plan in self.standing}
+        names = (label if n == 1 else f"{label} {n}" for n in count(1))
+        return next(name for name in names if name not in taken)
 
     @property
     def pattern(self) -> str:
@@ -190,6 +197,11 @@ def serves(plan: FittingPlan, index: int) -> str:
 def is_vent(hole: Hole) -> bool:
     """Whether a hole is the vent."""
     return "vent" in hole.purpose.casefold()
+
+
+def is_plugged(hole: Hole) -> bool:
+    """Whether an earlier owner closed it."""
+    return hole.condition in (Condition.DOWEL, Condition.FACE_GRAIN)
 
 
 def may_serve(hole: Hole) -> bool:

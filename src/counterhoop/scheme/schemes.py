@@ -88,17 +88,26 @@ def as_found(drum: Drum, *, shop: Shop) -> Layout:
 
 def _finish_plans(wanted: DrumWanted, *, rules: ShopRules) -> Iterable[tuple[FinishPlan, str]]:
     """One plan, or one for each depth that a shell may be cut to."""
-    for wish in wanted.wishes:
-        if isinstance(wish, Shorten | KitSnare):
-            depths = depths_for(
-                wanted.drum,
-                wished_mm=wish.depth_mm,
-                free_mm=wish.free_mm,
-                end=wish.end,
-                rules=rules,
-            )
-            return [(shortened(wanted.finish, depth), depth.says) for depth in depths]
-    return [(wanted.finish, "")]
+    cuts = [wish for wish in wanted.wishes if isinstance(wish, Shorten | KitSnare)]
+    if not cuts:
+        return [(wanted.finish, "")]
+    if len(cuts) > 1:
+        raise BadInput(
+            "a shell is cut down once",
+            where=f"drums.{wanted.drum.key}.wish",
+            given=" and ".join(f"{wish.depth_mm:.1f} mm" for wish in cuts),
+            wanted="one wish with a depth",
+        )
+    (wish,) = cuts
+    depths = depths_for(
+        wanted.drum,
+        wished_mm=wish.depth_mm,
+        free_mm=wish.free_mm,
+        end=wish.end,
+        rules=rules,
+        truing=wanted.finish.truing,
+    )
+    return [(shortened(wanted.finish, depth), depth.says) for depth in depths]
 
 
 def _drafts(wanted: DrumWanted, finish: FinishPlan, said: str, *, shop: Shop) -> list[Draft]:
@@ -194,7 +203,8 @@ def _badge_deg(layout: Layout) -> float | None:
 
 
 def _approved(drum: str, code: str, approvals: tuple[Approval, ...]) -> str:
+    """Who said yes to this drum's code, written in any case and with any spaces."""
     for yes in approvals:
-        if yes.drum == drum and yes.covers.strip().upper() == code:
+        if yes.drum == drum and "".join(yes.covers.split()).upper() == code:
             return f"{yes.who}, {yes.when.isoformat()}, {yes.how}"
     return ""

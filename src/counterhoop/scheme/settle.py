@@ -9,16 +9,15 @@ from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.polygon import covers
 from counterhoop.development.shape import HoleShape, Round
-from counterhoop.scheme.draft import Cut, Draft, Use, is_vent
+from counterhoop.scheme.draft import Cut, Draft, Use, is_plugged, is_vent
 from counterhoop.scheme.layout import FittingPlan, Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.scheme.wide_plug import WidePlug, shared_plugs
 from counterhoop.shell.drum import Mark
-from counterhoop.shell.hole import Condition, Hole
+from counterhoop.shell.hole import Hole
 from counterhoop.shell.shop_rules import ShopRules
 
 SAME_PLACE_MM = 0.25
-PLUGGED = (Condition.DOWEL, Condition.FACE_GRAIN)
 
 
 def settle(draft: Draft, *, rules: ShopRules) -> Layout:
@@ -74,7 +73,7 @@ def _used(use: Use, draft: Draft) -> HolePlan:
 
 def _left_over(hole: Hole, draft: Draft) -> HolePlan:
     verdict = Verdict.PLUG
-    if hole.condition in PLUGGED:
+    if is_plugged(hole):
         verdict = Verdict.PLUGGED_ALREADY
     elif (
         is_vent(hole)

@@ -65,7 +65,7 @@ def _snare_part(draft: Draft, part: Fitting, role: Kind, *, rules: ShopRules) ->
         fitting=part,
         count=1,
         head="",
-        called=str(role),
+        called=bare.unused(str(role)),
         first=Place(along, _height(part, old, bare)),
     )
     reach = Reach(turn_mm=(0.0, 0.0), down_mm=(-rules.look_further_mm, rules.look_further_mm))

@@ -36,7 +36,7 @@ def put_on(draft: Draft, wish: PutOn, *, book: Book, rules: ShopRules) -> list[D
             where=f"drums.{draft.ground.drum.key}.wish",
             wanted="along and down, or what it replaces, or the label of a missing fitting",
         )
-    label = wish.label or wish.replaces or str(entry.kind)
+    label = bare.unused(wish.label or wish.replaces or str(entry.kind))
     single = _single(entry, at, label=label, turned_deg=wish.turned_deg)
     named = bare.named(pattern=f"put on the {label}", called=entry.name)
     return _placed(

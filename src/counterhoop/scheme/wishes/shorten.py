@@ -32,32 +32,40 @@ class Depth:
 
 
 def depths_for(
-    drum: Drum, *, wished_mm: float, free_mm: float, end: End, rules: ShopRules
+    drum: Drum,
+    *,
+    wished_mm: float,
+    free_mm: float,
+    end: End,
+    rules: ShopRules,
+    truing: Truing = Truing(),
 ) -> tuple[Depth, ...]:
     """Return the nearest depths to the one wished, above and below, that spare every hole.
 
     A hole is spared when it goes whole with the offcut or keeps ``rules.edge_mm`` of wood to the
-    new edge. Depths other than the one wished are whole or half millimetres.
+    new edge. Depths other than the one wished are whole or half millimetres. What truing takes
+    off the other end is off the depth already; at the cut end the cut takes its place.
 
     Raises
     ------
     BadInput
         When the depth wished is not less than the shell's, or no depth within reach spares them.
     """
-    if not 0.0 < wished_mm < drum.depth_mm:
+    other = truing.batter if end == "resonant" else truing.resonant
+    whole_mm = drum.depth_mm - other.mean_mm
+    if not 0.0 < wished_mm < whole_mm:
         raise BadInput(
             "a shell can only be made shorter than it is",
             where=f"drums.{drum.key}.wish.depth",
             given=f"{wished_mm:.1f} mm",
-            wanted=f"less than the {drum.depth_mm:.1f} mm it has",
+            wanted=f"less than the {whole_mm:.1f} mm it has",
         )
     barred = [_barred(hole, drum, end=end, rules=rules) for hole in drum.holes]
-    wish_off = drum.depth_mm - wished_mm
+    wish_off = whole_mm - wished_mm
     fit = [
         depth
         for depth in _steps(wished_mm, free_mm)
-        if 0.0 < depth < drum.depth_mm
-        and not any(low < drum.depth_mm - depth < high for low, high in barred)
+        if 0.0 < depth < whole_mm and not any(low < whole_mm - depth < high for low, high in barred)
     ]
     if not fit:
         raise BadInput(
@@ -65,7 +73,7 @@ def depths_for(
             where=f"drums.{drum.key}.wish.depth",
             given=f"{wished_mm:.1f} mm, {free_mm:.1f} either way",
             wanted="another depth, or more freedom",
-            step=_nearest(drum, barred, wished_mm),
+            step=_nearest(barred, wished_mm, whole_mm=whole_mm),
         )
     through = [
         h.number for h, (low, high) in zip(drum.holes, barred, strict=True) if low < wish_off < high
@@ -76,18 +84,18 @@ def depths_for(
         shallower = None
     why = _why(through, wished_mm)
     return tuple(
-        Depth(depth_mm=d, off_mm=drum.depth_mm - d, end=end, says=why)
+        Depth(depth_mm=d, off_mm=whole_mm - d, end=end, says=why)
         for d in (deeper, shallower)
         if d is not None
     )
 
 
-def _nearest(drum: Drum, barred: Sequence[tuple[float, float]], wished_mm: float) -> str:
+def _nearest(barred: Sequence[tuple[float, float]], wished_mm: float, *, whole_mm: float) -> str:
     spared = [
         depth
-        for depth in _steps(wished_mm, drum.depth_mm)
-        if LEAST_MM <= depth < drum.depth_mm
-        and not any(low < drum.depth_mm - depth < high for low, high in barred)
+        for depth in _steps(wished_mm, whole_mm)
+        if LEAST_MM <= depth < whole_mm
+        and not any(low < whole_mm - depth < high for low, high in barred)
     ]
     if not spared:
         return "No depth spares every hole: take a fitting out first, or cut the other end."
@@ -96,7 +104,7 @@ def _nearest(drum: Drum, barred: Sequence[tuple[float, float]], wished_mm: float
 
 
 def shortened(finish: FinishPlan, depth: Depth) -> FinishPlan:
-    """Return the finish plan with the cut added to whatever is trued off that end."""
+    """Return the finish plan with the cut in place of what was to be trued off that end."""
     truing = finish.truing
     cut = Removal(mean_mm=depth.off_mm)
     new = (

@@ -42,8 +42,9 @@ def _plated(draft: Draft, plate: Fitting, holes: tuple[Hole, ...], *, rules: Sho
     xs = [surface.apart_mm(first, hole.place.along_deg) for hole in holes]
     ys = [hole.place.down_mm for hole in holes]
     middle = Place(first + surface.along_deg((min(xs) + max(xs)) / 2.0), (min(ys) + max(ys)) / 2.0)
+    label = draft.unused("cover plate")
     slack_mm = _slack_mm(plate, xs, ys, holes)
-    row = RowWanted(fitting=plate, count=1, head="", called="cover plate", first=middle)
+    row = RowWanted(fitting=plate, count=1, head="", called=label, first=middle)
     reach = Reach(turn_mm=(-slack_mm[0], slack_mm[0]), down_mm=(-slack_mm[1], slack_mm[1]))
     placed = place_row(draft, row, reach=reach, rules=rules)
     held = _held_by_sound_holes(draft, placed.draft, holes)
