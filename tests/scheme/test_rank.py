@@ -17,7 +17,7 @@ from counterhoop.development.truing import Truing
 from counterhoop.errors import BadInput, Finding, Grade
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Criteria, PartLine, Scheme
-from counterhoop.scheme.rank import Ranked, rank
+from counterhoop.scheme.rank import Ranked, rank, repriced
 from counterhoop.scheme.weigh import weigh
 from counterhoop.shell.drum import Circumference, Drum
 from counterhoop.shell.shop_rules import ShopFigures, default_rules
@@ -222,9 +222,7 @@ def test_each_says_what_it_is_better_at() -> None:
     lugs = scheme(cut=4, shows=210.0, money=12400, margin=1.0)
     line = scheme("second row in line", cut=8, money=8400, margin=3.25, extra_holes=8)
     first, second = rank([line, lugs], rules=RULES, figures=ShopFigures(currency="EUR")).shown
-    assert first.why == (
-        "First because it cuts 4 holes fewer than scheme 2; adds no hole."
-    )
+    assert first.why == ("First because it cuts 4 holes fewer than scheme 2; adds no hole.")
     assert second.why == (
         "Shows 210 mm2 less outside than scheme 1, costs 40.00 EUR less and stays 2.5 mm further"
         " from the nearest limit, but cuts 4 holes more; adds 8 holes."
@@ -248,8 +246,7 @@ def test_the_stopped_one_says_what_stops_it() -> None:
     ranked = rank([stopped, scheme()], rules=RULES)
     assert [s.pattern for s in ranked.shown] == ["long lugs"]
     assert ranked.set_aside[0].says == (
-        "Stopped at 60 degrees: the base stands 3 mm into the bracket"
-        " (and 1 more stop)."
+        "Stopped at 60 degrees: the base stands 3 mm into the bracket (and 1 more stop)."
     )
     assert ranked.shown[0].why == "The only one offered; adds no hole."
 
@@ -327,3 +324,13 @@ def test_two_drums_and_figures_that_are_none_are_refused() -> None:
 
 def test_no_scheme_at_all_is_no_error() -> None:
     assert rank([], rules=RULES) == Ranked()
+
+
+def test_a_scheme_with_another_price_is_told_anew_in_its_old_place() -> None:
+    lugs = scheme(cut=4, money=12400)
+    line = scheme("second row in line", cut=8, money=8400, extra_holes=8)
+    ranked = rank([line, lugs], rules=RULES)
+    dearer = replace(ranked.shown[1], criteria=replace(ranked.shown[1].criteria, money_minor=10400))
+    now = repriced(ranked, dearer, rules=RULES, figures=ShopFigures())
+    assert [s.number for s in now.shown] == [1, 2]
+    assert "costs 20.00 GBP less" in now.shown[1].why.lower().replace("gbp", "GBP")

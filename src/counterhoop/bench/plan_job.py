@@ -14,7 +14,7 @@ from counterhoop.scheme.kit import choose_kit
 from counterhoop.scheme.kit_choice import KitChoice
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
-from counterhoop.scheme.rank import Ranked
+from counterhoop.scheme.rank import Ranked, repriced
 from counterhoop.scheme.schemes import as_found, schemes_for
 from counterhoop.shell.job import DrumWanted
 
@@ -90,10 +90,14 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     if kit:
         whys = kit_whys(chosen, ranked=ranked, match=job.match)
         kit = replace(kit, says=(*kit.says[:1], *whys, *kit.says[1:]))
+    for scheme in _together(chosen, opened):
+        ranked[scheme.drum] = repriced(
+            ranked[scheme.drum], scheme, rules=shop.rules, figures=shop.figures
+        )
     for key, scheme in chosen.items():
-        ranked[key] = shown_with_chosen(scheme, ranked=ranked, match=job.match)
+        now = next(s for s in ranked[key].every if s.number == scheme.number)
+        ranked[key] = shown_with_chosen(now, ranked=ranked, match=job.match)
         chosen[key] = next(s for s in ranked[key].shown if s.number == scheme.number)
-    chosen = _together(chosen, ranked, opened)
     noticed = noticed_in(opened, found=found)
     plans = tuple(
         DrumPlan(
@@ -109,21 +113,15 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     return JobPlan(opened=opened, drums=plans, kit=kit)
 
 
-def _together(
-    chosen: dict[str, Scheme], ranked: dict[str, Ranked], opened: OpenJob
-) -> dict[str, Scheme]:
+def _together(chosen: Mapping[str, Scheme], opened: OpenJob) -> list[Scheme]:
     """Hold the chosen schemes against each other: one stock, and what must nest afterwards."""
     shop = opened.shop
     shared = stock_shared(chosen.values(), stock=shop.stock, figures=shop.figures)
-    settled = {}
+    settled = []
     for scheme in shared:
         others = [other.layout for other in shared if other.drum != scheme.drum]
         checked = look_over(scheme.layout, rules=shop.rules, others=others)
-        told = replace(scheme, findings=checked.findings)
-        settled[scheme.drum] = told
-        own = ranked[scheme.drum]
-        shown = tuple(told if s.number == told.number else s for s in own.shown)
-        ranked[scheme.drum] = replace(own, shown=shown)
+        settled.append(replace(scheme, findings=checked.findings))
     return settled
 
 

@@ -49,6 +49,11 @@ class Ranked:
     set_aside: tuple[SetAside, ...] = ()
 
     @property
+    def every(self) -> tuple[Scheme, ...]:
+        """Those shown and those set aside, by number."""
+        return (*self.shown, *(aside.scheme for aside in self.set_aside))
+
+    @property
     def for_kit(self) -> tuple[Scheme, ...]:
         """What a choice over a kit may take: those shown, then those that are merely worse here.
 
@@ -106,6 +111,20 @@ def rank(
     told = tuple(replace(s, why=why_shown(s, shown, rules=rules, figures=figures)) for s in shown)
     held = [(s, weigh(s)) for s in numbered]
     aside = tuple(_aside(s, held, shown, rules=rules, figures=figures) for s in others)
+    return Ranked(shown=told, set_aside=aside)
+
+
+def repriced(ranked: Ranked, scheme: Scheme, *, rules: ShopRules, figures: ShopFigures) -> Ranked:
+    """Put a scheme with other figures in its own place; the sentences are written anew.
+
+    The order stays: it is that of each drum on its own.
+    """
+    now = tuple(scheme if s.number == scheme.number else s for s in ranked.shown)
+    told = tuple(replace(s, why=why_shown(s, now, rules=rules, figures=figures)) for s in now)
+    aside = tuple(
+        replace(a, scheme=scheme) if a.scheme.number == scheme.number else a
+        for a in ranked.set_aside
+    )
     return Ranked(shown=told, set_aside=aside)
 
 
