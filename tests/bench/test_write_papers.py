@@ -17,6 +17,7 @@ from counterhoop.bench.open_job import open_job
 from counterhoop.bench.plan_job import JobPlan, plan_job
 from counterhoop.bench.write_papers import Printing, Written, write_papers
 from counterhoop.errors import BadInput, CannotDo
+from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.shell.approval import Approval
 
 CASES = Path(__file__).parents[1] / "cases"
@@ -82,7 +83,7 @@ def test_the_hole_list_of_each_bench_case_has_every_hole(case: str, tmp_path: Pa
         assert hole.verdict.value in text
     assert f"{len(scheme.layout.holes)} holes:" in text
     bench = said(written.folder / next(n for n in written.names if n.endswith("bench sheet.pdf")))
-    for finding in scheme.findings:
+    for finding in gathered(scheme.findings):
         assert re.sub(r"\s+", " ", finding.says) in bench
 
 

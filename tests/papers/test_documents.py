@@ -197,6 +197,24 @@ def test_a_long_list_runs_over_sheets_with_its_header_on_each(paper: str) -> Non
     assert pdfium.PdfDocument(pdf)[0].get_width() * 25.4 / 72 == pytest.approx(wide, abs=0.1)
 
 
+@pytest.mark.parametrize("count", range(36, 52, 3))
+def test_no_list_ends_with_a_line_or_two_on_a_sheet(count: int) -> None:
+    sheets = pages(hole_list_pdf(job_of(), many_holes(count)))
+    lines = re.findall(r"^\d+ +\d+\.\d ", sheets[-1], flags=re.MULTILINE)
+    assert len(lines) >= 4, (len(sheets), len(lines))
+
+
+def test_codes_are_set_as_words_and_not_in_columns() -> None:
+    """The hyphen of a code is as wide as in running words (Inter's tabular one is as a figure)."""
+    scheme = replace(full_scheme(), code="PXWM-P4QB")
+    page = pdfium.PdfDocument(bench_sheet_pdf(job_of(), scheme))[0]
+    text = page.get_textpage()
+    at = text.get_text_range().index("PXWM")
+    (_, _, left, _), (right, bottom, _, top) = (text.get_charbox(at + i) for i in (3, 5))
+    gap = (right - left) / (top - bottom)
+    assert 0.4 < gap < 0.85, gap  # 0.64 em would be 0.95 of a capital's height
+
+
 def test_nothing_is_set_outside_the_margins() -> None:
     """Ordinary printers leave 5 mm or more free (common practice, no source)."""
     job = job_of(units="in", client="A client with a name that is as long as names may well be")

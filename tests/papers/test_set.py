@@ -14,7 +14,7 @@ from counterhoop.errors import CannotDo
 from counterhoop.papers.check_sheet import check_sheet_pdf
 from counterhoop.papers.job_facts import JobFacts
 from counterhoop.papers.template import template_pdf
-from counterhoop.papers.typst.set import set_pdf
+from counterhoop.papers.typst.set import _told, _written_again, set_pdf
 
 NASTY = '#import "x.typ": * $ \\ #panic("pasted") <a> @b "quoted" [open'
 
@@ -77,3 +77,28 @@ def test_every_picture_has_words() -> None:
     walk(reader.trailer["/Root"]["/StructTreeRoot"])
     assert len(found) >= 6
     assert all(len(words) > 20 for words in found)
+
+
+def test_the_print_dialogue_is_told_in_place_and_nothing_else_moves() -> None:
+    """ISO 32000-1, 7.5.4, 7.5.5 and table 150: the catalogue grows, the table after it moves."""
+    drum = "endstream /ViewerPreferences<</Direction/L2R>> trailer"
+    made = pdf_of(drum=drum)
+    assert made.count(b"/PrintScaling/None") == 1  # written in place, not over again
+    reader, again = (
+        PdfReader(io.BytesIO(pdf), strict=True) for pdf in (made, _written_again(made))
+    )
+    for one in (reader, again):
+        preferences = one.trailer["/Root"]["/ViewerPreferences"]
+        assert preferences["/PrintScaling"] == "/None"
+        assert preferences["/DisplayDocTitle"]
+        assert one.metadata is not None
+        assert drum in str(one.metadata.title)
+    texts = [[page.extract_text() for page in one.pages] for one in (reader, again)]
+    assert texts[0] == texts[1]
+
+
+@pytest.mark.parametrize("spoilt", [b"\nstartxref\n1", b"/Type/Katalog"])
+def test_a_file_built_otherwise_is_not_told_in_place(spoilt: bytes) -> None:
+    made = pdf_of().replace(b"/PrintScaling/None", b"")
+    old = b"/Type/Catalog" if b"Katalog" in spoilt else b"\nstartxref\n"
+    assert _told(made.replace(old, spoilt)) is None

@@ -10,7 +10,9 @@ import pytest
 from example_shells import small_tom
 from svgpathtools import parse_path
 
-from counterhoop.papers.drawing.pens import DAY, NIGHT, PALETTES
+from counterhoop.papers.drawing.around import whole_lead_mm
+from counterhoop.papers.drawing.lettering import width_mm
+from counterhoop.papers.drawing.pens import DAY, NIGHT, PALETTES, PRINT
 from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Text
 from counterhoop.papers.drawing.shell_flat import draw_as_found, draw_flat
 from counterhoop.papers.svg import to_svg
@@ -148,3 +150,28 @@ def test_signs_that_xml_forbids_do_not_break_it() -> None:
         strokes=(Text(layer=Layer.NOTE, x_mm=1, y_mm=5, text="tom\x00", ident="x\x01"),),
     )  # fmt: skip
     assert root_of(drawing).find(f"{SVG}title").text == "a\ufffdb\ufffdc"
+
+
+def test_texts_on_a_screen_keep_their_width_in_another_typeface() -> None:
+    """SVG 2, 11.4.4 (textLength): a viewer without the typeface squeezes words into their cells."""
+    root = root_of(draw_flat(LAYOUT, facts=(("job", "17, A client"), ("drum", "small tom"))))
+    texts = list(root.iter(f"{SVG}text"))
+    assert len(texts) > 40
+    for item in texts:
+        wide = width_mm(
+            "".join(item.itertext()),
+            size_mm=float(item.get("font-size")),
+            bold=item.get("font-weight") == "600",
+        )
+        assert float(item.get("textLength")) == pytest.approx(wide, abs=1e-3)
+        assert item.get("lengthAdjust") == "spacingAndGlyphs"
+    assert root.get("font-family").startswith("Inter, ")
+    assert "textLength" not in to_svg(draw_flat(LAYOUT), palette=PRINT)
+
+
+def test_nothing_across_or_near_the_datum_is_cut_by_the_rim() -> None:
+    """What the lead touches is shown whole; by intervals on a line of 100, worked by hand."""
+    spans = [(95.0, -2.0, 9.0), (20.0, -5.0, 5.0), (60.0, -4.0, 4.0)]
+    assert whole_lead_mm(4.0, spans[1:], around_mm=100.0) == 4.0
+    assert whole_lead_mm(4.0, spans, around_mm=100.0) == 7.0  # the first begins 7 before the datum
+    assert whole_lead_mm(16.0, spans, around_mm=100.0) == 25.0

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from counterhoop.fittings.entry import Kind
-from counterhoop.papers.drawing.around import Around
+from counterhoop.papers.drawing.around import Around, whole_lead_mm
 from counterhoop.papers.drawing.bases import STYLE, base_strokes
 from counterhoop.papers.drawing.legend import lay_out
 from counterhoop.papers.drawing.lettering import box_of
@@ -109,6 +109,7 @@ def common_frame(layouts: Iterable[Layout], *, wide_mm: float) -> Frame:
     views = [view_of_layout(layout) for layout in layouts]
     around = max(view.around_mm for view in views)
     lead = min(max(_over_mm(view) for view in views), around / 4)
+    lead = max(whole_lead_mm(lead, _spans(view), around_mm=view.around_mm) for view in views)
     scale = min((wide_mm - 2 * BEYOND_MM) / (around + 2 * lead), 1.0)
     return Frame(scale=scale, lead_mm=lead + BEYOND_MM / scale)
 
@@ -146,16 +147,19 @@ def _picture(view: View, *, manner: Manner, lead: float, title: str) -> Drawing:
 
 def _over_mm(view: View) -> float:
     """How far what lies across the datum reaches beyond it."""
-    reach = 0.0
-    for plan in view.fittings:
-        if plan.outline is not None:
-            left, _, right, _ = plan.outline.bounds_mm
-            x = view.x_mm(plan.place.along_deg)
-            reach = max(reach, -(x + left), x + right - view.around_mm)
+    over = [max(-(x + left), x + right - view.around_mm) for x, left, right in _spans(view)]
+    return max([0.0, *over])
+
+
+def _spans(view: View) -> list[tuple[float, float, float]]:
+    """What lies on the shell: the place along, and how far it reaches to the left and right."""
+    outlined = [(p.place.along_deg, p.outline) for p in view.fittings]
+    outlined += [(m.place.along_deg, m.outline) for m in view.marks]
+    spans = [(view.x_mm(deg), *o.bounds_mm[::2]) for deg, o in outlined if o is not None]
     for hole in view.holes:
-        x, half = view.x_mm(hole.place.along_deg), half_extent(hole)[0]
-        reach = max(reach, half - x, x + half - view.around_mm)
-    return reach
+        half = half_extent(hole)[0]
+        spans.append((view.x_mm(hole.place.along_deg), -half, half))
+    return spans
 
 
 def _reach(stroke: Stroke) -> tuple[float, float]:

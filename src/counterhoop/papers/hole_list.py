@@ -156,7 +156,7 @@ def mark_svg(verdict: Verdict) -> str:
     strokes = lay_out([("", drawn)], x_mm=0.0, y_mm=0.0, wide_mm=60.0, manner=WORKING)
     marks = tuple(stroke for stroke in strokes if not isinstance(stroke, Text))
     box = Drawing(
-        left_mm=0.0, top_mm=4.1, width_mm=9.5, height_mm=9.0, strokes=marks, title=verdict.value
+        left_mm=0.0, top_mm=1.2, width_mm=9.5, height_mm=9.0, strokes=marks, title=verdict.value
     )
     return to_svg(box, palette=PRINT)
 

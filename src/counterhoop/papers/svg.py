@@ -9,10 +9,12 @@ from xml.sax.saxutils import escape as escape_signs
 from xml.sax.saxutils import quoteattr
 
 from counterhoop.papers.drawing.hatch import circle_hatch, path_hatch
+from counterhoop.papers.drawing.lettering import width_mm
 from counterhoop.papers.drawing.pens import DAY, HATCH_APART_MM, WEIGHT_MM, Palette, dashes_mm
 from counterhoop.papers.drawing.records import Circle, Drawing, Line, Path, Pen, Stroke, Text
 
-FONT = "Inter"
+FONT = "Inter, Helvetica, Arial, sans-serif"
+"""The shipped typeface, then ones that are no wider, for a viewer that has not got it."""
 NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """Signs that XML 1.0 (section 2.2, Char) does not allow; they come from what people paste."""
 
@@ -146,11 +148,18 @@ class _Writer:
         anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
         weight = ' font-weight="600"' if text.bold else ""
         x, y = number(text.x_mm), number(text.y_mm)
+        long = self._long(text) if self.palette.paper else ""
         turn = f' transform="rotate({number(text.turned_deg)} {x} {y})"' if text.turned_deg else ""
         return (
             f'<text{self._id(text.ident)} x="{x}" y="{y}" font-size="{number(text.size_mm)}"'
-            f'{weight}{anchor}{turn} fill="{self.palette.of(text.ink)}">{escape(text.text)}</text>'
+            f'{weight}{anchor}{long}{turn} fill="{self.palette.of(text.ink)}">'
+            f"{escape(text.text)}</text>"
         )
+
+    def _long(self, text: Text) -> str:
+        """Hold a text on a screen to its width in the shipped typeface (SVG 2, 11.4.4)."""
+        wide = width_mm(text.text, size_mm=text.size_mm, bold=text.bold)
+        return f' textLength="{number(wide)}" lengthAdjust="spacingAndGlyphs"' if wide else ""
 
     def _id(self, ident: str) -> str:
         return f" id={quoteattr(NOT_XML.sub('', self.ident + ident))}" if ident else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 
@@ -40,6 +41,33 @@ class Around:
                 name = "" if turn == 0 else "-before" if turn < 0 else "-after"
                 found.append((x, name))
         return tuple(found)
+
+
+def whole_lead_mm(
+    lead_mm: float, spans: Iterable[tuple[float, float, float]], *, around_mm: float
+) -> float:
+    """Widen what is drawn beyond the datum until nothing on it is cut by its rim.
+
+    Parameters
+    ----------
+    lead_mm : float
+        At least this much, at both ends.
+    spans : iterable of (x, from, to)
+        Places along and how far each thing reaches to either side.
+    around_mm : float
+        Once round; the lead stays below a quarter of it.
+
+    Examples
+    --------
+    >>> whole_lead_mm(10.0, [(12.0, -5.0, 5.0), (30.0, -3.0, 3.0)], around_mm=100.0)
+    17.0
+    """
+    reach = [(x + a, x + b) for x, a, b in spans]
+    beyond = [*reach, *((around_mm - b, around_mm - a) for a, b in reach)]
+    for near, far in sorted(beyond):
+        if near < lead_mm < far:
+            lead_mm = far
+    return min(lead_mm, around_mm / 4)
 
 
 def between_edges(

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.lettering import CAP_SHARE, Box, box_of, width_mm
@@ -18,8 +17,7 @@ BETWEEN = tuple((sx * a, sy * b) for a, b in ((1, 0.5), (0.5, 1)) for sx, sy in 
 GAPS = (0.7, 1.4, 2.2, 3.2, 4.5, 6.0, 8.0, 11.0, 15.0, 20.0)
 
 
-@dataclass(frozen=True, slots=True)
-class _Thing:
+class _Thing(NamedTuple):
     """An obstacle: a stretch of line, a disc, or a box (of a text)."""
 
     box: Box
@@ -113,6 +111,10 @@ class Room:
         return found
 
     def _add(self, thing: _Thing) -> None:
+        left, top, right, bottom = (math.floor(v / self.cell) for v in thing.box)
+        if left == right and top == bottom:
+            self._squares[left, top].append(thing)
+            return
         for key in self._keys(thing.box):
             self._squares[key].append(thing)
 
@@ -122,7 +124,12 @@ class Room:
         self._add(_Thing(box, "disc", (c.x_mm, c.y_mm, r), soft))
 
     def _add_line(self, x1: float, y1: float, x2: float, y2: float, soft: bool) -> None:
-        pieces = max(1, math.ceil(max(abs(x2 - x1), abs(y2 - y1)) / (4 * self.cell)))
+        long = max(abs(x2 - x1), abs(y2 - y1))
+        if long <= 4 * self.cell:
+            box = (min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
+            self._add(_Thing(box, "line", (x1, y1, x2, y2), soft))
+            return
+        pieces = math.ceil(long / (4 * self.cell))
         for i in range(pieces):
             a, b = i / pieces, (i + 1) / pieces
             ends = (

@@ -56,6 +56,9 @@ def legend_strokes(
         samples.append((" / ".join(sorted({m.kind for m in view.marks})), (Layer.SHADOW, DOTTED)))
     if view.seam is not None:
         samples.append(("wrap seam", (Layer.SEAM, Pen(weight="dimension"))))
+    if view.flat.rings:
+        hidden = Pen(weight="fine", dash="dashed", ink="shadow")
+        samples.append(("end of a ring, inside", (Layer.OUTLINE, hidden)))
     if any(plan.row for plan in view.fittings):
         samples.append(("row line", (Layer.ROW_LINE, Pen(weight="fine", dash="chain"))))
     return lay_out(samples, x_mm=x_mm, y_mm=y_mm, wide_mm=width_mm, manner=manner)
@@ -66,8 +69,8 @@ def lay_out(
 ) -> tuple[Stroke, ...]:
     """Set samples with their words in lines no wider than asked."""
     size, box = manner.mm(manner.note_mm), manner.mm(SAMPLE_MM)
-    high = box * 2.3
-    x, y = x_mm, y_mm + high * 0.75
+    high = box * 1.9
+    x, y = x_mm, y_mm + high * 0.6
     strokes: list[Stroke] = []
     for word, sample in samples:
         long = box * (1.9 if isinstance(sample, Verdict) else 2.8)
@@ -96,7 +99,7 @@ def _sample(sample: Sample, x: float, y: float, box: float, manner: Manner) -> t
         drawn = hole_strokes(plan, x_mm=shifted, new_x_mm=x, manner=manner)
         return tuple(_nameless(stroke) for stroke in drawn)
     layer, pen = sample
-    if layer is Layer.ROW_LINE:
+    if layer in (Layer.ROW_LINE, Layer.OUTLINE):
         w = box * 1.2
         return (Line(layer=layer, x1_mm=x - w, y1_mm=y, x2_mm=x + w, y2_mm=y, pen=pen),)
     w, h = box * 1.1, box * 0.6

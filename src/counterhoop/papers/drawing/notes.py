@@ -62,6 +62,11 @@ def wanted(
                 (middle[0], bottom + high * (1 + step)),
                 (middle[0], top - high * (0.4 + step)),
             ]
+        aside = width_mm(plan.label, size_mm=size) / 2 + size * 0.5
+        for down in (middle[1], bottom, top + size):
+            tries += [(right + aside, down), (left - aside, down)]
+        for down in (bottom + high, top - high * 0.4):
+            tries += [(aside, down), (-aside, down)]
         if manner.what == "template" and plan.fitting.kind in CUT_OUT and plan.status == "stays":
             ask(f"{plan.label}: cut out", x, y, tuple(tries))
         else:
@@ -99,7 +104,7 @@ def _place(
     for dx, dy in tries:
         cx, base = x + dx, y + dy
         box = (cx - wide / 2, base - CAP_SHARE * size, cx + wide / 2, base + DROP_SHARE * size)
-        if room.clashes(box, pad_mm=pad) == (0, 0):
+        if room.free(box, pad_mm=pad):
             return Text(
                 layer=Layer.NOTE, x_mm=box[0], y_mm=base, text=text, size_mm=size, anchor="start"
             )

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from counterhoop.development.shape import HoleShape
 from counterhoop.fittings.book import Book
-from counterhoop.papers.drawing.around import Around
+from counterhoop.papers.drawing.around import Around, whole_lead_mm
 from counterhoop.papers.drawing.bases import base_strokes
 from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.holes import hole_strokes
@@ -198,7 +198,7 @@ def lead_mm(view: View, *, manner: Manner) -> float:
             reach = max(reach, -(x + left), x + right)
         if x + right > c:
             reach = max(reach, x + right - c, c - (x + left))
-    return min(reach + manner.mm(2.0), c / 4)
+    return whole_lead_mm(min(reach + manner.mm(2.0), c / 4), spans, around_mm=c)
 
 
 def says(view: View) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from importlib.resources import as_file, files
 from io import BytesIO
@@ -68,6 +69,42 @@ def actual_size(pdf: bytes) -> bytes:
     The window shows the title and not the name of the file: PDF/UA-1 asks for it (ISO 14289-1,
     7.1, DisplayDocTitle, from memory).
     """
+    quick = _told(pdf)
+    return quick if quick is not None else _written_again(pdf)
+
+
+def _told(pdf: bytes) -> bytes | None:
+    """Add the preference to the catalogue in place, where that moves no object; else nothing.
+
+    The catalogue must be the last object and the file must end in one plain cross-reference table
+    (ISO 32000-1, 7.5.4 and 7.5.5), as Typst writes it: only the place of that table changes then.
+    """
+    head, tail = pdf[: (cut := pdf.rfind(b"endstream") + 1)], pdf[cut:]
+    ended = re.search(
+        rb"\nxref\n0 \d+\n(.*)\ntrailer\n.*\nstartxref\n(\d+)\n%%EOF\s*$", tail, re.DOTALL
+    )
+    catalogue = re.search(rb"\d+ 0 obj\n<</Type/Catalog[^\n]*/ViewerPreferences<<([^<>]*)>>", tail)
+    if ended is None or catalogue is None or b"/PrintScaling" in catalogue[1]:
+        return None
+    titled = b"/DisplayDocTitle true" in catalogue[1]
+    table = int(ended[2])
+    last = max(int(line[:10]) for line in ended[1].splitlines())
+    if cut + catalogue.start() != last or cut + ended.start() + 1 != table:
+        return None
+    more = b"/PrintScaling/None" if titled else b"/PrintScaling/None/DisplayDocTitle true"
+    at, place = catalogue.start(1), ended.start(2)
+    told = [
+        head,
+        tail[:at],
+        more,
+        tail[at:place],
+        b"%d" % (table + len(more)),
+        tail[ended.end(2) :],
+    ]
+    return b"".join(told)
+
+
+def _written_again(pdf: bytes) -> bytes:
     from pypdf import PdfWriter
     from pypdf.generic import BooleanObject, NameObject
 
