@@ -12,6 +12,7 @@ import pypdfium2 as pdfium
 import pytest
 
 from counterhoop.bench import write_papers as module
+from counterhoop.bench.demo import open_demo
 from counterhoop.bench.drum_papers import folder_name, plain_name
 from counterhoop.bench.open_job import open_job
 from counterhoop.bench.plan_job import JobPlan, plan_job
@@ -210,3 +211,16 @@ def test_signs_without_a_picture_do_not_keep_papers_from_being_made(tmp_path: Pa
     written = write_papers(plan, folder=tmp_path / "p")
     for name in PAPERS[:5]:
         assert "Band □ □" in said(written.folder / "1 Corvane tom" / name), name
+
+
+def test_where_nothing_is_cut_nothing_speaks_of_a_template(tmp_path: Path) -> None:
+    plan = plan_job(open_demo())
+    untouched = [d.key for d in plan.drums if not (d.chosen or d.ranked.shown[0]).permanent]
+    assert untouched
+    written = write_papers(plan, folder=tmp_path / "papers", drum=untouched[0])
+    assert not [name for name in written.names if "template" in name or "check sheet" in name]
+    assert written.drafts == ()
+    text = (written.folder / "READ ME FIRST.txt").read_text()
+    assert not re.search("template|check bars|DRAFT|measure both bars", text)
+    told = re.findall(r"^(\d) [a-z]", text, flags=re.MULTILINE)
+    assert told == [str(n) for n in range(1, len(told) + 1)]

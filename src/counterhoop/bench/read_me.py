@@ -23,9 +23,10 @@ SAYS = (
 )  # fmt: skip
 
 
-PRINTED = (
-    'Print at "actual size" or 100 %, never "fit to page", and lay a steel rule on the check bars'
-    " of every sheet of a template before it goes round the shell."
+PRINTED = 'Print at "actual size" or 100 %, never "fit to page"'
+RULED = (
+    ", and lay a steel rule on the check bars of every sheet of a template before it goes round the"
+    " shell. A drum without a template has no hole that is cut."
 )
 
 
@@ -69,7 +70,8 @@ def read_me(
         if paper not in told:
             told.add(paper)
             lines += _wrapped(f"{paper}: {_says(paper)}", hang="    ")
-    lines += ["", *_folders(names), "", *_wrapped(PRINTED), ""]
+    ruled = RULED if any("template" in name for name in names) else "."
+    lines += ["", *_folders(names), "", *_wrapped(PRINTED + ruled), ""]
     return "\n".join(lines)
 
 

@@ -156,7 +156,8 @@ def write_papers(
     progress("papers for the kit", len(chosen) / (len(chosen) + 1))
     top: dict[str, bytes] = {}
     sheet = sheet_for(printing.paper).name if printing.paper == ROLL else printing.paper
-    top[plain_name(f"check sheet {sheet}.pdf")] = check_sheet_pdf(paper=sheet)
+    if any("template" in name for name in files):
+        top[plain_name(f"check sheet {sheet}.pdf")] = check_sheet_pdf(paper=sheet)
     if plan.kit is not None and not scheme:
         top[KIT_SHEET] = kit_sheet_pdf(job, plan.kit, paper=printing.paper)
     drafts = tuple(_draft(picked) for _, picked in chosen if picked.draft)
