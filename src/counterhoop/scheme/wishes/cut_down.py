@@ -34,21 +34,31 @@ def row_again(
     count: int | None = None,
     rules: ShopRules,
 ) -> list[Draft]:
-    """Put the row of the cut end back, the other row's heights measured from the new edge."""
+    """Put the row of the cut end back, the other row's heights measured from the new edge.
+
+    Without another row it goes as far from the new edge as it stood from the old one.
+    """
     kept: End = "batter" if end == "resonant" else "resonant"
     other = tuple(f for f in draft.standing if f.row == kept)
-    if not other:
+    own = tuple(f for f in draft.standing if f.row == end)
+    if not other and not own:
         return [draft]
-    bare = draft.without(*(f.label for f in draft.standing if f.row == end))
-    down = sum(f.place.down_mm for f in other) / len(other)
+    bare = draft.without(*(f.label for f in own))
+    model, depth = other or own, draft.ground.flat.depth_mm
+    down = sum(f.place.down_mm for f in model) / len(model)
+    truing = draft.ground.truing
+    if other:
+        down = depth - down
+    else:
+        down += truing.batter.mean_mm if end == "batter" else -truing.resonant.mean_mm
     row = RowWanted(
-        fitting=entry or other[0].fitting,
-        count=count or len(other),
+        fitting=entry or model[0].fitting,
+        count=count or len(model),
         head=end,
         called=f"{end} lug",
-        first=Place(row_turn_deg(other), draft.ground.flat.depth_mm - down),
+        first=Place(row_turn_deg(model), down),
         turned_deg=180.0 if end == "resonant" else 0.0,
-        proper="the other row's height",
+        proper="the other row's height" if other else "the height it had",
     )
     return rows_tried(bare, row, rules=rules)
 
