@@ -250,6 +250,17 @@ def test_what_was_noticed_before_is_not_said_twice() -> None:
     assert said.count(extra.says) == 1
 
 
+def test_what_a_scheme_clears_is_said_to_be_put_right() -> None:
+    scheme = full_scheme()
+    now = scheme.findings[0]
+    gone = replace(now, code="open-hole-shows", says="Hole 98 stays open.", where="hole 98")
+    pdf = bench_sheet_pdf(job_of(), scheme, before=(now, gone))
+    said = words(pdf)
+    assert "As found, and put right by this scheme • Hole 98 stays open." in said
+    assert said.count(now.says) == 1  # still there: a finding, and not put right
+    assert "put right by" not in words(made("bench sheet"))
+
+
 def test_rods_parts_and_truing_stand_on_the_bench_sheet() -> None:
     said = words(made("bench sheet"))
     assert "58 mm to 66 mm Rod 60" in said

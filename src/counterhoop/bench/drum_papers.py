@@ -22,6 +22,7 @@ from counterhoop.papers.scheme_sheet import scheme_sheet_pdf
 from counterhoop.papers.sheets import ROLL
 from counterhoop.papers.svg import to_svg
 from counterhoop.papers.template import template_pdf
+from counterhoop.scheme.findings.all_checks import look_over
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.job import Job
 
@@ -54,13 +55,17 @@ def drum_papers(
     """
     facts = facts_of(job, drum=scheme.drum, approved=said_yes(scheme.approval))
     facts = replace(facts, not_checked=not_checked(scheme))
+    before = look_over(plan.found, rules=job.rules).findings
+    noticed = tuple(f for f in plan.noticed if f not in before)
     others = tuple(s for s in plan.ranked.shown if s.number != scheme.number)
     made = {
         "1 scheme sheet for the client.pdf": scheme_sheet_pdf(
             job, scheme, found=plan.found, others=others, paper=paper
         ),
         "2 hole list.pdf": hole_list_pdf(job, scheme, paper=paper),
-        "3 bench sheet.pdf": bench_sheet_pdf(job, scheme, noticed=plan.noticed, paper=paper),
+        "3 bench sheet.pdf": bench_sheet_pdf(
+            job, scheme, noticed=noticed, before=before, paper=paper
+        ),
     }
     if any(hole.verdict.cuts for hole in scheme.layout.holes):
         made |= _templates(scheme, facts, paper=paper, correction=correction)

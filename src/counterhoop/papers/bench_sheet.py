@@ -30,8 +30,9 @@ from counterhoop.shell.job import Job
 
 
 def bench_sheet_pdf(
-    job: Job, scheme: Scheme, *, noticed: tuple[Finding, ...] = (), paper: str = "A4"
-) -> bytes:
+    job: Job, scheme: Scheme, *, noticed: tuple[Finding, ...] = (),
+    before: tuple[Finding, ...] = (), paper: str = "A4",
+) -> bytes:  # fmt: skip
     """Set the bench sheet of a scheme.
 
     Parameters
@@ -41,25 +42,28 @@ def bench_sheet_pdf(
     scheme : Scheme
         DRAFT stands across the sheet unless it carries a recorded approval.
     noticed : tuple of Finding
-        What was noticed of the drum as found; what the scheme's own findings say again is left
-        out.
+        What was noticed of the survey; what the scheme's own findings say again is left out.
+    before : tuple of Finding
+        What the same checks find on the drum as it stands; those that the scheme clears are
+        listed as put right.
     paper : str
         "Letter" sets it on Letter, anything else on A4.
     """
-    data = bench_data(job, scheme, noticed=noticed, paper=paper)
+    data = bench_data(job, scheme, noticed=noticed, before=before, paper=paper)
     return set_readable("bench_sheet", data, title=f"Bench sheet, {scheme.drum}")
 
 
 def bench_data(
-    job: Job, scheme: Scheme, *, noticed: tuple[Finding, ...] = (), paper: str = "A4"
-) -> dict[str, Any]:
+    job: Job, scheme: Scheme, *, noticed: tuple[Finding, ...] = (),
+    before: tuple[Finding, ...] = (), paper: str = "A4",
+) -> dict[str, Any]:  # fmt: skip
     """Return what the bench sheet says, as plain data."""
     sheet, say = sheet_for(paper), Lengths(job.units)
     needs = needs_of(scheme)
     steps = order_of_work(scheme, figures=job.figures, say=say)
     rows, sources = step_rows(steps, needs=needs)
     said = {(f.code, f.says) for f in scheme.findings}
-    before = tuple(f for f in noticed if (f.code, f.says) not in said)
+    unsaid = tuple(f for f in noticed if (f.code, f.says) not in said)
     material = scheme.layout.drum.material
     return {
         "wide": sheet.short_mm,
@@ -69,7 +73,8 @@ def bench_data(
         "block": block_of(job, scheme, what="bench sheet"),
         "why": [said for said in (scheme.why, *scheme.near_misses) if said],
         "findings": finding_rows(scheme.findings),
-        "noticed": finding_rows(before),
+        "noticed": finding_rows(unsaid),
+        "put-right": put_right(before, scheme),
         "other-material": ""
         if material is Material.WOOD
         else f"This shell is {material}: advice on plugs, edges and glue is for wood and left out.",
@@ -97,6 +102,20 @@ def finding_rows(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
         }
         for f in ordered
     ]
+
+
+def put_right(before: tuple[Finding, ...], scheme: Scheme) -> list[str]:
+    """What was amiss on the drum as it stands and is not any more, a sentence each."""
+    return [
+        finding.says
+        for finding in gathered(before)
+        if not any(_still(finding, now) for now in scheme.findings)
+    ]
+
+
+def _still(then: Finding, now: Finding) -> bool:
+    same_place = then.where == now.where or bool(set(then.holes) & set(now.holes))
+    return then.code == now.code and same_place
 
 
 def _said_in(remedy: str, says: str) -> bool:
