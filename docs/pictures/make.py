@@ -51,8 +51,8 @@ def main() -> None:
         write_papers(plan_job(open_demo()), folder=to, printing=Printing())
         papers = to / DRUM
         names = {path.name.split(" ", 1)[1]: path for path in papers.glob("*.pdf")}
-        save(page(names["template roll.pdf"], 1, wide=1500), "shell-laid-flat.png")
-        save(page(names["template A4.pdf"], 2, wide=800), "template-sheet.png")
+        (HERE / "shell-laid-flat.svg").write_bytes((papers / "shell laid flat.svg").read_bytes())
+        save(page(names["template A4.pdf"], 1, wide=800), "template-sheet.png")
         sheets = [
             page(names["scheme sheet for the client.pdf"], 0, wide=560),
             page(names["hole list.pdf"], 0, wide=700),
