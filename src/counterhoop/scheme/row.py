@@ -41,7 +41,7 @@ class RowWanted:
     first: Place
     turned_deg: float = 0.0
     free_turn: bool = False
-    proper: str = "its proper height"
+    proper: str = "their proper height"
 
 
 def row_turn_deg(lugs: Sequence[FittingPlan]) -> float:

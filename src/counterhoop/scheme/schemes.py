@@ -70,13 +70,21 @@ def schemes_for(wanted: DrumWanted, *, shop: Shop, others: tuple[Layout, ...] = 
     Raises
     ------
     BadInput
-        When a wish names what is not there, or asks for what cannot be.
+        When a wish names what is not there, or asks for what cannot be, or when nothing that it
+        allows goes on this drum.
     """
     schemes = [
         scheme_of(draft, shop=shop, others=others)
         for finish, said in _finish_plans(wanted, rules=shop.rules)
         for draft in _drafts(wanted, finish, said, shop=shop)
     ]
+    if wanted.wishes and not schemes:
+        raise BadInput(
+            "nothing that the wish allows goes on this drum",
+            where=f"drums.{wanted.drum.key}.wish",
+            given=f"{wanted.drum.depth_mm:.1f} mm deep",
+            wanted="more patterns, or a long lug in the book for this depth and thread",
+        )
     return rank(schemes, rules=shop.rules, figures=shop.figures)
 
 

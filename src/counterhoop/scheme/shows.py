@@ -6,6 +6,7 @@ from counterhoop.development.cover import uncovered_mm2
 from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape, Round
+from counterhoop.scheme.draft import is_vent
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
 
@@ -42,10 +43,10 @@ def _outside(hole: HolePlan, layout: Layout) -> list[Laid]:
         if layout.finish.hides_plugs:
             return []
         return [(Round(hole.plug_mm or hole.old.around_mm), hole.plug_place or hole.place)]
-    if hole.verdict is Verdict.LEAVE_OPEN and hole.old is not None and not _vent(hole, layout):
+    if (
+        hole.verdict is Verdict.LEAVE_OPEN
+        and hole.old is not None
+        and not is_vent(layout.drum.hole(hole.number))
+    ):
         return [(hole.old, hole.place)]
     return []
-
-
-def _vent(hole: HolePlan, layout: Layout) -> bool:
-    return "vent" in layout.drum.hole(hole.number).purpose.casefold()

@@ -20,6 +20,7 @@ from counterhoop.shell.wish import (
     KitSnare,
     Move,
     OtherLugs,
+    Pattern,
     PutOn,
     SecondHead,
     Shorten,
@@ -192,3 +193,12 @@ def test_a_fitting_that_a_second_wish_takes_off_again_leaves_nothing(bench, shop
     scheme = schemes_for(wanted, shop=shop).shown[0]
     assert scheme.criteria.cut == 0
     assert {plan.verdict for plan in scheme.layout.holes} == {Verdict.KEEP}
+
+
+def test_a_pattern_that_no_part_of_the_book_allows_is_said(bench, shop):
+    # No long lug of the book goes on a shell 400 deep.
+    drum = bench.with_row(bench.bare(depth_mm=400.0), LUG, count=6, down_mm=60.0)
+    wish = SecondHead(patterns=(Pattern.LONG_LUGS,))
+    wanted = DrumWanted(drum=drum, wishes=(wish,), finish=FinishPlan())
+    with pytest.raises(BadInput, match=r"400\.0 mm deep.*long lug"):
+        schemes_for(wanted, shop=shop)
