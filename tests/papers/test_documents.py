@@ -29,7 +29,7 @@ from counterhoop.shell.drum import Material
 from counterhoop.shell.job import Job
 from counterhoop.shell.wish import FinishPlan
 
-YES = "A. Player, 2026-03-05, signed at the bench"
+YES = "by A. Player on 5 March 2026, signed at the bench"
 HOSTILE = '#import "x.typ": * $a^2$ \\ #panic("no") <l> @ref "q" \'s\' [open *b* _i_ `c` // /*'
 STRANGE = "Łódź 鼓 \U0001f941 \x07 \u200d ß"
 

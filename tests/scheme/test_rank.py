@@ -98,7 +98,7 @@ SCHEMES = st.lists(
         code=st.sampled_from(["", "AAAA-AAAA", "BBBB-BBBB"]),
         centred=st.booleans(),
         parts=st.sampled_from([(), (("bridge lug", 6),)]),
-        approved=st.sampled_from(["", "", "", "A. Client, 3 May"]),
+        approved=st.sampled_from(["", "", "", "by A. Client on 3 May"]),
     ),
     max_size=9,
 )
@@ -290,10 +290,10 @@ def test_the_same_work_is_shown_once() -> None:
 
 
 def test_what_the_client_approved_stays_in_view() -> None:
-    approved = scheme(cut=9, approved="A. Client, 3 May", code="ABCD-EFGH")
+    approved = scheme(cut=9, approved="by A. Client on 3 May", code="ABCD-EFGH")
     ranked = rank([approved, scheme("second row in line")], rules=RULES)
     assert ranked.shown[1].why == (
-        "Approved (A. Client, 3 May): cuts 1 hole more than scheme 1; adds no hole."
+        "Approved by A. Client on 3 May: cuts 1 hole more than scheme 1; adds no hole."
     )
     assert ranked.set_aside == ()
 

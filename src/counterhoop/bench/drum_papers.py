@@ -12,7 +12,7 @@ from counterhoop.fittings.book import Book
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
 from counterhoop.papers.drawing.shell_flat import draw_as_found, draw_flat
 from counterhoop.papers.dxf import to_dxf
-from counterhoop.papers.facts import block_of, facts_of, said_yes
+from counterhoop.papers.facts import block_of, facts_of
 from counterhoop.papers.hole_list import hole_list_pdf
 from counterhoop.papers.job_facts import JobFacts
 from counterhoop.papers.order_of_work import not_checked
@@ -53,7 +53,7 @@ def drum_papers(
     correction : PrinterCorrection
         Of the printer that the template is printed on.
     """
-    facts = facts_of(job, drum=scheme.drum, approved=said_yes(scheme.approval))
+    facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
     facts = replace(facts, not_checked=not_checked(scheme))
     before = look_over(plan.found, rules=job.rules).findings
     noticed = tuple(f for f in plan.noticed if f not in before)

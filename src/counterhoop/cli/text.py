@@ -97,7 +97,7 @@ def _scheme(scheme: Scheme, *, currency: str, chosen: bool) -> list[str]:
     for sentence in scheme.near_misses:
         lines += _wrapped(sentence, indent=5)
     if scheme.approved:
-        lines += _wrapped(f"Approved: {scheme.approved}.", indent=5)
+        lines += _wrapped(f"Approved {scheme.approved}.", indent=5)
     return [*lines, *_findings(scheme.findings, most=TOP)]
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from typing import Literal
@@ -12,6 +10,7 @@ from counterhoop import __version__
 from counterhoop.development.shape import HoleShape, Oval, Rectangle, Round
 from counterhoop.papers.job_facts import JobFacts, title_facts
 from counterhoop.papers.sheets import PaperSize, sheet_of
+from counterhoop.quantities.day import say_day
 from counterhoop.quantities.money import Money, print_money
 from counterhoop.quantities.print_length import CALIPER_MM, TAPE_MM, print_inch, print_mm
 from counterhoop.scheme.plan import Scheme
@@ -20,10 +19,6 @@ from counterhoop.shell.job import Job
 from counterhoop.shell.shop_rules import ShopRules, default_rules
 
 Fact = tuple[str, str]
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September",
-    "October", "November", "December",
-)  # fmt: skip
 SIZE_DENOMINATOR = 64
 PLACE_DENOMINATOR = 32
 """Finest marks that sizes and places are printed to: a caliper in 64ths, a rule in 32nds."""
@@ -38,35 +33,6 @@ def sheet_for(paper: str) -> PaperSize:
     ('A4', 'Letter')
     """
     return sheet_of("Letter" if paper.strip().casefold() == "letter" else "A4")
-
-
-def say_date(date: dt.date | None) -> str:
-    """Print a date that no country misreads.
-
-    Examples
-    --------
-    >>> say_date(dt.date(2026, 3, 4))
-    '4 March 2026'
-    """
-    return "" if date is None else f"{date.day} {MONTHS[date.month - 1]} {date.year}"
-
-
-def said_yes(approval: str) -> str:
-    """Say who said yes, when and how, as one says it; other words stay as they are.
-
-    Examples
-    --------
-    >>> said_yes("A. Player, 2026-03-05, signed at the bench")
-    'by A. Player on 5 March 2026, signed at the bench'
-    >>> said_yes("nothing permanent to approve")
-    'nothing permanent to approve'
-    """
-    found = re.fullmatch(r"(.+), (\d{4}-\d{2}-\d{2}), (.*)", approval, flags=re.DOTALL)
-    if found is None:
-        return approval
-    who, when, how = found.groups()
-    said = f"by {who} on {say_date(dt.date.fromisoformat(when))}"
-    return f"{said}, {how}" if how else said
 
 
 def said_code(scheme: Scheme) -> str:
@@ -94,7 +60,7 @@ def facts_of(job: Job, *, drum: str = "", approved: str = "") -> JobFacts:
         job=job.number,
         client=job.client,
         drum=drum,
-        date=say_date(job.date),
+        date=say_day(job.date),
         measured_by=job.measured_by,
         units=job.units,
         rules_version=say_rules(job.rules),
@@ -104,7 +70,7 @@ def facts_of(job: Job, *, drum: str = "", approved: str = "") -> JobFacts:
 
 def block_of(job: Job, scheme: Scheme, *, what: str, scale: str = "") -> tuple[Fact, ...]:
     """Return the cells of the title block of a paper on one drum's scheme."""
-    facts = facts_of(job, drum=scheme.drum, approved=said_yes(scheme.approval))
+    facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
     flat = scheme.layout.flat
     return (
         *title_facts(facts, flat=flat, what=what, scale=scale),

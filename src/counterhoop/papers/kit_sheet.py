@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from counterhoop.papers.facts import facts_of, foot_facts, said_code, said_yes, say_money, sheet_for
+from counterhoop.papers.facts import facts_of, foot_facts, said_code, say_money, sheet_for
 from counterhoop.papers.job_facts import NOT_WRITTEN
 from counterhoop.papers.printable import set_readable
 from counterhoop.quantities.duration import print_minutes
@@ -79,7 +79,7 @@ def _drum(scheme: Scheme) -> dict[str, Any]:
         "extra": scheme.extra_holes,
         "minutes": print_minutes(scheme.minutes),
         "code": said_code(scheme),
-        "state": "stopped" if scheme.stopped else said_yes(scheme.approval) or "not approved",
+        "state": "stopped" if scheme.stopped else scheme.approval or "not approved",
     }
 
 

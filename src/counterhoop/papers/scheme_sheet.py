@@ -26,7 +26,6 @@ from counterhoop.papers.facts import (
     facts_of,
     foot_facts,
     listed,
-    said_yes,
     say_money,
     sheet_for,
 )
@@ -104,7 +103,7 @@ def client_data(
             ("date", facts.date or "not written down"),
             ("proposed", scheme.title),
             *((("code of the permanent changes", scheme.code),) if scheme.permanent else ()),
-            ("agreed", said_yes(scheme.approval) or "not yet"),
+            ("agreed", scheme.approval or "not yet"),
         ),
         "stops": stops,
         "care": f"{count(care, 'point')} that we take care of on the bench" if care else "",
@@ -127,7 +126,7 @@ def client_data(
             }
             for way in ways
         ],
-        "approved": said_yes(scheme.approved),
+        "approved": scheme.approved,
         "code": scheme.code,
         "permanent": scheme.permanent,
         "changes": listed(cut_for_good(scheme, say=say)),

@@ -31,7 +31,7 @@ def why_shown(
     if scheme.stopped:
         says = f"stopped{_at(gravest(scheme.findings))}; {says}"
     if scheme.approved:
-        says = f"approved ({scheme.approved}): {says}"
+        says = f"approved {scheme.approved}: {says}"
     return sentence(f"{says}; {_adds(scheme)}")
 
 

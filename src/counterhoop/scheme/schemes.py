@@ -214,5 +214,5 @@ def _approved(drum: str, code: str, approvals: tuple[Approval, ...]) -> str:
     """Who said yes to this drum's code, written in any case and with any spaces."""
     for yes in approvals:
         if yes.drum == drum and "".join(yes.covers.split()).upper() == code:
-            return f"{yes.who}, {yes.when.isoformat()}, {yes.how}"
+            return yes.words
     return ""

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
+from counterhoop.quantities.day import say_day
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Approval:
@@ -16,3 +18,17 @@ class Approval:
     how: str
     covers: str
     scheme: int | None = None
+
+    @property
+    def words(self) -> str:
+        """Who, when and how, as one says it.
+
+        Examples
+        --------
+        >>> Approval(
+        ...     drum="tom", who="A. Player", when=dt.date(2026, 3, 5), how="signed", covers="K"
+        ... ).words
+        'by A. Player on 5 March 2026, signed'
+        """
+        said = f"by {self.who} on {say_day(self.when)}"
+        return f"{said}, {self.how}" if self.how else said

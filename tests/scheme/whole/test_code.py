@@ -148,7 +148,7 @@ def test_a_yes_lifts_draft_for_exactly_its_scheme(write, bench, shop):
     approved = [scheme for scheme in ranked.shown if scheme.approved]
     assert [scheme.code for scheme in approved] == [first.code]
     assert not approved[0].draft
-    assert approved[0].approved == "the owner, 2026-03-01, signed"
+    assert approved[0].approved == "by the owner on 1 March 2026, signed"
     assert all(scheme.draft for scheme in ranked.shown if scheme.code in {s.code for s in rest})
 
 
