@@ -152,8 +152,7 @@ def mark_name(verdict: Verdict) -> str:
 
 def mark_svg(verdict: Verdict) -> str:
     """Draw the drafting mark of a verdict alone, in black."""
-    drawn = Verdict.PLUG if verdict is Verdict.PLUGGED_ALREADY else verdict
-    strokes = lay_out([("", drawn)], x_mm=0.0, y_mm=0.0, wide_mm=60.0, manner=WORKING)
+    strokes = lay_out([("", verdict)], x_mm=0.0, y_mm=0.0, wide_mm=60.0, manner=WORKING)
     marks = tuple(stroke for stroke in strokes if not isinstance(stroke, Text))
     box = Drawing(
         left_mm=0.0, top_mm=1.2, width_mm=9.5, height_mm=9.0, strokes=marks, title=verdict.value

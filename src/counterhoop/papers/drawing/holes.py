@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from counterhoop.development.shape import HoleShape, Oval, Rectangle, Round, Slot
 from counterhoop.papers.drawing.manner import Manner
-from counterhoop.papers.drawing.records import Circle, Ink, Layer, Line, Path, Pen, Stroke
+from counterhoop.papers.drawing.records import Circle, Dash, Ink, Layer, Line, Path, Pen, Stroke
 from counterhoop.quantities.print_length import print_mm
 from counterhoop.scheme.verdict import HolePlan, Verdict
 
@@ -60,7 +60,8 @@ def hole_strokes(
     """
     layer, ink = LAYERS[plan.verdict], INKS[plan.verdict]
     quiet = plan.verdict in (Verdict.LEAVE_OPEN, Verdict.PLUGGED_ALREADY)
-    pen = Pen(ink=ink, weight="fine" if quiet else "hole")
+    dash: Dash = "dotted" if plan.verdict is Verdict.LEAVE_OPEN else "solid"
+    pen = Pen(ink=ink, weight="fine" if quiet and dash == "solid" else "hole", dash=dash)
     if manner.what == "as found":
         pen = Pen(ink="ink")
     ident = f"hole-{plan.number}{copy}"
