@@ -27,9 +27,7 @@ class Round:
 
 
 @dataclass(frozen=True, slots=True)
-class Slot:
-    """A hole with straight sides and round ends; ``length_mm`` is over the round ends."""
-
+class _Long:
     width_mm: float
     length_mm: float
     lies: Lie = "along"
@@ -47,23 +45,13 @@ class Slot:
 
 
 @dataclass(frozen=True, slots=True)
-class Oval:
+class Slot(_Long):
+    """A hole with straight sides and round ends; ``length_mm`` is over the round ends."""
+
+
+@dataclass(frozen=True, slots=True)
+class Oval(_Long):
     """An ellipse, as a worn hole is."""
-
-    width_mm: float
-    length_mm: float
-    lies: Lie = "along"
-
-    @property
-    def size_mm(self) -> tuple[float, float]:
-        """Extent along and down."""
-        both = (self.length_mm, self.width_mm)
-        return both if self.lies == "along" else (both[1], both[0])
-
-    @property
-    def around_mm(self) -> float:
-        """Diameter of the smallest circle that holds it."""
-        return self.length_mm
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from counterhoop.development.truing import Truing
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Fitting, Kind
-from counterhoop.scheme.layout import FittingPlan, HoopPlan
+from counterhoop.scheme.layout import FittingPlan, HoopPlan, RowOf
 from counterhoop.shell.drum import Drum, PlacedFitting
 from counterhoop.shell.hole import Hole
 from counterhoop.shell.wish import FinishPlan
@@ -135,14 +135,14 @@ def _reference(placed: PlacedFitting, entry: Fitting, drum: Drum) -> Place:
 
 
 def _plan(
-    placed: PlacedFitting, entry: Fitting, drum: Drum, truing: Truing, *, row: str
+    placed: PlacedFitting, entry: Fitting, drum: Drum, truing: Truing, *, row: RowOf
 ) -> FittingPlan:
     return FittingPlan(
         label=placed.label,
         fitting=entry,
         place=_moved(_reference(placed, entry, drum), truing),
         turned_deg=placed.turned_deg,
-        row=row,  # type: ignore[arg-type]
+        row=row,
         holes=placed.holes,
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from counterhoop.development.flat import Development, End
 from counterhoop.development.outline import Outline
@@ -13,6 +13,8 @@ from counterhoop.fittings.entry import Fitting
 from counterhoop.scheme.verdict import HolePlan
 from counterhoop.shell.drum import Drum, Mark
 from counterhoop.shell.wish import FinishPlan
+
+RowOf: TypeAlias = Literal["batter", "resonant", "both", ""]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +30,7 @@ class FittingPlan:
     place: Place
     turned_deg: float = 0.0
     status: Literal["stays", "new", "goes"] = "stays"
-    row: Literal["batter", "resonant", "both", ""] = ""
+    row: RowOf = ""
     holes: tuple[int, ...] = ()
 
     @property
