@@ -48,6 +48,8 @@ def test_all_rows_against_an_independent_table(bd_warehouse: Csv) -> None:
 
     held = 0
     for thread in all_threads():
+        if thread.form.name in ("whitworth", "ba"):
+            continue
         metric = thread.form.name == "iso metric"
         key = f"M{thread.major_mm:g}" if metric else thread.designation.split("-")[0]
         key = f"#{key}" if key.isdigit() else key
@@ -58,7 +60,7 @@ def test_all_rows_against_an_independent_table(bd_warehouse: Csv) -> None:
             ours = clearance_hole_mm(thread, fit=fit)  # type: ignore[arg-type]
             assert ours == pytest.approx(mm(listed[key][column], metric=metric), abs=1e-9)
         held += 1
-    assert held == len(all_threads()) - 4
+    assert held == sum(t.form.name in ("iso metric", "unified") for t in all_threads()) - 4
 
 
 def test_where_that_table_is_not_iso_273(bd_warehouse: Csv) -> None:
@@ -75,7 +77,7 @@ def test_where_that_table_is_not_iso_273(bd_warehouse: Csv) -> None:
 
 @pytest.mark.parametrize("thread", all_threads(), ids=lambda thread: thread.designation)
 def test_a_hole_is_wider_than_its_screw(thread: Thread) -> None:
-    if thread.note.startswith("special"):
+    if "obsolete" in thread.note and thread.major_mm not in (6.0, 6.35, 7.9375):
         with pytest.raises(BadInput, match="no clearance hole is listed"):
             clearance_hole_mm(thread)
         return

@@ -42,7 +42,8 @@ def test_thread_sheared_there_is_twice_the_bar_pulled(thread: Thread) -> None:
     length = least_engagement_mm(thread)
     kn, es = internal_minor_mm(thread), pitch_diameter_mm(thread)
     turns = length / thread.pitch_mm
-    shear = math.pi * turns * kn * (thread.pitch_mm / 2 + math.tan(math.pi / 6) * (es - kn))
+    slope = math.tan(math.radians(thread.angle_deg / 2))
+    shear = math.pi * turns * kn * (thread.pitch_mm / 2 + slope * (es - kn))
     assert shear == pytest.approx(2 * stress_area_mm2(thread), rel=1e-12)
     assert 0.4 * thread.major_mm < length < 0.75 * thread.major_mm
 

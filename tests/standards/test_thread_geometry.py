@@ -139,7 +139,7 @@ def test_the_two_meanings_of_per_cent() -> None:
     m6 = find_thread("M6")
     assert thread_percent(m6, drill_mm=5.0) == pytest.approx(76.98, abs=0.005)
     assert thread_percent(m6, drill_mm=5.0, convention="iso") == pytest.approx(92.38, abs=0.005)
-    for form in FORMS.values():
+    for form in (FORMS["iso metric"], FORMS["unified"]):
         assert form.full_thread == pytest.approx(1.299038, abs=5e-7)
         assert form.internal_minor == pytest.approx(1.082532, abs=5e-7)
         assert form.pitch_diameter == pytest.approx(0.649519, abs=5e-7)
@@ -169,7 +169,8 @@ def test_tap_drills_of_an_independent_table(bd_warehouse: Csv) -> None:
     75 and 50 per cent columns, rounded to drills that exist)."""
     sizes = {row["Size"]: row for row in bd_warehouse("tap_hole_sizes.csv")}
     held = 0
-    for thread in all_threads():
+    listed = [thread for thread in all_threads() if thread.angle_deg == 60.0]
+    for thread in listed:
         key = thread.designation.split(" ")[0]
         if thread.form.name == "iso metric":
             key = f"M{thread.major_mm:g}-{thread.pitch_mm:g}"
@@ -185,7 +186,7 @@ def test_tap_drills_of_an_independent_table(bd_warehouse: Csv) -> None:
         assert 63 <= soft <= 85, (key, soft)
         assert 46 <= hard <= 63, (key, hard)
         held += 1
-    assert held == len(all_threads()) - 4
+    assert held == len(listed) - 4
 
 
 def _drill_mm(name: str) -> float:
@@ -200,7 +201,7 @@ def test_the_diameters_lie_in_order(thread: Thread) -> None:
     assert (
         0
         < external_minor_mm(thread)
-        < internal_minor_mm(thread)
+        <= internal_minor_mm(thread)
         < pitch_diameter_mm(thread)
         < thread.major_mm
     )

@@ -14,6 +14,8 @@ from counterhoop.standards.threads import Thread, all_threads, find_thread
 WANTED = [
     *("M3", "M4", "M5", "M6", "M6x0.75", "M8", "M8x1"),
     *("8-32", "10-24", "10-32", "12-24", "12-28", "1/4-20", "1/4-28", "7/32-24", "7/32-32"),
+    *("5/32 BSW", "3/16 BSW", "7/32 BSW", "1/4 BSW", "3/16 BSF", "7/32 BSF", "1/4 BSF"),
+    *("0BA", "2BA", "4BA", "6BA"),
 ]
 
 
@@ -71,8 +73,10 @@ def test_published_majors_in_mm() -> None:
         assert find_thread(name).major_mm == pytest.approx(25.4 * major_in, abs=1e-9)
 
 
-def test_flanks_are_sixty_degrees() -> None:
-    assert {thread.angle_deg for thread in all_threads()} == {60.0}
+def test_flanks() -> None:
+    """Source: ISO 68-1 and ASME B1.1, BS 84, BS 93."""
+    angles = {thread.form.name: thread.angle_deg for thread in all_threads()}
+    assert angles == {"iso metric": 60.0, "unified": 60.0, "whitworth": 55.0, "ba": 47.5}
     assert math.tan(math.radians(30)) == pytest.approx(0.57735, abs=1e-5)
 
 
@@ -83,8 +87,9 @@ def test_flanks_are_sixty_degrees() -> None:
         ("12-24 UNF", "12-24 UNC, 12-28 UNF"),
         ("M6x0.8", "M6, M6x0.75"),
         ("M60", "not in the table"),
-        ("2BA", "not in the table yet"),
-        ("7/32 BSW", "not in the table yet"),
+        ("20BA", "not in the table"),
+        ("3/8 BSW", "not in the table"),
+        ("7/32-28", "7/32 BSF"),
         ("12/24", '"12-24" for number 12'),
         (24, "in quotes"),
     ],

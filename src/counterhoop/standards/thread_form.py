@@ -7,6 +7,10 @@ from dataclasses import dataclass
 
 _H = math.sqrt(3) / 2
 """Height of the sharp 60 degree triangle per pitch. Source: ISO 68-1, ASME B1.1."""
+_WHITWORTH_DEPTH = 2 / 3 / (2 * math.tan(math.radians(27.5)))
+"""Depth of thread per pitch: two thirds of the sharp 55 degree triangle, 0.640327 (BS 84)."""
+_BA_DEPTH = 0.6
+"""Depth of thread per pitch; the sharp 47.5 degree triangle is 1.13634 high. Source: BS 93."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +69,26 @@ FORMS: dict[str, ThreadForm] = {
             stress=9 / 8 * _H,
             full_thread=3 / 2 * _H,
             source="ASME B1.1, UNR root; stress area 0.7854 (D - 0.9743/n)^2",
+        ),
+        ThreadForm(
+            name="whitworth",
+            angle_deg=55.0,
+            pitch_diameter=_WHITWORTH_DEPTH,
+            internal_minor=2 * _WHITWORTH_DEPTH,
+            external_minor=2 * _WHITWORTH_DEPTH,
+            stress=3 / 2 * _WHITWORTH_DEPTH,
+            full_thread=2 * _WHITWORTH_DEPTH,
+            source="BS 84; stress area on the mean of effective and core diameter (from memory)",
+        ),
+        ThreadForm(
+            name="ba",
+            angle_deg=47.5,
+            pitch_diameter=_BA_DEPTH,
+            internal_minor=2 * _BA_DEPTH,
+            external_minor=2 * _BA_DEPTH,
+            stress=3 / 2 * _BA_DEPTH,
+            full_thread=2 * _BA_DEPTH,
+            source="BS 93; stress area on the mean of effective and minor diameter (from memory)",
         ),
     )
 }

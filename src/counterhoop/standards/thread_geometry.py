@@ -11,13 +11,16 @@ from counterhoop.standards.threads import Thread
 Convention = Literal["trade", "iso"]
 """What counts as 100 per cent of thread. "trade": 3/4 of the sharp triangle on each side (the
 percentages of American and most workshop tables); "iso": the basic overlap of ISO 68-1, 5/8 of
-it. An M6 hole of 5.0 mm is 77 per cent of the first and 92 of the second, so print which."""
+it. An M6 hole of 5.0 mm is 77 per cent of the first and 92 of the second, so print which. For
+Whitworth and BA both mean the whole depth, 1.280654 and 1.2 pitches."""
 
 
 def pitch_diameter_mm(thread: Thread) -> float:
     """Return the basic pitch diameter, d2 = D2 = d - 0.649519 P for 60 degree forms.
 
-    Source: ISO 724; ASME B1.1.
+    The effective diameter of Whitworth and BA: d - 0.640327 P and d - 0.6 P.
+
+    Source: ISO 724; ASME B1.1; BS 84; BS 93.
 
     Examples
     --------
@@ -31,7 +34,9 @@ def pitch_diameter_mm(thread: Thread) -> float:
 def internal_minor_mm(thread: Thread) -> float:
     """Return the basic minor diameter of the nut, D1 = d - 1.082532 P for 60 degree forms.
 
-    Source: ISO 724; ASME B1.1. No drill for tapping may be smaller.
+    Whitworth d - 1.280654 P, BA d - 1.2 P.
+
+    Source: ISO 724; ASME B1.1; BS 84; BS 93. No drill for tapping may be smaller.
 
     Examples
     --------
@@ -46,7 +51,8 @@ def external_minor_mm(thread: Thread) -> float:
     """Return the minor diameter of the screw with the root its standard draws.
 
     ISO: d3 = d - 1.226869 P, root radius H/6 (ISO 898-1). Unified: d - 1.190785/n, the UNR root
-    (ASME B1.1); tables that print d - 1.226869/n for an inch thread mean the ISO root.
+    (ASME B1.1); tables that print d - 1.226869/n for an inch thread mean the ISO root. Whitworth
+    and BA: the minor diameter of the nut.
 
     Examples
     --------
@@ -61,6 +67,7 @@ def stress_area_mm2(thread: Thread) -> float:
     """Return the area of the bar that pulls as strong as the screw.
 
     ISO 898-1: (pi/4) ((d2 + d3)/2)^2 = (pi/4) (d - 0.9382 P)^2. ASME B1.1: 0.7854 (D - 0.9743/n)^2.
+    Whitworth and BA: on the mean of effective and minor diameter (from memory).
 
     Examples
     --------
@@ -84,7 +91,8 @@ def tap_drill_mm(
     percent : float
         Above 0, at most 100.
     convention : "trade" or "iso"
-        What counts as 100: c = 1.299038 or 1.082532 for 60 degree forms.
+        What counts as 100: c = 1.299038 or 1.082532 for 60 degree forms; 1.280654 for Whitworth
+        and 1.2 for BA either way.
 
     Source: Machinery's Handbook, tap drill formula (from memory).
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -21,17 +22,17 @@ class Thread:
     Attributes
     ----------
     designation : str
-        Its one name here ("12-24 UNC", "M6", "7/32-24").
+        Its one name here ("12-24 UNC", "M6", "7/32-24", "3/16 BSW", "2BA").
     form : ThreadForm
         The profile.
     major_mm, pitch_mm : float
-        Basic major diameter and pitch.
+        Basic major diameter and pitch; for BA as the standard rounds them, to two figures.
     threads_per_inch : int or None
         For inch threads.
     also : tuple of str
         Other names of the same thread.
     note : str
-        "coarse", "fine" or "special, obsolete".
+        "coarse", "fine", "special, obsolete" or "obsolete" (Whitworth and BA).
     source : Source
         Where the row comes from.
     """
@@ -110,8 +111,6 @@ wanted one of 12-24 UNC, 12-28 UNF
     known = _by_name()
     if spelt in known:
         return known[spelt]
-    if spelt.endswith(("BSW", "BSF", "BA")):
-        raise BadInput("Whitworth and BA threads are not in the table yet", where=where, given=name)
     same_size = [
         thread.designation for thread in all_threads() if _size(thread.designation) == _size(spelt)
     ]
@@ -126,4 +125,4 @@ wanted one of 12-24 UNC, 12-28 UNF
 
 
 def _size(designation: str) -> str:
-    return designation.split("x")[0] if designation[0] == "M" else designation.split("-")[0]
+    return re.split("x" if designation[0] == "M" else "[- ]", designation)[0]
