@@ -1,0 +1,159 @@
+"""The one more reading that would tell look-alike threads apart, and what to say of them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from counterhoop.survey.thread_candidates import Candidate, ThreadOdds
+
+Kind = Literal["length", "twice the length", "flanks", "largest rod"]
+DECIDES = 0.25
+"""A reading that leaves no more confusion than this settles the matter."""
+TELLS_NOTHING = 0.8
+"""A reading that leaves more than this is not worth taking."""
+_ROOT_3 = math.sqrt(3.0)
+_TEN_DOUBT_MM = 0.05
+_FLANK_DOUBT_DEG = 2.0
+_LARGEST_SHARE = 0.01
+"""Of several rods the largest lies within this of the basic size. Common practice, no source."""
+KEEP_PAIRS = (
+    "Keep each rod with the insert it came from; where they do not run together by the fingers, "
+    "change both for a pair of one standard."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextReading:
+    """One further reading.
+
+    Attributes
+    ----------
+    kind : str
+        "length", "twice the length", "flanks" or "largest rod".
+    says : str
+        How to take it.
+    leaves : float
+        Confusion left, 0 to 1: the Bhattacharyya overlap of what the candidates would show,
+        weighted by their odds, against that before.
+    """
+
+    kind: Kind
+    says: str
+    leaves: float
+
+    @property
+    def decides(self) -> bool:
+        """It settles the matter; otherwise it only narrows it."""
+        return self.leaves <= DECIDES
+
+
+def next_reading(found: ThreadOdds) -> NextReading | None:
+    """Return the reading that best tells the look-alikes apart; None when there are none.
+
+    Also None when no reading here does: two threads of one profile and pitch whose sizes lie
+    within wear of each other.
+    """
+    alike = found.alike
+    if len({candidate.thread.designation for candidate in alike}) < 2:
+        return None
+    best = min(_readings(found), key=lambda reading: reading.leaves)
+    return best if best.leaves <= TELLS_NOTHING else None
+
+
+def _readings(found: ThreadOdds) -> list[NextReading]:
+    alike, pitch = found.alike, found.reading.pitch
+    wide_mm = pitch.doubt_mm / pitch.threads if pitch else math.inf
+    over: list[tuple[Kind, int]] = [("length", 10), ("twice the length", 20)]
+    readings = [
+        NextReading(
+            kind=kind,
+            says=f"Measure over {threads} threads with the caliper, crest to crest: that is "
+            f"{threads + 1} crests, to {_TEN_DOUBT_MM:g} mm.",
+            leaves=_left(
+                alike,
+                [(c.thread.pitch_mm, _TEN_DOUBT_MM / threads / _ROOT_3) for c in alike],
+            ),
+        )
+        for kind, threads in over
+        if _TEN_DOUBT_MM / threads < 0.75 * wide_mm
+    ]
+    readings.append(
+        NextReading(
+            kind="flanks",
+            says="Hold the blades of thread gauges against it and against the light: 60 degrees "
+            "(metric, Unified), 55 (Whitworth) or 47.5 (BA); the blade that shows no light is it.",
+            leaves=_left(alike, [(c.thread.angle_deg, _FLANK_DOUBT_DEG / _ROOT_3) for c in alike]),
+        )
+    )
+    readings.append(
+        NextReading(
+            kind="largest rod",
+            says="Measure all the rods of the drum with a micrometer, close under the head where "
+            "the thread never ran, and take the largest: it is the least worn.",
+            leaves=_left(
+                alike,
+                [
+                    (
+                        c.thread.major_mm * (1 - _LARGEST_SHARE / 2),
+                        c.thread.major_mm * _LARGEST_SHARE / 2 / _ROOT_3,
+                    )
+                    for c in alike
+                ],
+            ),
+        )
+    )
+    return readings
+
+
+def _left(alike: tuple[Candidate, ...], shown: list[tuple[float, float]]) -> float:
+    """Confusion of the pairs after a reading that each would show as (value, u)."""
+    before = after = 0.0
+    for second, (one, (value, u)) in enumerate(zip(alike, shown, strict=True)):
+        for other, (its_value, its_u) in zip(alike[:second], shown[:second], strict=True):
+            if one.thread is other.thread:
+                continue
+            weight = math.sqrt(one.odds * other.odds)
+            spread = u * u + its_u * its_u
+            before += weight
+            after += (
+                weight
+                * math.sqrt(2 * u * its_u / spread)
+                * math.exp(-((value - its_value) ** 2) / (4 * spread))
+            )
+    return after / before if before else 0.0
+
+
+def thread_words(found: ThreadOdds) -> tuple[str, ...]:
+    """Return what a colleague would say of a reading, one sentence or two to an item."""
+    if not found.candidates or found.unlisted_odds > 0.5:
+        return (
+            "Fits no thread of the tables: measure again, over ten threads and on clean crests.",
+            KEEP_PAIRS,
+        )
+    says = []
+    lead, pitch = found.candidates[0], found.reading.pitch
+    if found.miscounted and pitch is not None:
+        says.append(
+            f"Count again: as {pitch.threads} threads the length fits little, as "
+            f"{lead.threads_counted} it fits {lead.thread.designation}. From the first crest, "
+            f"{pitch.threads} threads end on crest {pitch.threads + 1}."
+        )
+    shares: dict[str, float] = {}
+    for candidate in found.alike:
+        name = candidate.thread.designation
+        shares[name] = shares.get(name, 0.0) + candidate.odds
+    named = ", ".join(f"{name} ({100 * odds:.0f} in 100)" for name, odds in shares.items())
+    if len(shares) == 1:
+        says.append(f"It is {named}.")
+    else:
+        says.append(f"This reading cannot tell apart: {named}.")
+        reading = next_reading(found)
+        says.append(
+            reading.says + ("" if reading.decides else " It narrows them; some may stay alike.")
+            if reading
+            else "No one reading on the screw tells them apart: lay a known screw of each beside "
+            "it and compare the crests."
+        )
+    return (*says, KEEP_PAIRS)
