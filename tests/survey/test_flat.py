@@ -88,7 +88,7 @@ def test_words_of_a_finding():
     assert said.grade is Grade.TAKE_CARE
     assert said.says == (
         "batter edge lies within 0.60 mm of flat, read at 8 stations, "
-        "high at station 1 (+0.30), station 5 (+0.30)"
+        "high at station 1 (+0.30 mm), station 5 (+0.30 mm)"
     )
     even = flat_finding(flatness(of((0.01, 0, -0.01, 0) * 2)), edge_says="batter edge")
     assert (even.grade, even.code, even.too_close) == (Grade.NOTE, "edge-flat", False)

@@ -16,6 +16,7 @@ from counterhoop.survey.circle_circumscribed import circumscribed_circle
 from counterhoop.survey.circle_inscribed import inscribed_circle
 from counterhoop.survey.circle_least_squares import least_squares_circle
 from counterhoop.survey.circle_readings import RadialReadings
+from counterhoop.survey.circle_reference import CircleKind
 from counterhoop.survey.circle_zone import minimum_zone_circle
 from counterhoop.survey.round import roundness
 
@@ -194,7 +195,9 @@ def test_turned_mirrored_and_off_centre(dial, turn, x, y):
     )
     for seen in (turned, moved(readings, x, y)):
         for before, after in zip(circles(readings), circles(seen), strict=True):
-            assert after.total_mm == pytest.approx(before.total_mm, abs=1e-7)
+            # Two inscribed circles may be equally large, each with deviations of its own.
+            if before.kind is not CircleKind.INSCRIBED:
+                assert after.total_mm == pytest.approx(before.total_mm, abs=1e-7)
             assert after.radius_mm == pytest.approx(before.radius_mm, abs=1e-7)
 
 
@@ -205,7 +208,9 @@ def test_scaled(dial, factor):
         along_deg=readings.along_deg, radius_mm=tuple(factor * r for r in readings.radius_mm)
     )
     for before, after in zip(circles(readings), circles(larger), strict=True):
-        assert after.total_mm == pytest.approx(factor * before.total_mm, abs=1e-8)
+        assert after.radius_mm == pytest.approx(factor * before.radius_mm, abs=1e-7)
+        if before.kind is not CircleKind.INSCRIBED:
+            assert after.total_mm == pytest.approx(factor * before.total_mm, abs=1e-7)
 
 
 @given(DIALS)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counterhoop.errors import Finding, Grade
+from counterhoop.quantities.print_length import print_mm
 from counterhoop.survey.flat_heights import EdgeHeights
 from counterhoop.survey.harmonics import Harmonic, harmonics
 from counterhoop.survey.plane_edge import EdgePlane, least_squares_plane, minimum_zone_plane
@@ -37,6 +38,8 @@ class Flatness:
         Order 1 is the tilt against the plane measured from, order 2 the saddle.
     high_places : tuple of HighPlace
         Stations above the least-squares plane and both neighbours, highest first.
+    resolution_mm : float
+        Nothing finer is printed.
     doubt_mm : float
         Half-width of the doubt of a peak-to-valley figure: twice the standard uncertainty of the
         difference of two readings.
@@ -47,6 +50,7 @@ class Flatness:
     minimum_zone: EdgePlane
     waves: tuple[Harmonic, ...]
     high_places: tuple[HighPlace, ...]
+    resolution_mm: float
     doubt_mm: float
 
     @property
@@ -77,6 +81,7 @@ def flatness(edge: EdgeHeights) -> Flatness:
         minimum_zone=minimum_zone_plane(edge),
         waves=harmonics(edge.along_deg, edge.height_mm, reading_doubt_mm=one),
         high_places=_high_places(edge, fitted.deviations_mm),
+        resolution_mm=edge.resolution_mm,
         doubt_mm=2.0 * 2.0**0.5 * one,
     )
 
@@ -104,11 +109,16 @@ def flat_finding(found: Flatness, *, edge_says: str, limit_mm: float = FLAT_MM) 
     limit_mm : float
         Most that it may lie off a plane.
     """
-    off = found.minimum_zone.total_mm
-    says = f"{edge_says} lies within {off:.2f} mm of flat, read at {found.stations} stations"
+    off, step = found.minimum_zone.total_mm, found.resolution_mm
+    says = (
+        f"{edge_says} lies within {print_mm(off, resolution_mm=step)} of flat, "
+        f"read at {found.stations} stations"
+    )
     high = [h for h in found.high_places if h.above_mm > found.doubt_mm / 2.0][:3]
     if high:
-        says += ", high at " + ", ".join(f"{h.name} (+{h.above_mm:.2f})" for h in high)
+        says += ", high at " + ", ".join(
+            f"{h.name} (+{print_mm(h.above_mm, resolution_mm=step)})" for h in high
+        )
     over = off > limit_mm
     return Finding(
         code="edge-not-flat" if over else "edge-flat",

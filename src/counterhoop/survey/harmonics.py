@@ -161,5 +161,9 @@ def hidden_from_diameters_mm(waves: Sequence[Harmonic]) -> float:
     (Barbier 1860, from memory).
     """
     odd = [w for w in waves if w.order > 1 and w.order % 2]
-    heights = [curve_mm(odd, float(a)) for a in range(360)]
-    return max(heights) - min(heights)
+    around = np.radians(np.arange(360.0))
+    orders = np.array([w.order for w in odd], dtype=float)
+    sizes = np.array([w.amplitude_mm for w in odd])
+    highs = np.radians([w.order * w.high_deg for w in odd])
+    heights = np.cos(np.outer(around, orders) - highs) @ sizes
+    return float(heights.max() - heights.min())
