@@ -105,3 +105,14 @@ def test_the_example_of_a_new_file_is_not_taken_for_a_measured_drum(units: str) 
     assert found.pop("example-numbers") is Grade.STOP
     old, new = ("203 mm", "204 mm") if units == "mm" else ('"8 in"', '"8 1/16 in"')
     assert {one.code for one in findings(text.replace(old, new))} == set(found)
+
+
+def test_a_lug_far_off_an_even_row_is_a_slip_to_read_again() -> None:
+    new = new_survey(number="1")
+    slip = 'exceptions = [{ lug = 3, right = "40 mm" }]\nfitting = '
+    text = new.replace("fitting = ", slip, 1)
+    found = [f for f in read(text).findings["small tom"] if f.code == "lug-off-row"]
+    assert [f.where for f in found] == ["batter lug 3"]
+    assert "40 mm" in found[0].says
+    near = read(text.replace('right = "40 mm"', 'right = "4 mm"'))
+    assert not [f for f in near.findings["small tom"] if f.code == "lug-off-row"]

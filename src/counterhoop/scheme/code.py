@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from typing import TypeAlias
 
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape
@@ -10,13 +11,23 @@ from counterhoop.development.truing import Removal
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
 
+Work: TypeAlias = tuple[tuple[str, int], ...]
+
 PERMANENT = (Verdict.PLUG, Verdict.DRILL, Verdict.PLUG_AND_DRILL, Verdict.ENLARGE, Verdict.SLOT)
+PERMANENT_WORK = (
+    "cut an end off",
+    "true an edge",
+    "make an edge",
+    "glue in a ring",
+    "cut a snare bed",
+)
 LETTERS = "ABCDEFGHJKLMNPQRTUVWXY346789"
 
 
-def permanent_changes(layout: Layout) -> tuple[str, ...]:
+def permanent_changes(layout: Layout, *, work: Work = ()) -> tuple[str, ...]:
     """Return every change that cannot be undone, a line each.
 
+    ``work`` holds operations that no hole implies, with how often: an edge made, a ring glued in.
     Lengths to 0.1 mm, angles to 0.01 degree: finer than a drill can be held on any drum.
     """
     lines = [
@@ -26,11 +37,12 @@ def permanent_changes(layout: Layout) -> tuple[str, ...]:
         _off("batter", layout.truing.batter),
         _off("resonant", layout.truing.resonant),
     ]
+    lines += [f"{name} {times}" for name, times in sorted(work) if name in PERMANENT_WORK]
     lines += [_line(plan) for plan in layout.holes if plan.verdict in PERMANENT]
     return tuple(lines)
 
 
-def code_of(layout: Layout) -> str:
+def code_of(layout: Layout, *, work: Work = ()) -> str:
     """Return a short code that changes with any permanent change, and with nothing else.
 
     What can be undone (lugs, hoops, rods, where a kept hole is found to lie) has no part in it.
@@ -38,7 +50,7 @@ def code_of(layout: Layout) -> str:
     Eight letters and figures in two groups, none of which can be misread for another. Drawn from
     SHA-256 (FIPS 180-4) of the drum's name and its permanent changes.
     """
-    text = "\n".join((layout.drum.key, *permanent_changes(layout)))
+    text = "\n".join((layout.drum.key, *permanent_changes(layout, work=work)))
     number = int.from_bytes(hashlib.sha256(text.encode("utf-8")).digest()[:8], "big")
     drawn = ""
     for _ in range(8):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counterhoop.errors import Finding, Grade
-from counterhoop.scheme.code import PERMANENT
+from counterhoop.scheme.code import PERMANENT, PERMANENT_WORK
 from counterhoop.scheme.layout import Layout
 
 
@@ -111,7 +111,8 @@ class Scheme:
     def permanent(self) -> bool:
         """Whether anything is done that cannot be undone."""
         cut = self.layout.truing.any or any(hole.verdict in PERMANENT for hole in self.layout.holes)
-        return cut or self.layout.finish.kind != "stays"
+        made = any(line.operation in PERMANENT_WORK for line in self.work)
+        return cut or made or self.layout.finish.kind != "stays"
 
     @property
     def draft(self) -> bool:

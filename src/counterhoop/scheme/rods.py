@@ -13,6 +13,9 @@ from counterhoop.scheme.layout import Layout, RodPlan
 from counterhoop.scheme.threading import goes_into, major_mm
 from counterhoop.shell.shop_rules import ShopRules
 
+SPARE_MM = 1.0
+"""Two readings of a rule, half a millimetre each: common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stack:
@@ -124,7 +127,7 @@ def _stack(head: HeadPlan, thread: str, mouths: list[MouthAt], *, rules: ShopRul
 
 
 def plan_rods(layout: Layout, book: Book, *, rules: ShopRules) -> tuple[RodPlan, ...]:
-    """Choose the shortest rod of the book that serves each head.
+    """Choose the shortest rod of the book that serves each head with a rule's doubt to spare.
 
     Parameters
     ----------
@@ -147,7 +150,9 @@ def plan_rods(layout: Layout, book: Book, *, rules: ShopRules) -> tuple[RodPlan,
     )
     plans = []
     for stack in rod_stacks(layout, rules=rules):
-        rod = next((rod for rod in rods if stack.serves(rod, rules=rules)), None)
+        fit = [rod for rod in rods if stack.serves(rod, rules=rules)]
+        spare = [r for r in fit if (r.rod_length_mm or 0.0) >= stack.least_mm(r) + SPARE_MM]
+        rod = next(iter(spare or fit), None)
         plans.append(
             RodPlan(
                 head=stack.head,

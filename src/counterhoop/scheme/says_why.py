@@ -11,7 +11,7 @@ from counterhoop.quantities.money import Money, print_money
 from counterhoop.quantities.print_length import print_mm
 from counterhoop.scheme.phrases import counted, embedded, listed, sentence
 from counterhoop.scheme.plan import Scheme
-from counterhoop.scheme.weigh import Weight, weigh
+from counterhoop.scheme.weigh import ENOUGH_MM, Weight, weigh
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 from counterhoop.shell.wish import Pattern
 
@@ -138,6 +138,8 @@ def _margin(ours_mm: Fraction, theirs_mm: Fraction, *, better: bool) -> str:
     """Compare distances to a limit; both come with the sign turned."""
     if ours_mm == theirs_mm or (ours_mm < theirs_mm) is not better:
         return ""
+    if -ENOUGH_MM in (ours_mm, theirs_mm):  # capped: the true difference is larger
+        return "stays further from the nearest limit" if better else "comes nearer to a limit"
     apart = print_mm(abs(float(ours_mm - theirs_mm)))
     nearer = f"comes {apart} nearer to a limit"
     return f"stays {apart} further from the nearest limit" if better else nearer

@@ -154,7 +154,7 @@ def scheme_of(draft: Draft, *, shop: Shop, others: tuple[Layout, ...] = ()) -> S
     checked = look_over(layout, rules=shop.rules, others=others)
     parts = parts_of(layout, stock=shop.stock, figures=shop.figures)
     work = work_of(layout, extra=draft.work, figures=shop.figures)
-    code = code_of(layout)
+    code = code_of(layout, work=draft.work)
     drum = draft.ground.drum.key
     return Scheme(
         drum=drum,

@@ -169,5 +169,6 @@ CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
     "mirrored-layout": (lambda: made.found_at(260.0), lambda: made.found_at(100.0)),
     "hole-moved": (lambda: made.found_at(120.0), lambda: made.found_at(100.0)),
     "hole-off-pattern": (lambda: made.off_pattern(2.0), lambda: made.off_pattern(0.0)),
+    "holes-unlike-book": (lambda: made.unlike_book(82.0), lambda: made.unlike_book(43.5)),
     "lug-faces-away": (lambda: made.facing(0.0), lambda: made.facing(180.0)),
 }

@@ -301,6 +301,15 @@ def off_pattern(off_mm: float) -> Layout:
     return s.layout()
 
 
+def unlike_book(apart_mm: float) -> Layout:
+    """Two holes as found under a lug whose book says 42.0 apart."""
+    s = Shell()
+    s.old(0.0, 41.0)
+    s.old(0.0, 41.0 + apart_mm)
+    s.fit(t.LUG, 0.0, 62.0, label="lug 1", row="batter", holes=(1, 2), status="stays")
+    return s.layout()
+
+
 def facing(turned_deg: float) -> Layout:
     s = Shell()
     s.fit(t.LUG, 0.0, 138.0, label="lug 1", row="resonant", turned_deg=turned_deg)

@@ -28,10 +28,15 @@ def planned(shells, rules, *rods, hoop=None, **lug):
     return layout, plan_rods(layout, Book(rods), rules=rules)
 
 
-def test_the_shortest_that_serves_is_taken(shells, rules):
-    """38.0 to 53.0 serve; 38 just does."""
+def test_the_shortest_that_serves_with_a_rules_doubt_to_spare_is_taken(shells, rules):
+    """38.0 to 53.0 serve; 38 just does, with nothing for a reading that is half a mm out."""
     lengths = (60.0, 53.0, 44.0, 38.0, 37.9)
     _, [plan] = planned(shells, rules, *(rod(shells, n) for n in lengths))
+    assert plan.rod.rod_length_mm == 44.0
+
+
+def test_one_that_just_serves_is_taken_where_there_is_no_other(shells, rules):
+    _, [plan] = planned(shells, rules, rod(shells, 60.0), rod(shells, 38.0))
     assert plan.rod.rod_length_mm == 38.0
 
 

@@ -160,3 +160,19 @@ def test_a_yes_for_another_drum_or_another_state_lifts_nothing(bench, shop):
     trued = FinishPlan(truing=Truing(resonant=Removal(1.0)))
     ranked = schemes_for(wanted(bench, trued), shop=replace(shop, approvals=(yes(code),)))
     assert all(scheme.draft for scheme in ranked.shown)
+
+
+def test_an_edge_a_ring_and_beds_are_in_the_code(schemes: list[Scheme]) -> None:
+    """Two jobs on the same holes are two yeses when one of them cuts a new bearing edge."""
+    layout = schemes[0].layout
+    codes = {
+        code_of(layout, work=work)
+        for work in (
+            (),
+            (("make an edge", 1),),
+            (("make an edge", 1), ("glue in a ring", 1)),
+            (("cut a snare bed", 2),),
+        )
+    }
+    assert len(codes) == 4
+    assert code_of(layout, work=(("tune a drum", 1),)) == code_of(layout)

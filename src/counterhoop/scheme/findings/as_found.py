@@ -16,6 +16,8 @@ from counterhoop.scheme.heads import mouths_of
 from counterhoop.shell.drum import Row
 
 SAME_MM = 0.05  # two places nearer than this are one: finer than anything at the bench
+UNLIKE_MM = 3.0
+"""More than worn holes and two readings explain; common practice, no source."""
 SAYS = {
     "height-before-truing": (
         "{what} {has} heights from before truing, in a layout that counts from the new edge",
@@ -64,6 +66,7 @@ def check_as_found(after: Afterwards, tally: Tally) -> None:
     for row in after.layout.drum.rows:
         if _runs_left(row):
             _say(tally, "mirrored-layout", [f"the {row.head} row"])
+    _book_patterns(after, tally)
     _patterns(after, tally)
     _facing(after, tally)
 
@@ -181,6 +184,43 @@ def _runs_left(row: Row) -> bool:
         return False
     steps = [(b - a) % 360.0 for a, b in zip(along, along[1:] + along[:1], strict=True)]
     return round(sum(steps) / 360.0) == len(along) - 1
+
+
+def _book_patterns(after: Afterwards, tally: Tally) -> None:
+    """Holes as found lie as far apart as the book says of the fitting that stands on them."""
+    there = {hole.number: hole for hole in after.layout.drum.holes}
+    for plan in after.layout.fittings:
+        holes = [there[n] for n in plan.holes if n in there]
+        wanted = plan.fitting.holes
+        if plan.status == "new" or len(holes) != len(wanted) or len(wanted) < 2:
+            continue
+        read = max(
+            math.hypot(*off_mm(after.surface, a.place, b.place)) for a in holes for b in holes
+        )
+        book = max(
+            math.hypot(a.right_mm - b.right_mm, a.down_mm - b.down_mm)
+            for a in wanted
+            for b in wanted
+        )
+        if abs(read - book) > UNLIKE_MM:
+            tally.say(
+                Finding(
+                    code="holes-unlike-book",
+                    grade=Grade.STOP,
+                    says=first_up(
+                        f"the holes of {the(plan.label)} read {figure(read)} mm apart, and the"
+                        f" book says {figure(book)} of {plan.fitting.name}."
+                    ),
+                    where=plan.label,
+                    along_deg=plan.place.along_deg,
+                    down_mm=plan.place.down_mm,
+                    measured=read,
+                    limit=book,
+                    rule="the fitting's own pattern",
+                    remedy="Read them again, or is it another fitting?",
+                    holes=tuple(hole.number for hole in holes),
+                )
+            )
 
 
 def _patterns(after: Afterwards, tally: Tally) -> None:

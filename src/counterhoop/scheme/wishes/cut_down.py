@@ -18,6 +18,8 @@ def cut_down(draft: Draft, *, end: End) -> Draft:
     """Add the work at the cut end: the cut, an edge, and a ring where one went with the offcut."""
     work = (*draft.work, ("cut an end off", 1), ("make an edge", 1))
     ground = draft.ground
+    if end == "resonant" and ground.drum.beds:
+        work = (*work, ("cut a snare bed", len(ground.drum.beds)))
     had = any(ring.end == end for ring in ground.drum.rings)
     if not had or any(ring.end == end for ring in ground.flat.rings):
         return replace(draft, work=work)

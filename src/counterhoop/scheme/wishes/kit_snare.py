@@ -23,7 +23,8 @@ def kit_snare(draft: Draft, wish: KitSnare, *, book: Book, rules: ShopRules) -> 
     """Return drafts with rows that suit the new depth, strainer and butt opposite each other."""
     depth = draft.ground.flat.depth_mm
     cut = cut_down(draft, end=wish.end)
-    beds = replace(cut, work=(*cut.work, ("cut a snare bed", 2)))
+    bedded = any(name == "cut a snare bed" for name, _ in cut.work)
+    beds = cut if bedded else replace(cut, work=(*cut.work, ("cut a snare bed", 2)))
     drafts = [beds.named(pattern="kit snare", called=f"{depth:.1f} mm deep")]
     entry = book.find(wish.lug, where="wish.lug") if wish.lug else None
     kept: End = "batter" if wish.end == "resonant" else "resonant"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import statistics
 from collections.abc import Iterator
 
 from counterhoop.development.flat import End
@@ -19,6 +20,9 @@ DEPTH_SPREAD_MM = 2.0
 OFF_SIZE_MM = 12.0
 """Old shells run over or under their nominal size, by less than this; no source."""
 INCH_MM = 25.4
+OFF_ROW_MM = 10.0
+"""No drill wanders this far from an even row; common practice, no source."""
+LUGS_TO_JUDGE = 4
 
 
 def crosscheck(drum: Drum, *, written: DrumWritten, rules: ShopRules) -> Iterator[Finding]:
@@ -29,6 +33,7 @@ def crosscheck(drum: Drum, *, written: DrumWritten, rules: ShopRules) -> Iterato
     yield from _girth_and_diameters(drum, written=written, rules=rules)
     yield from _size(drum, written=written)
     yield from _depth_spread(drum)
+    yield from _lug_off_row(drum)
     for hole in drum.holes:
         yield from _at_edge(hole, drum=drum)
 
@@ -169,6 +174,42 @@ def _depth_spread(drum: Drum) -> Iterator[Finding]:
             remedy="Read heights from the edge that they are drilled from; true the edges first.",
             too_close=spread - DEPTH_SPREAD_MM <= 2.0 * drum.depth_doubt_mm,
         )
+
+
+def _lug_off_row(drum: Drum) -> Iterator[Finding]:
+    """A lug far from its place in an otherwise even row is a slip of the tape before it is a lug.
+
+    Even spacing is laid through the median of the row, so that one lug does not move it.
+    """
+    girth = drum.circumference.mean_mm
+    for row in drum.rows:
+        count = len(row.lugs)
+        if count < LUGS_TO_JUDGE:
+            continue
+        step = girth / count
+        at = [lug.place.along_deg * girth / 360.0 for lug in row.lugs]
+        off = [math.remainder(x - at[0] - i * step, girth) for i, x in enumerate(at)]
+        middle = statistics.median(off)
+        apart = [x - middle for x in off]
+        far = [i for i, x in enumerate(apart) if abs(x) > OFF_ROW_MM]
+        if not far or len(far) > count // 3:
+            continue
+        for i in far:
+            lug = row.lugs[i]
+            yield Finding(
+                code="lug-off-row",
+                grade=Grade.STOP,
+                says=f"{lug.label[:1].upper()}{lug.label[1:]} reads {abs(apart[i]):.0f} mm from its"
+                " place in a row that is otherwise even.",
+                where=lug.label,
+                along_deg=lug.place.along_deg,
+                down_mm=lug.place.down_mm,
+                measured=abs(apart[i]),
+                limit=OFF_ROW_MM,
+                rule="an even row",
+                remedy=f"Read {lug.label} again before anything is planned.",
+                holes=lug.holes,
+            )
 
 
 def _at_edge(hole: Hole, *, drum: Drum) -> Iterator[Finding]:
