@@ -12,6 +12,7 @@ from counterhoop.papers.how_to_use import far_apart, in_place, joining_steps, sh
 from counterhoop.papers.order_of_work import needs_of
 from counterhoop.papers.printer import PrinterCorrection
 from counterhoop.papers.template import template_drawings
+from counterhoop.papers.tiles import OVERLAP_MM
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.drum import Material, OldFinish
@@ -103,3 +104,17 @@ def test_the_closing_length_is_said_with_the_paper_in_it() -> None:
     assert any("791.9 mm" in step for step in joining_steps(tiling))  # 791 + 0.3 pi
     one = template_drawings(scheme_of(LAYOUT), paper="roll").tiling
     assert len(joining_steps(one)) == 2
+
+
+@pytest.mark.parametrize("paper", ["A4", "A3", "roll"])
+def test_the_closing_line_meets_the_edge_where_the_strip_begins(paper: str) -> None:
+    tiling = template_drawings(scheme_of(LAYOUT), paper=paper).tiling
+    first, last = tiling.tiles[0], next(t for t in tiling.tiles if t.last_column)
+    assert first.left_mm == tiling.start_mm < 0.0  # a hole at the datum: it begins before it
+    around = LAYOUT.flat.surface.circumference_mm
+    assert last.joint_right_mm == pytest.approx(first.left_mm + around)
+    assert last.right_mm == pytest.approx(last.joint_right_mm + OVERLAP_MM)
+    closing = next(s for s in shell_steps(LAYOUT, registration="") if "closing line" in s)
+    assert "the closing line meets the strip's left edge" in closing
+    assert "closing line on the 0 line" not in closing
+    assert "left edge of the first sheet to the closing line" in joining_steps(tiling)[-1]

@@ -122,8 +122,8 @@ def shell_steps(layout: Layout, *, registration: str) -> tuple[str, ...]:
             "lies flat on the skin."
         )
     steps.append(
-        "Turn the strip until the 0 line lies on the datum, and close it: the closing line on "
-        "the 0 line. " + registration
+        "Turn the strip until the 0 line lies on the datum, and close it: the closing line "
+        "meets the strip's left edge. " + registration
     )
     if lugs:
         steps.append(
