@@ -30,9 +30,10 @@ def settle(draft: Draft, *, rules: ShopRules) -> Layout:
     left = [_left_over(hole, draft) for hole in draft.free_holes]
     kept = [_used(use, draft) for use in draft.uses]
     first = max((h.number for h in draft.ground.drum.holes), default=0) + 1
-    plugs = shared_plugs(draft.cuts, left, draft=draft, rules=rules)
+    cuts = sorted(draft.cuts, key=_along_then_down)
+    plugs = shared_plugs(cuts, left, draft=draft, rules=rules)
     left = [_widened(plan, plugs) for plan in left]
-    new = [_drilled(cut, first + i, plugs.get(i), rules) for i, cut in enumerate(draft.cuts)]
+    new = [_drilled(cut, first + i, plugs.get(i), rules) for i, cut in enumerate(cuts)]
     bases = [
         (f.outline, f.place, max(map(abs, f.outline.bounds_mm)))
         for f in draft.standing
@@ -50,6 +51,11 @@ def settle(draft: Draft, *, rules: ShopRules) -> Layout:
         hoops=draft.hoops,
         marks=_marks(draft),
     )
+
+
+def _along_then_down(cut: Cut) -> tuple[float, float]:
+    """New holes are numbered as one meets them: along from the datum, the upper one first."""
+    return (round(cut.place.along_deg, 2) % 360.0, cut.place.down_mm)
 
 
 def _used(use: Use, draft: Draft) -> HolePlan:
