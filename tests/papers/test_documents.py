@@ -15,17 +15,20 @@ from example_jobs import before, full_scheme, job_of, kit_of_three, many_holes
 from example_shells import small_tom
 from pypdf import PdfReader
 
+from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
+from counterhoop.development.truing import Truing
 from counterhoop.errors import Grade
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
-from counterhoop.papers.client_words import can_be_undone, cut_for_good, what_shows
+from counterhoop.papers.client_words import can_be_undone, cut_for_good, holes_added, what_shows
 from counterhoop.papers.facts import Lengths
 from counterhoop.papers.hole_list import count_line, hole_list_pdf, hole_rows
 from counterhoop.papers.kit_sheet import kit_sheet_pdf
 from counterhoop.papers.scheme_sheet import scheme_sheet_pdf, work_minor
-from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.plan import Scheme, WorkLine
 from counterhoop.scheme.verdict import Verdict
-from counterhoop.shell.drum import Material
+from counterhoop.shell.drum import Material, OldFinish
+from counterhoop.shell.hole import Condition, Hole
 from counterhoop.shell.job import Job
 from counterhoop.shell.wish import FinishPlan
 
@@ -287,14 +290,79 @@ def test_the_scheme_sheet_speaks_the_clients_words() -> None:
     said = words(scheme_sheet(job_of(), scheme))
     assert "10 new holes drilled" in said
     assert "13 old holes closed with wood" in said
-    assert "10 more than the drum has now" in said
+    assert "10 new holes, 13 closed: 3 fewer than the drum has now." in said
+    assert "Not in this price: heads, screws and washers; stripping, cleaning and tuning." in said
     assert "5 x Long tube" in said
     assert "5 batter lugs" in said
     assert "7K2M" in said
     assert "Nothing is drilled before this is signed." in said
     for jargon in ("mm2", "web", "resonant edge", "along °"):
         assert jargon not in said
-    assert [f"{n}. Way {n + 1}" in said for n in (1, 2, 3, 4)] == [True, True, True, False]
+    shown = [f"Scheme {n}: Way {n}" in said for n in (2, 3, 4, 5)]
+    assert shown == [True, True, True, False]
+    assert f"scheme {scheme.number}: {scheme.title}" in said
+
+
+def test_other_ways_keep_the_numbers_that_schemes_prints() -> None:
+    scheme = replace(full_scheme(), findings=(), number=2)
+    others = tuple(replace(scheme, number=n, title=f"Way {n}") for n in (1, 2, 3))
+    said = words(scheme_sheet_pdf(job_of(), scheme, found=before(small_tom()), others=others))
+    for n in (1, 3):
+        assert f"Scheme {n}: Way {n}" in said
+    assert "Scheme 2: Way 2" not in said
+
+
+def test_what_work_does_for_good_is_said() -> None:
+    kinds = {"make an edge": 1, "glue in a ring": 1, "cut a snare bed": 2, "cut an end off": 1}
+    work = tuple(WorkLine(operation=k, count=n, minutes=1.0) for k, n in kinds.items())
+    layout = small_tom()
+    scheme = replace(full_scheme(), layout=replace(layout, holes=()), work=work)
+    assert cut_for_good(scheme, say=Lengths()) == [
+        "an end cut off", "a new bearing edge cut", "a ring glued in", "2 snare beds cut",
+    ]  # fmt: skip
+    for operation in kinds:
+        one = replace(scheme, work=(WorkLine(operation=operation, count=1, minutes=1.0),))
+        assert len(cut_for_good(one, say=Lengths())) == 1
+    true = replace(scheme, work=(WorkLine(operation="true an edge", count=1, minutes=1.0),))
+    assert cut_for_good(true, say=Lengths()) == ["one edge trued"]
+    both = replace(scheme, work=(WorkLine(operation="true an edge", count=2, minutes=1.0),))
+    assert cut_for_good(both, say=Lengths()) == ["both edges trued"]
+
+
+@pytest.mark.parametrize("old", ["wrap", "lacquer", "paint", "bare"])
+def test_the_old_finish_taken_off_is_for_good(old: str) -> None:
+    scheme = full_scheme()
+    drum = replace(scheme.layout.drum, finish=OldFinish(kind=old))  # type: ignore[arg-type]
+    for kind, how in (("paint", "painted"), ("new wrap", "wrapped"), ("stays", "")):
+        plan = FinishPlan(kind=kind)  # type: ignore[arg-type]
+        said = cut_for_good(
+            replace(scheme, layout=replace(scheme.layout, drum=drum, finish=plan)), say=Lengths()
+        )
+        want = f"the bare shell {how}" if old == "bare" else f"the old {old} taken off"
+        assert (said[-1] == want) is (kind != "stays")
+
+
+def test_holes_added_counts_what_is_closed_and_what_is_sawn_off() -> None:
+    scheme = full_scheme()
+    holes = scheme.layout.holes
+    new = [h for h in holes if h.verdict.drills]
+    found = tuple(
+        Hole(number=n, place=Place(0.0, 10.0 * n), shape=Round(6.0), condition=condition)
+        for n, condition in ((901, Condition.SOUND), (902, Condition.SOUND), (903, Condition.DOWEL))
+    )
+    drum = replace(scheme.layout.drum, holes=found)
+
+    def said(drilled: int, closed: int) -> str:
+        plugs = [replace(new[0], number=901 + i, verdict=Verdict.PLUG) for i in range(closed)]
+        layout = replace(scheme.layout, drum=drum, holes=(*new[:drilled], *plugs))
+        return holes_added(replace(scheme, layout=layout))
+
+    cut = "cut away with the offcut"
+    assert said(3, 0) == f"3 new holes, 2 {cut}: 1 more than the drum has now."
+    assert said(2, 1) == f"2 new holes, 1 closed, 1 {cut}: as many as the drum has now."
+    assert said(1, 2) == "1 new hole, 2 closed: 1 fewer than the drum has now."
+    assert said(1, 3) == said(1, 2)  # a dowel bored out and plugged again was no open hole
+    assert said(0, 2) == "None; 2 closed."
 
 
 def test_nobody_is_asked_to_sign_what_is_stopped_or_approved() -> None:
@@ -343,7 +411,10 @@ def test_nothing_cut_is_said_to_be_nothing() -> None:
         for h in scheme.layout.holes
         if h.old is not None
     )
-    scheme = replace(scheme, findings=(), layout=replace(scheme.layout, holes=holes))
+    layout = replace(scheme.layout, holes=holes)
+    trued = replace(scheme, findings=(), layout=layout)
+    assert cut_for_good(trued, say=Lengths()) == ["both edges trued"]
+    scheme = replace(trued, layout=replace(layout, truing=Truing()), work=())
     assert cut_for_good(scheme, say=Lengths()) == []
     assert "Nothing on this drum is changed for good." in words(scheme_sheet(job_of(), scheme))
 

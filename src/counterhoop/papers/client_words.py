@@ -11,12 +11,22 @@ from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.drum import Material
+from counterhoop.shell.hole import Condition
 
 CLOSED = (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
+PLUGGED_BEFORE = (Condition.DOWEL, Condition.FACE_GRAIN)
 CUT_DOWN_MM = 5.0
 """More than this off the depth is a cut, less is truing (common practice, no source)."""
+SEEN_DEPTH_MM = 0.25
+"""Less than this off the depth is not said as a new depth (common practice, no source)."""
 SEEN_MM2 = 1.0
 """Less than this of an old fitting's mark does not count as seen (common practice, no source)."""
+UNPRICED_WORK = (
+    ("stripping", frozenset({"strip a drum"})),
+    ("cleaning", frozenset({"soak and clean a lug", "clean a hoop"})),
+    ("tuning", frozenset({"tune a drum"})),
+)
+"""Work round every job, and the operations that stand for it when it is priced."""
 MM2_A_CM2 = 100.0
 MM2_A_SQUARE_INCH = 645.16
 
@@ -35,14 +45,78 @@ def cut_for_good(scheme: Scheme, *, say: Lengths) -> list[str]:
         (found[Verdict.PLUG], f"{count(found[Verdict.PLUG], 'old hole')} closed{with_wood}"),
     ]
     phrases = [phrase for number, phrase in said if number]
+    work = Counter({line.operation: line.count for line in scheme.work})
+    return phrases + _off_the_depth(layout, work, say=say) + _made(work) + _new_outside(layout)
+
+
+def _off_the_depth(layout: Layout, work: Counter[str], *, say: Lengths) -> list[str]:
+    """What is sawn or trued off the ends, with the depth where the rule would see it."""
     before, after = layout.drum.depth_mm, layout.flat.depth_mm
-    if before - after >= 0.25:
-        deep = f"from {say.length(before)} to {say.length(after)} deep"
-        far = before - after > CUT_DOWN_MM
-        phrases.append(
-            f"the shell cut down {deep}" if far else f"{_trued(layout)} trued, the shell {deep}"
-        )
-    return phrases
+    lost = before - after
+    deep = f"from {say.length(before)} to {say.length(after)} deep"
+    if work["cut an end off"]:
+        return [f"the shell cut down {deep}" if lost >= SEEN_DEPTH_MM else "an end cut off"]
+    if lost > CUT_DOWN_MM:
+        return [f"the shell cut down {deep}"]
+    if lost >= SEEN_DEPTH_MM:
+        return [f"{_trued(layout)} trued, the shell {deep}"]
+    if work["true an edge"] or layout.truing.any:
+        return ["both edges trued" if work["true an edge"] > 1 else f"{_trued(layout)} trued"]
+    return []
+
+
+def _made(work: Counter[str]) -> list[str]:
+    """What is cut into the shell or glued into it besides holes."""
+    said = [
+        ("make an edge", "new bearing edge", "cut"),
+        ("glue in a ring", "ring", "glued in"),
+        ("cut a snare bed", "snare bed", "cut"),
+    ]
+    return [
+        f"a {noun} {how}" if work[name] == 1 else f"{count(work[name], noun)} {how}"
+        for name, noun, how in said
+        if work[name]
+    ]
+
+
+def _new_outside(layout: Layout) -> list[str]:
+    """The old finish, where it does not stay."""
+    if layout.finish.kind == "stays":
+        return []
+    old = layout.drum.finish.kind
+    if old != "bare":
+        return [f"the old {old} taken off"]
+    how = {"clear lacquer": "lacquered", "paint": "painted", "new wrap": "wrapped"}
+    return [f"the bare shell {how[layout.finish.kind]}"]
+
+
+def holes_added(scheme: Scheme) -> str:
+    """New holes, what is closed or goes with an offcut, and the difference.
+
+    Old holes that are enlarged or slotted are neither; one plugged by an earlier owner is no hole.
+    """
+    layout = scheme.layout
+    found = Counter(plan.verdict for plan in layout.holes)
+    drilled = found[Verdict.DRILL] + found[Verdict.PLUG_AND_DRILL]
+    plugged = {h.number for h in layout.drum.holes if h.condition in PLUGGED_BEFORE}
+    closed = sum(p.verdict is Verdict.PLUG and p.number not in plugged for p in layout.holes)
+    there = plugged | {plan.number for plan in layout.holes}
+    sawn = sum(h.number not in there for h in layout.drum.holes)
+    said = [
+        (drilled, count(drilled, "new hole")),
+        (closed, f"{closed} closed"),
+        (sawn, f"{sawn} cut away with the offcut"),
+    ]
+    phrases = [phrase for number, phrase in said if number]
+    if not phrases:
+        return "None."
+    if not drilled:
+        return f"None; {listed(phrases)}."
+    net = drilled - closed - sawn
+    if net == 0:
+        return f"{', '.join(phrases)}: as many as the drum has now."
+    more = "more" if net > 0 else "fewer"
+    return f"{', '.join(phrases)}: {abs(net)} {more} than the drum has now."
 
 
 def what_shows(scheme: Scheme, *, say: Lengths) -> str:
@@ -117,6 +191,14 @@ def in_a_line(scheme: Scheme, *, say: Lengths) -> str:
     """The scheme in one sentence, for those that are compared."""
     cut = listed(cut_for_good(scheme, say=say)) or "nothing cut"
     return f"{_sentence(cut)} Seen afterwards: {what_shows(scheme, say=say)}."
+
+
+def not_in_the_price(scheme: Scheme) -> str:
+    """What a drum needs besides, and no line of the price holds."""
+    priced = {line.operation for line in scheme.work}
+    small = "heads, screws and washers"
+    work = [word for word, names in UNPRICED_WORK if not priced & names]
+    return f"Not in this price: {small}" + (f"; {listed(work)}." if work else ".")
 
 
 def _trued(layout: Layout) -> str:

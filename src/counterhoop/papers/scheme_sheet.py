@@ -15,7 +15,9 @@ from counterhoop.papers.client_words import (
     can_be_undone,
     cut_for_good,
     hidden,
+    holes_added,
     in_a_line,
+    not_in_the_price,
     what_shows,
 )
 from counterhoop.papers.drawing.pens import COLOUR_PRINT
@@ -69,9 +71,9 @@ def scheme_sheet_pdf(
         "after": after_picture(scheme.layout, frame=frame),
         "legend": client_legend([scheme.layout, *(w.layout for w in ways)], wide_mm=wide),
     }
-    for number, way in enumerate(ways, 1):
-        title = f"Another way, {number}: {way.title}"
-        pictures[f"way-{number}"] = after_picture(way.layout, frame=frame, title=title)
+    for way in ways:
+        title = f"Another way, scheme {way.number}: {way.title}"
+        pictures[f"way-{way.number}"] = after_picture(way.layout, frame=frame, title=title)
     images = {
         name: to_svg(picture, palette=COLOUR_PRINT, ident=f"{name}-")
         for name, picture in pictures.items()
@@ -101,7 +103,7 @@ def client_data(
             ("job", f"{facts.job}, {facts.client}" if facts.client else facts.job),
             ("drum", scheme.drum),
             ("date", facts.date or "not written down"),
-            ("proposed", scheme.title),
+            ("proposed", f"scheme {scheme.number}: {scheme.title}"),
             *((("code of the permanent changes", scheme.code),) if scheme.permanent else ()),
             ("agreed", scheme.approval or "not yet"),
         ),
@@ -109,16 +111,18 @@ def client_data(
         "care": f"{count(care, 'point')} that we take care of on the bench" if care else "",
         "cut": cut_for_good(scheme, say=say),
         "shows": what_shows(scheme, say=say),
-        "extra": scheme.extra_holes,
+        "extra": holes_added(scheme),
         "undone": can_be_undone(scheme),
         "hidden": hidden(scheme),
         "parts": part_rows(scheme, figures=figures),
         "work": print_minutes(scheme.minutes),
         "work-money": say_money(work_minor(scheme), currency=figures.currency),
         "total": say_money(scheme.criteria.money_minor, currency=figures.currency),
+        "not-in-price": not_in_the_price(scheme),
         "unpriced": any(p.bought and p.each_minor is None for p in scheme.parts),
         "ways": [
             {
+                "number": way.number,
                 "title": way.title,
                 "says": in_a_line(way, say=say),
                 "total": say_money(way.criteria.money_minor, currency=figures.currency),
