@@ -148,7 +148,16 @@ def test_a_fitting_that_moves_is_neither_gone_nor_new() -> None:
 
 
 def test_grain_is_matched_only_where_it_will_be_seen() -> None:
-    assert any("match the grain" in x for s in steps_of(scheme_with("stays")) for x in s.lines)
+    for finish, old, how in (
+        ("stays", "lacquer", "match the grain"),
+        ("stays", "bare", "match the grain"),
+        ("clear lacquer", "wrap", "match the grain"),
+        ("stays", "wrap", "tone or patch it to the wrap"),
+        ("stays", "paint", "tone or patch it to the paint"),
+    ):
+        said = " ".join(x for s in steps_of(scheme_with(finish, old)) for x in s.lines)
+        assert how in said
+        assert ("match the grain" in said) is (how == "match the grain")
     painted = steps_of(scheme_with("paint", "paint"))
     assert not any("match the grain" in line for step in painted for line in step.lines)
 

@@ -12,6 +12,7 @@ from counterhoop.fittings.entry import Kind
 from counterhoop.papers.facts import Lengths, holes_said, labels, listed
 from counterhoop.papers.truing_words import says_truing
 from counterhoop.quantities.angle import print_deg
+from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.drum import Material
@@ -111,6 +112,16 @@ def asked_of(scheme: Scheme) -> dict[str, bool]:
     }
 
 
+def _looks(layout: Layout) -> str:
+    """How a bare plug is made to look, by what is outside afterwards."""
+    if layout.finish.hides_plugs:
+        return "dead flush, or they print through the new finish"
+    old = layout.drum.finish.kind
+    if layout.finish.kind == "stays" and old in ("wrap", "paint"):
+        return f"tone or patch it to the {old}"
+    return "match the grain"
+
+
 def order_of_work(scheme: Scheme, *, figures: ShopFigures, say: Lengths) -> tuple[Step, ...]:
     """Return the steps that a scheme needs, in the order of the trade.
 
@@ -202,10 +213,7 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
             lines = [f"{line}." for line in by_size(plugs, say=say, plug=True)]
             bare = [p for p in plugs if not p.covered]
             if bare and "wood" in needs_of(scheme):
-                how = "match the grain"
-                if layout.finish.hides_plugs:
-                    how = "dead flush, or they print through the new finish"
-                lines.append(f"Nothing covers {holes_said(bare)}: {how}.")
+                lines.append(f"Nothing covers {holes_said(bare)}: {_looks(layout)}.")
             return lines
         case "cut" | "edge":
             again = key == "edge" and "shortens" in needs_of(scheme)
