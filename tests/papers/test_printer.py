@@ -49,3 +49,17 @@ def test_paper_of_no_thickness_that_exists_is_refused(paper: float) -> None:
 
 def test_two_in_a_hundred_is_still_allowed() -> None:
     assert PrinterCorrection(short_factor=1.02, long_factor=0.98).factor("long") == 0.98
+
+
+@given(short=READ, long=READ)
+def test_what_was_read_is_said_again_to_a_hundredth(short: float, long: float) -> None:
+    right = from_check_sheet(short_read_mm=180.0 * short, long_read_mm=250.0 * long)
+    if right.short_factor == right.long_factor == 1.0:
+        return
+    said = right.says.split()
+    assert float(said[said.index("180") + 2]) == pytest.approx(180.0 * short, abs=0.0051)
+    assert float(said[said.index("250") + 2]) == pytest.approx(250.0 * long, abs=0.0051)
+
+
+def test_a_true_printer_needs_no_word() -> None:
+    assert PrinterCorrection().says == PrinterCorrection(paper_mm=0.3).says == ""

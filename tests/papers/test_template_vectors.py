@@ -11,11 +11,12 @@ import pytest
 from example_shells import scheme_of, small_tom
 from pdf_paths import page_words, sheets_of
 from pdf_template import ReadSheet, read_template, worst_hole_mm
+from pypdf import PdfReader
 
 from counterhoop.development.place import Place
 from counterhoop.papers.drawing.records import Layer, Text
 from counterhoop.papers.job_facts import JobFacts
-from counterhoop.papers.printer import PrinterCorrection
+from counterhoop.papers.printer import PrinterCorrection, from_check_sheet
 from counterhoop.papers.template import template_drawings, template_pdf
 from counterhoop.scheme.layout import Layout
 
@@ -160,3 +161,14 @@ def test_an_approved_template_is_no_draft() -> None:
     pdf = template_pdf(scheme_of(small_tom(), approved="A. Client, 24 Nov"), FACTS, draft=False)
     document = pdfium.PdfDocument(io.BytesIO(pdf))
     assert all("DRAFT" not in page_words(document[i]) for i in range(len(document)))
+
+
+@pytest.mark.parametrize("paper", ["A4", "roll"])
+def test_the_title_block_says_which_printer_it_is_drawn_for(paper: str) -> None:
+    scheme = scheme_of(small_tom())
+    said = "drawn for a printer that draws 180 as 179.5 and 250 as 249.2"
+    off = from_check_sheet(short_read_mm=179.5, long_read_mm=249.2)
+    for right, there in ((off, True), (PrinterCorrection(paper_mm=0.1), False), (None, False)):
+        pdf = template_pdf(scheme, FACTS, paper=paper, correction=right)
+        first = PdfReader(io.BytesIO(pdf)).pages[0].extract_text()
+        assert (said in " ".join(first.split())) is there

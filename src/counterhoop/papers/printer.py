@@ -61,6 +61,23 @@ class PrinterCorrection:
         """What a length along that side of the sheet is multiplied with."""
         return self.short_factor if side == "short" else self.long_factor
 
+    @property
+    def says(self) -> str:
+        """What the check sheet read, for the papers that are drawn for it; empty when true.
+
+        Examples
+        --------
+        >>> from_check_sheet(short_read_mm=179.5, long_read_mm=249.2).says
+        'drawn for a printer that draws 180 as 179.5 and 250 as 249.2'
+        """
+        if self.short_factor == self.long_factor == 1.0:
+            return ""
+        short, long = SHORT_BAR_MM / self.short_factor, LONG_BAR_MM / self.long_factor
+        return (
+            f"drawn for a printer that draws {SHORT_BAR_MM:.0f} as {_plain(short)}"
+            f" and {LONG_BAR_MM:.0f} as {_plain(long)}"
+        )
+
     def along_scale(self, *, radius_mm: float, side: Side) -> float:
         """Printed for one millimetre along a skin of that radius: the paper term and the printer.
 
@@ -106,3 +123,8 @@ def from_check_sheet(
             )
         factors.append(bar / read)
     return PrinterCorrection(short_factor=factors[0], long_factor=factors[1], paper_mm=paper_mm)
+
+
+def _plain(read_mm: float) -> str:
+    """A reading to a hundredth, without zeros at its end."""
+    return f"{read_mm:.2f}".rstrip("0").rstrip(".")

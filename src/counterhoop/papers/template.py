@@ -87,7 +87,9 @@ def template_pdf(
     images["legend"] = to_svg(_legend(view, wide_mm=legend_mm(made.tiling)), palette=PRINT)
     boxes = [(t.number, t.left_mm, t.top_mm, t.right_mm, t.bottom_mm) for t in made.tiling.tiles]
     images["map"] = to_svg(draw_sheet_map(boxes, wide_mm=66.0), palette=PRINT)
-    data = template_data(scheme, facts, made=made, draft=draft)
+    data = template_data(
+        scheme, facts, made=made, draft=draft, printer=correction.says if correction else ""
+    )
     title = f"{TITLE}: {facts.drum or scheme.drum}, scheme {scheme.number}"
     return set_pdf("template", data, images=images, title=title)
 
@@ -119,7 +121,7 @@ def template_drawings(
 
 
 def template_data(
-    scheme: Scheme, facts: JobFacts, *, made: Template, draft: bool
+    scheme: Scheme, facts: JobFacts, *, made: Template, draft: bool, printer: str = ""
 ) -> Mapping[str, Any]:
     """What the Typst template is given; lengths in mm on paper."""
     tiling = made.tiling
@@ -133,6 +135,8 @@ def template_data(
         scale="1:1",
         code=scheme.code,
     )
+    if printer:
+        cells = (*cells, ("printer", printer))
     return {
         "draft": draft,
         "facts": cells,
