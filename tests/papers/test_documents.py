@@ -137,6 +137,19 @@ def test_the_hole_list_has_every_hole_with_its_verdict() -> None:
     )
 
 
+def test_a_vent_that_stays_is_no_former_vent() -> None:
+    scheme = full_scheme()
+    vent = next(p for p in scheme.layout.holes if p.verdict is Verdict.LEAVE_OPEN)
+    hole = Hole(number=vent.number, place=vent.place, shape=Round(12.7), purpose="vent")
+    for verdict, word in ((Verdict.LEAVE_OPEN, "vent"), (Verdict.PLUG, "was vent")):
+        plan = replace(vent, verdict=verdict, serves="")
+        drum = replace(scheme.layout.drum, holes=(hole,))
+        rows = hole_rows(
+            job_of(), replace(scheme, layout=replace(scheme.layout, drum=drum, holes=(plan,)))
+        )
+        assert [row["serves"] for row in rows] == [word]
+
+
 def test_the_hole_list_goes_along_and_then_down() -> None:
     rows = hole_rows(job_of(), full_scheme())
     places = [(float(row["deg"]), float(row["batter"][0])) for row in rows]

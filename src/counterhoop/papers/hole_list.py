@@ -184,7 +184,12 @@ def _degrees(along_deg: float) -> str:
 def _serves(plan: HolePlan, found: Hole | None) -> str:
     if plan.serves:
         return plan.serves
-    return f"was {found.purpose}" if found is not None and found.purpose else ""
+    if found is None or not found.purpose:
+        return ""
+    still = (
+        plan.verdict in (Verdict.KEEP, Verdict.LEAVE_OPEN) and "vent" in found.purpose.casefold()
+    )
+    return found.purpose if still else f"was {found.purpose}"
 
 
 def _shift(right_mm: float, down_mm: float, *, say: Lengths) -> str:
