@@ -40,7 +40,8 @@ def faults(
         if not across_pattern and piece.runs is Runs.ACROSS:
             wrong.append(f"{piece.name} lies along the pattern")
         want = (piece.length_mm, piece.width_mm)[:: -1 if put.turned else 1]
-        if not (0 <= put.along_mm - want[0] <= 0.1 and 0 <= put.across_mm - want[1] <= 0.1):
+        over = (put.along_mm - want[0], put.across_mm - want[1])
+        if min(over) < -FINE or max(over) > 0.1 + FINE:
             wrong.append(f"{piece.name} is cut to another size")
     everything = [*plan.placed, *plan.left]
     for put in everything:
