@@ -221,6 +221,14 @@ def test_the_same_question_gets_the_same_answer() -> None:
     assert first == second
 
 
+def test_the_ceiling_is_never_below_what_is_left() -> None:
+    """The solver gives its bound as a float, here a hair below the whole number that it is."""
+    piece = Piece(name="square", length_mm=297.0, width_mm=297.0)
+    stock = [Sheet(name="shelf", length_mm=200.0, width_mm=60.0)]
+    plan = nest([piece], sheet=SHEET, offcuts=stock, kerf_mm=3.0)
+    assert plan.largest_left_mm2 == plan.most_left_mm2 == 1100.0 * 610.0
+
+
 def test_an_offcut_from_stock_saves_a_sheet() -> None:
     strips = [Piece(name=str(n), length_mm=1300.0, width_mm=200.0) for n in range(4)]
     stock = [Sheet(name="shelf", length_mm=1310.0, width_mm=210.0)]

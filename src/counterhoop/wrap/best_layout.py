@@ -268,7 +268,7 @@ class _Model:
         status = solver.solve(model)
         if status not in (self.cp.OPTIMAL, self.cp.FEASIBLE):
             return tuple(hint), False, wide[-1] * high[-1]
-        ceiling = int(solver.best_objective_bound)
+        ceiling = round(solver.best_objective_bound)
         return self._spots(solver), status == self.cp.OPTIMAL, ceiling
 
 
