@@ -4,66 +4,28 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Callable
 from dataclasses import replace
-from functools import cache
 
 import numpy as np
 import pypdfium2 as pdfium
 import pytest
-from example_jobs import before, full_scheme, job_of, kit_of_three, many_holes
-from example_shells import small_tom
+from documents import DRILLS, PAPERS, made, pages, words
+from example_jobs import full_scheme, job_of, kit_of_three, many_holes
 from pypdf import PdfReader
 
-from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
-from counterhoop.development.truing import Truing
 from counterhoop.errors import Grade
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
-from counterhoop.papers.client_words import can_be_undone, cut_for_good, holes_added, what_shows
-from counterhoop.papers.facts import Lengths
+from counterhoop.papers.client_words import can_be_undone
 from counterhoop.papers.hole_list import count_line, hole_list_pdf, hole_rows
 from counterhoop.papers.kit_sheet import kit_sheet_pdf
-from counterhoop.papers.scheme_sheet import scheme_sheet_pdf, work_minor
-from counterhoop.scheme.plan import Scheme, WorkLine
 from counterhoop.scheme.verdict import Verdict
-from counterhoop.shell.drum import Material, OldFinish
-from counterhoop.shell.hole import Condition, Hole
-from counterhoop.shell.job import Job
-from counterhoop.shell.wish import FinishPlan
+from counterhoop.shell.drum import Material
+from counterhoop.shell.hole import Hole
 
 YES = "by A. Player on 5 March 2026, signed at the bench"
 HOSTILE = '#import "x.typ": * $a^2$ \\ #panic("no") <l> @ref "q" \'s\' [open *b* _i_ `c` // /*'
 STRANGE = "Łódź 鼓 \U0001f941 \x07 \u200d ß"
-
-
-def scheme_sheet(job: Job, scheme: Scheme) -> bytes:
-    others = tuple(replace(scheme, number=n, title=f"Way {n}", code=f"C{n}") for n in (2, 3, 4, 5))
-    return scheme_sheet_pdf(job, scheme, found=before(small_tom()), others=others)
-
-
-PAPERS: dict[str, Callable[[Job, Scheme], bytes]] = {
-    "hole list": hole_list_pdf,
-    "bench sheet": bench_sheet_pdf,
-    "scheme sheet": scheme_sheet,
-    "kit sheet": lambda job, _scheme: kit_sheet_pdf(job, kit_of_three()),
-}
-DRILLS = ("hole list", "bench sheet")
-
-
-@cache
-def made(name: str, approved: str = "") -> bytes:
-    return PAPERS[name](job_of(), full_scheme(approved=approved))
-
-
-def words(pdf: bytes) -> str:
-    document = pdfium.PdfDocument(pdf)
-    text = " ".join(page.get_textpage().get_text_range() for page in document)
-    return re.sub(r"\s+", " ", text.replace("\xad", "-").replace("\ufffe", "-"))
-
-
-def pages(pdf: bytes) -> list[str]:
-    return [page.get_textpage().get_text_range() for page in pdfium.PdfDocument(pdf)]
 
 
 @pytest.mark.parametrize("name", PAPERS)
@@ -296,140 +258,6 @@ def test_advice_for_wood_is_left_out_on_other_shells(material: Material) -> None
         assert wood not in said
     assert "Plug 6.0 dia: holes 1, 3" in said
     assert "Face-grain" in words(made("bench sheet"))
-
-
-def test_the_scheme_sheet_speaks_the_clients_words() -> None:
-    scheme = replace(full_scheme(), findings=())
-    said = words(scheme_sheet(job_of(), scheme))
-    assert "10 new holes drilled" in said
-    assert "13 old holes closed with wood" in said
-    assert "10 new holes, 13 closed: 3 fewer than the drum has now." in said
-    assert "Not in this price: heads, screws and washers; stripping, cleaning and tuning." in said
-    assert "5 x Long tube" in said
-    assert "5 batter lugs" in said
-    assert "7K2M" in said
-    assert "Nothing is drilled before this is signed." in said
-    for jargon in ("mm2", "web", "resonant edge", "along °"):
-        assert jargon not in said
-    shown = [f"Scheme {n}: Way {n}" in said for n in (2, 3, 4, 5)]
-    assert shown == [True, True, True, False]
-    assert f"scheme {scheme.number}: {scheme.title}" in said
-
-
-def test_other_ways_keep_the_numbers_that_schemes_prints() -> None:
-    scheme = replace(full_scheme(), findings=(), number=2)
-    others = tuple(replace(scheme, number=n, title=f"Way {n}") for n in (1, 2, 3))
-    said = words(scheme_sheet_pdf(job_of(), scheme, found=before(small_tom()), others=others))
-    for n in (1, 3):
-        assert f"Scheme {n}: Way {n}" in said
-    assert "Scheme 2: Way 2" not in said
-
-
-def test_what_work_does_for_good_is_said() -> None:
-    kinds = {"make an edge": 1, "glue in a ring": 1, "cut a snare bed": 2, "cut an end off": 1}
-    work = tuple(WorkLine(operation=k, count=n, minutes=1.0) for k, n in kinds.items())
-    layout = small_tom()
-    scheme = replace(full_scheme(), layout=replace(layout, holes=()), work=work)
-    assert cut_for_good(scheme, say=Lengths()) == [
-        "an end cut off", "a new bearing edge cut", "a ring glued in", "2 snare beds cut",
-    ]  # fmt: skip
-    for operation in kinds:
-        one = replace(scheme, work=(WorkLine(operation=operation, count=1, minutes=1.0),))
-        assert len(cut_for_good(one, say=Lengths())) == 1
-    true = replace(scheme, work=(WorkLine(operation="true an edge", count=1, minutes=1.0),))
-    assert cut_for_good(true, say=Lengths()) == ["one edge trued"]
-    both = replace(scheme, work=(WorkLine(operation="true an edge", count=2, minutes=1.0),))
-    assert cut_for_good(both, say=Lengths()) == ["both edges trued"]
-
-
-@pytest.mark.parametrize("old", ["wrap", "lacquer", "paint", "bare"])
-def test_the_old_finish_taken_off_is_for_good(old: str) -> None:
-    scheme = full_scheme()
-    drum = replace(scheme.layout.drum, finish=OldFinish(kind=old))  # type: ignore[arg-type]
-    for kind, how in (("paint", "painted"), ("new wrap", "wrapped"), ("stays", "")):
-        plan = FinishPlan(kind=kind)  # type: ignore[arg-type]
-        said = cut_for_good(
-            replace(scheme, layout=replace(scheme.layout, drum=drum, finish=plan)), say=Lengths()
-        )
-        want = f"the bare shell {how}" if old == "bare" else f"the old {old} taken off"
-        assert (said[-1] == want) is (kind != "stays")
-
-
-def test_holes_added_counts_what_is_closed_and_what_is_sawn_off() -> None:
-    scheme = full_scheme()
-    holes = scheme.layout.holes
-    new = [h for h in holes if h.verdict.drills]
-    found = tuple(
-        Hole(number=n, place=Place(0.0, 10.0 * n), shape=Round(6.0), condition=condition)
-        for n, condition in ((901, Condition.SOUND), (902, Condition.SOUND), (903, Condition.DOWEL))
-    )
-    drum = replace(scheme.layout.drum, holes=found)
-
-    def said(drilled: int, closed: int) -> str:
-        plugs = [replace(new[0], number=901 + i, verdict=Verdict.PLUG) for i in range(closed)]
-        layout = replace(scheme.layout, drum=drum, holes=(*new[:drilled], *plugs))
-        return holes_added(replace(scheme, layout=layout))
-
-    cut = "cut away with the offcut"
-    assert said(3, 0) == f"3 new holes, 2 {cut}: 1 more than the drum has now."
-    assert said(2, 1) == f"2 new holes, 1 closed, 1 {cut}: as many as the drum has now."
-    assert said(1, 2) == "1 new hole, 2 closed: 1 fewer than the drum has now."
-    assert said(1, 3) == said(1, 2)  # a dowel bored out and plugged again was no open hole
-    assert said(0, 2) == "None; 2 closed."
-
-
-def test_nobody_is_asked_to_sign_what_is_stopped_or_approved() -> None:
-    stopped = words(made("scheme sheet"))
-    assert "This cannot be done as it stands:" in stopped
-    assert "Not to be signed" in stopped
-    approved = words(made("scheme sheet", YES))
-    assert "Agreed: by A. Player on 5 March 2026, signed at the bench." in approved
-    assert "Nothing is drilled before this is signed." not in approved
-
-
-def test_the_pictures_for_the_client_carry_no_numbers() -> None:
-    scheme = replace(full_scheme(), findings=())
-    pdf = scheme_sheet_pdf(job_of(), scheme, found=before(small_tom()))
-    first = pages(pdf)[0]
-    between = first[first.index("As it is now") : first.index("What that means")]
-    assert not re.search(r"\d", between)
-    assert "bracket" in between
-
-
-def test_the_price_adds_up() -> None:
-    scheme = replace(
-        full_scheme(), criteria=replace(full_scheme().criteria, money_minor=23450), findings=()
-    )
-    assert work_minor(scheme) == 23450 - 3 * 1850
-    said = words(scheme_sheet(job_of(), scheme))
-    assert "179.00 GBP" in said
-    assert "234.50 GBP" in said
-    assert "Parts whose price is not known yet are not in the sum." in said
-
-
-def test_a_new_finish_hides_what_it_covers_and_nothing_else() -> None:
-    say = Lengths()
-    bare = full_scheme()
-    assert what_shows(bare, say=say).startswith("14 wood plugs")
-    for kind, hides in (("paint", True), ("new wrap", True), ("clear lacquer", False)):
-        finish = FinishPlan(kind=kind)  # type: ignore[arg-type]
-        said = what_shows(full_scheme(finish=finish), say=say)
-        assert said.startswith("nothing") is hides
-
-
-def test_nothing_cut_is_said_to_be_nothing() -> None:
-    scheme = full_scheme()
-    holes = tuple(
-        replace(h, verdict=Verdict.KEEP, old=Round(6.0), new=Round(6.0))
-        for h in scheme.layout.holes
-        if h.old is not None
-    )
-    layout = replace(scheme.layout, holes=holes)
-    trued = replace(scheme, findings=(), layout=layout)
-    assert cut_for_good(trued, say=Lengths()) == ["both edges trued"]
-    scheme = replace(trued, layout=replace(layout, truing=Truing()), work=())
-    assert cut_for_good(scheme, say=Lengths()) == []
-    assert "Nothing on this drum is changed for good." in words(scheme_sheet(job_of(), scheme))
 
 
 def test_the_kit_sheet_says_the_choice_the_shopping_and_the_next_best() -> None:

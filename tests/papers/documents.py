@@ -1,0 +1,48 @@
+"""The documents of an example job, and what they say."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from functools import cache
+
+import pypdfium2 as pdfium
+from example_jobs import before, full_scheme, job_of, kit_of_three
+from example_shells import small_tom
+
+from counterhoop.papers.bench_sheet import bench_sheet_pdf
+from counterhoop.papers.hole_list import hole_list_pdf
+from counterhoop.papers.kit_sheet import kit_sheet_pdf
+from counterhoop.papers.scheme_sheet import scheme_sheet_pdf
+from counterhoop.scheme.plan import Scheme
+from counterhoop.shell.job import Job
+
+
+def scheme_sheet(job: Job, scheme: Scheme) -> bytes:
+    others = tuple(replace(scheme, number=n, title=f"Way {n}", code=f"C{n}") for n in (2, 3, 4, 5))
+    return scheme_sheet_pdf(job, scheme, found=before(small_tom()), others=others)
+
+
+PAPERS: dict[str, Callable[[Job, Scheme], bytes]] = {
+    "hole list": hole_list_pdf,
+    "bench sheet": bench_sheet_pdf,
+    "scheme sheet": scheme_sheet,
+    "kit sheet": lambda job, _scheme: kit_sheet_pdf(job, kit_of_three()),
+}
+DRILLS = ("hole list", "bench sheet")
+
+
+@cache
+def made(name: str, approved: str = "") -> bytes:
+    return PAPERS[name](job_of(), full_scheme(approved=approved))
+
+
+def words(pdf: bytes) -> str:
+    document = pdfium.PdfDocument(pdf)
+    text = " ".join(page.get_textpage().get_text_range() for page in document)
+    return re.sub(r"\s+", " ", text.replace("\xad", "-").replace("\ufffe", "-"))
+
+
+def pages(pdf: bytes) -> list[str]:
+    return [page.get_textpage().get_text_range() for page in pdfium.PdfDocument(pdf)]
