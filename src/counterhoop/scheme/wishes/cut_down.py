@@ -24,7 +24,8 @@ def cut_down(draft: Draft, *, end: End) -> Draft:
     if not had or any(ring.end == end for ring in ground.flat.rings):
         return replace(draft, work=work)
     return replace(draft, work=(*work, ("glue in a ring", 1))).saying(
-        f"The ring at the {end} end goes with the offcut; the price holds the hours for a new one, not its wood."
+        f"The ring at the {end} end goes with the offcut; the price holds the hours for a new one,"
+        " not its wood."
     )
 
 
