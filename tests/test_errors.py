@@ -69,5 +69,5 @@ def test_grades_are_ordered_and_have_words() -> None:
 def test_a_finding_is_frozen() -> None:
     finding = Finding(code="web-thin", grade=Grade.STOP, says="Holes 7 and 8 leave 0.8 mm.")
     with pytest.raises(dataclasses.FrozenInstanceError):
-        finding.says = "nothing"  # type: ignore[misc]
+        finding.says = "nothing"
     assert finding.holes == ()

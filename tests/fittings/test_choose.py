@@ -100,7 +100,7 @@ def test_rods_and_t_rods_are_two_kinds() -> None:
     ],
 )
 def test_a_hoop_is_found(nominal_mm: float, ears: int, kind: str, name: str) -> None:
-    found = hoop_for(BOOK, nominal_mm=nominal_mm, ears=ears, kind=kind)  # type: ignore[arg-type]
+    found = hoop_for(BOOK, nominal_mm=nominal_mm, ears=ears, kind=kind)
     assert found is not None
     assert found.name == name
 

@@ -12,7 +12,7 @@ BOOK = packaged_book()
 
 
 def shown(name: str, units: str = "mm") -> dict[str, str]:
-    return dict(describe(BOOK.find(name), units=units))  # type: ignore[arg-type]
+    return dict(describe(BOOK.find(name), units=units))
 
 
 def test_a_long_lug_says_what_one_measures_on_it() -> None:
@@ -47,7 +47,7 @@ def test_slots_are_said() -> None:
 @pytest.mark.parametrize("entry", BOOK.entries, ids=lambda entry: entry.name)
 def test_every_entry_can_be_shown(entry: Fitting) -> None:
     for units in ("mm", "in"):
-        lines = describe(entry, units=units)  # type: ignore[arg-type]
+        lines = describe(entry, units=units)
         labels = [label for label, _ in lines]
         assert len(set(labels)) == len(labels)
         assert len(lines) >= 4

@@ -74,9 +74,9 @@ def test_what_work_does_for_good_is_said() -> None:
 @pytest.mark.parametrize("old", ["wrap", "lacquer", "paint", "bare"])
 def test_the_old_finish_taken_off_is_for_good(old: str) -> None:
     scheme = full_scheme()
-    drum = replace(scheme.layout.drum, finish=OldFinish(kind=old))  # type: ignore[arg-type]
+    drum = replace(scheme.layout.drum, finish=OldFinish(kind=old))
     for kind, how in (("paint", "painted"), ("new wrap", "wrapped"), ("stays", "")):
-        plan = FinishPlan(kind=kind)  # type: ignore[arg-type]
+        plan = FinishPlan(kind=kind)
         said = cut_for_good(
             replace(scheme, layout=replace(scheme.layout, drum=drum, finish=plan)), say=Lengths()
         )
@@ -141,7 +141,7 @@ def test_a_new_finish_hides_what_it_covers_and_nothing_else() -> None:
     bare = full_scheme()
     assert what_shows(bare, say=say).startswith("14 wood plugs")
     for kind, hides in (("paint", True), ("new wrap", True), ("clear lacquer", False)):
-        finish = FinishPlan(kind=kind)  # type: ignore[arg-type]
+        finish = FinishPlan(kind=kind)
         said = what_shows(full_scheme(finish=finish), say=say)
         assert said.startswith("nothing") is hides
 

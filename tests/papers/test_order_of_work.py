@@ -38,9 +38,9 @@ EXTRA = (
 
 
 def scheme_with(finish: str, old: str = "wrap", extra: tuple[tuple[str, int], ...] = ()) -> Scheme:
-    plan = FinishPlan(kind=finish)  # type: ignore[arg-type]
+    plan = FinishPlan(kind=finish)
     scheme = full_scheme(finish=plan)
-    drum = replace(scheme.layout.drum, finish=OldFinish(kind=old))  # type: ignore[arg-type]
+    drum = replace(scheme.layout.drum, finish=OldFinish(kind=old))
     layout = replace(scheme.layout, drum=drum)
     return replace(scheme, layout=layout, work=work_of(layout, extra=extra, figures=FIGURES))
 

@@ -63,7 +63,7 @@ class Bench:
     ) -> Drum:
         made = Round(shape) if isinstance(shape, float) else shape
         number = len(drum.holes) + 1
-        hole = Hole(number=number, place=Place(along_deg, down_mm), shape=made, **more)  # type: ignore[arg-type]
+        hole = Hole(number=number, place=Place(along_deg, down_mm), shape=made, **more)
         return replace(drum, holes=(*drum.holes, hole))
 
     def with_fitting(
@@ -106,7 +106,7 @@ class Bench:
     def fitted(
         self, drum: Drum, name: str, along_deg: float, down_mm: float, **more: object
     ) -> Drum:
-        drum, placed = self.with_fitting(drum, name, along_deg, down_mm, **more)  # type: ignore[arg-type]
+        drum, placed = self.with_fitting(drum, name, along_deg, down_mm, **more)
         return replace(drum, fittings=(*drum.fittings, placed))
 
     def with_row(
@@ -132,7 +132,7 @@ class Bench:
                 turned_deg=180.0 if head == "resonant" else 0.0,
             )
             lugs.append(placed)
-        row = Row(head=head, fitting=name, lugs=tuple(lugs), hoop=hoop, pinned=pinned)  # type: ignore[arg-type]
+        row = Row(head=head, fitting=name, lugs=tuple(lugs), hoop=hoop, pinned=pinned)
         return replace(drum, rows=(*drum.rows, row))
 
     def case_a(self) -> Drum:

@@ -95,7 +95,7 @@ def two_toms(**large: object) -> dict[str, tuple[Scheme, ...]]:
                    family="chrome", number=2),
         ),
         "large tom": (
-            replace(lugs, **large),  # type: ignore[arg-type]
+            replace(lugs, **large),
             scheme("large tom", "second row in line", parts={"column lug": 8}, minutes=136,
                    family="chrome", number=2),
         ),
@@ -327,7 +327,7 @@ def test_a_search_cut_short_says_so_and_still_chooses() -> None:
 def test_what_cannot_be_meant_is_refused(change: dict[str, object], says: str) -> None:
     given = {"ranked_by_drum": {"small tom": (scheme("small tom"),)}, **change}
     with pytest.raises(BadInput, match=says):
-        choose_kit(given.pop("ranked_by_drum"), rules=RULES, figures=FIGURES, **given)  # type: ignore[arg-type]
+        choose_kit(given.pop("ranked_by_drum"), rules=RULES, figures=FIGURES, **given)
 
 
 def test_one_part_with_two_prices_is_refused() -> None:

@@ -157,7 +157,7 @@ def key_of(kit: Given, picks: tuple[int, ...]) -> Key:
     for name, count in kit.stock:
         wanted[name] -= count
     money = sum(
-        (UNPRICED_MINOR if PRICES[name] is None else PRICES[name]) * count  # type: ignore[operator]
+        (UNPRICED_MINOR if PRICES[name] is None else PRICES[name]) * count
         for name, count in wanted.items()
         if count > 0
     )

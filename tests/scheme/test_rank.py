@@ -111,8 +111,8 @@ def weights(schemes: tuple[Scheme, ...]) -> list[tuple[object, ...]]:
 def bettered(mine: tuple[object, ...], others: list[tuple[object, ...]]) -> bool:
     """Domination written out once more, by another road than the code's."""
     return any(
-        all(o <= m for o, m in zip(other, mine, strict=True))  # type: ignore[operator]
-        and any(o < m for o, m in zip(other, mine, strict=True))  # type: ignore[operator]
+        all(o <= m for o, m in zip(other, mine, strict=True))
+        and any(o < m for o, m in zip(other, mine, strict=True))
         for other in others
     )
 

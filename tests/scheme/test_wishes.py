@@ -132,7 +132,7 @@ def test_a_fitting_can_be_moved(bench, rules):
 
 def test_a_plate_covers_the_holes_and_leaves_them_open(bench, rules):
     plates = [e.name for e in bench.book if e.kind == "cover plate"]
-    wide = max(plates, key=lambda n: bench.book.find(n).base.bounds_mm[2])  # type: ignore[union-attr]
+    wide = max(plates, key=lambda n: bench.book.find(n).base.bounds_mm[2])
     wish = TakeOut(labels=("bracket",), plate=wide)
     plated, plugged = take_out(draft(bench, bench.case_a()), wish, book=bench.book, rules=rules)
     layout = settle(plated, rules=rules)

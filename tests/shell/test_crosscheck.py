@@ -100,7 +100,7 @@ def test_gaps_that_agree_blame_the_circumference() -> None:
 
 @pytest.mark.parametrize("units", ["mm", "in"])
 def test_the_example_of_a_new_file_is_not_taken_for_a_measured_drum(units: str) -> None:
-    text = new_survey(number="1", drum="tom", units=units)  # type: ignore[arg-type]
+    text = new_survey(number="1", drum="tom", units=units)
     found = {one.code: one.grade for one in findings(text)}
     assert found.pop("example-numbers") is Grade.STOP
     old, new = ("203 mm", "204 mm") if units == "mm" else ('"8 in"', '"8 1/16 in"')

@@ -31,7 +31,7 @@ def test_a_new_file_says_the_eight_numbers_first() -> None:
 
 @pytest.mark.parametrize("units", ["mm", "in"])
 def test_every_remark_that_is_a_line_of_the_format_may_be_taken_out(units: str) -> None:
-    text = new_survey(number="1", units=units)  # type: ignore[arg-type]
+    text = new_survey(number="1", units=units)
     lines = [
         re.sub(r"^# ?", "", line)
         if re.match(r'# (\[|\w+ = |"[\w ]+" = |\{|\]|  \{)', line)
@@ -75,4 +75,4 @@ def test_any_name_that_can_be_printed_can_stand_in_it(number: str, client: str) 
 )
 def test_a_name_that_cannot_stand_in_it_is_refused(wrong: dict[str, str]) -> None:
     with pytest.raises(BadInput):
-        new_survey(**wrong)  # type: ignore[arg-type]
+        new_survey(**wrong)

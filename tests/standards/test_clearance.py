@@ -57,7 +57,7 @@ def test_all_rows_against_an_independent_table(bd_warehouse: Csv) -> None:
             assert key in ("3/16", "7/32")
             continue
         for fit, column in (("fine", "Close"), ("medium", "Normal"), ("coarse", "Loose")):
-            ours = clearance_hole_mm(thread, fit=fit)  # type: ignore[arg-type]
+            ours = clearance_hole_mm(thread, fit=fit)
             assert ours == pytest.approx(mm(listed[key][column], metric=metric), abs=1e-9)
         held += 1
     assert held == sum(t.form.name in ("iso metric", "unified") for t in all_threads()) - 4
@@ -89,4 +89,4 @@ def test_a_hole_is_wider_than_its_screw(thread: Thread) -> None:
 
 def test_no_such_fit() -> None:
     with pytest.raises(BadInput, match="no such fit"):
-        clearance_hole_mm(find_thread("M6"), fit="tight")  # type: ignore[arg-type]
+        clearance_hole_mm(find_thread("M6"), fit="tight")

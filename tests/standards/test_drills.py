@@ -134,4 +134,4 @@ def test_no_such_hole(diameter_mm: float) -> None:
 
 def test_no_such_set() -> None:
     with pytest.raises(BadInput, match="no such set"):
-        nearest_drills(5.0, system="roman")  # type: ignore[arg-type]
+        nearest_drills(5.0, system="roman")

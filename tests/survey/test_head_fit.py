@@ -95,4 +95,4 @@ def test_the_hoop_over_the_rim() -> None:
 )
 def test_readings_that_cannot_be(wrong: dict[str, float]) -> None:
     with pytest.raises(BadInput):
-        replace(OVAL, **wrong)  # type: ignore[arg-type]
+        replace(OVAL, **wrong)

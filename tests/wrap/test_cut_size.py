@@ -19,7 +19,7 @@ def size(girth_mm: float = 1115.0, **changes: object) -> CutSize:
         "batter_clear_mm": 12.0,
         "resonant_clear_mm": 10.0,
     } | changes
-    return cut_size([girth_mm], **given_)  # type: ignore[arg-type]
+    return cut_size([girth_mm], **given_)
 
 
 def test_worked_by_hand() -> None:

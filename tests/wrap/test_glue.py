@@ -45,7 +45,7 @@ def test_warmth_takes_open_time_and_gives_no_hours() -> None:
 
 @pytest.mark.parametrize("glue", all_glues(), ids=lambda glue: glue.name)
 def test_order_of_the_hours_and_every_unsourced_figure_is_named(glue: object) -> None:
-    found = glue_called(glue.name)  # type: ignore[attr-defined]
+    found = glue_called(glue.name)
     assert 0 <= found.clamp_hours <= found.trim_hours <= found.drill_hours
     assert found.drill_hours >= 24.0
     assert found.dry_min < found.open_min

@@ -283,7 +283,7 @@ def test_what_cannot_be_cut_is_said(
     pieces: list[Piece], changes: dict[str, float], says: str
 ) -> None:
     with pytest.raises(BadInput, match=says):
-        nest(pieces, sheet=SHEET, **changes)  # type: ignore[arg-type]
+        nest(pieces, sheet=SHEET, **changes)
 
 
 def test_a_piece_without_a_size_is_refused() -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.drawing.around import Around, whole_lead_mm
 from counterhoop.papers.drawing.bases import STYLE, base_strokes
-from counterhoop.papers.drawing.legend import lay_out
+from counterhoop.papers.drawing.legend import Sample, lay_out
 from counterhoop.papers.drawing.lettering import box_of
 from counterhoop.papers.drawing.manner import AS_FOUND, CLIENT, Manner
 from counterhoop.papers.drawing.marks import DOTTED, mark_strokes
@@ -74,13 +74,13 @@ def client_legend(layouts: Iterable[Layout], *, wide_mm: float) -> Drawing:
     every = tuple(layouts)
     used = {h.verdict for layout in every for h in layout.holes}
     used |= {Verdict.PLUG} if Verdict.PLUGGED_ALREADY in used else set()
-    samples: list[tuple[str, object]] = [(word, v) for v, word in WORDS.items() if v in used]
+    samples: list[tuple[str, Sample]] = [(word, v) for v, word in WORDS.items() if v in used]
     statuses = {f.status for layout in every for f in layout.standing if f.outline is not None}
     samples += [("new fitting", STYLE["new"])] if "new" in statuses else []
     samples += [("fitting that stays", STYLE["stays"])] if "stays" in statuses else []
     if any(layout.marks for layout in every):
         samples.append(("mark of an old fitting", (Layer.SHADOW, DOTTED)))
-    strokes = lay_out(samples, x_mm=0.0, y_mm=0.0, wide_mm=wide_mm, manner=CLIENT)  # type: ignore[arg-type]
+    strokes = lay_out(samples, x_mm=0.0, y_mm=0.0, wide_mm=wide_mm, manner=CLIENT)
     bottom = max((_reach(s)[1] for s in strokes), default=4.0)
     return Drawing(
         left_mm=0.0, top_mm=0.0, width_mm=wide_mm, height_mm=bottom + 1.5, strokes=strokes,

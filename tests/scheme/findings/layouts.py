@@ -78,7 +78,7 @@ def near_edge(down_mm: float) -> Layout:
 
 def near_line(kind: str, off_mm: float) -> Layout:
     at = off_mm * 360.0 / t.GIRTH_MM
-    line = PlySeam(kind=kind, along_deg=at, from_mm=0.0, to_mm=200.0)  # type: ignore[arg-type]
+    line = PlySeam(kind=kind, along_deg=at, from_mm=0.0, to_mm=200.0)
     s = Shell(lines=(line,))
     s.new(0.0, 100.0)
     return s.layout()
@@ -240,7 +240,7 @@ def mark(kind: str, *, off_mm: float = 0.0, wide_mm: float = 22.0, base: bool = 
     if base:
         s.fit(replace(t.LUG, base=rounded(24.0, 57.0)), 0.0, 62.0, label="lug 1", row="batter")
     there = Mark(
-        kind=kind,  # type: ignore[arg-type]
+        kind=kind,
         place=Place(s.deg(off_mm), 62.0),
         outline=rounded(wide_mm, 50.0),
         of="old lug 1",

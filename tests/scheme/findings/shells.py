@@ -220,8 +220,8 @@ class Shell:
             fitting=entry,
             place=Place(along_deg, down_mm),
             turned_deg=turned_deg,
-            status=status,  # type: ignore[arg-type]
-            row=row,  # type: ignore[arg-type]
+            status=status,
+            row=row,
             holes=holes,
         )
         self.fittings.append(plan)
@@ -286,12 +286,12 @@ class Shell:
 
 
 def hoop(head: str = "batter", entry: Fitting = HOOP, **more: Any) -> HoopPlan:
-    return HoopPlan(head=head, hoop=entry, **more)  # type: ignore[arg-type]
+    return HoopPlan(head=head, hoop=entry, **more)
 
 
 def rods(rod: Fitting | None = ROD_42, *, thread: str = "12-24", head: str = "batter") -> RodPlan:
     return RodPlan(
-        head=head,  # type: ignore[arg-type]
+        head=head,
         count=6,
         thread=thread,
         least_mm=38.0,

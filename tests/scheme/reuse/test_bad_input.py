@@ -32,7 +32,7 @@ OLD = OldHole(number=1, along_mm=0, down_mm=0, diameter_mm=6)
 def search(**changes: object) -> Callable[[], object]:
     given = {"old": [OLD], "window": SPOT, "ideal": (0.0, 0.0), "limits": LIMITS, **changes}
     old = given.pop("old")
-    return lambda: best_reuse(ROW, old, **given)  # type: ignore[arg-type]
+    return lambda: best_reuse(ROW, old, **given)
 
 
 REFUSED: dict[str, tuple[Callable[[], object], str]] = {

@@ -100,7 +100,7 @@ def _stray(dice: random.Random, drum: Drum, *, count: int, first_deg: float, ben
     near = first_deg + dice.choice([0.0, spacing / 2]) + dice.gauss(0, 1)
     along = dice.choice([dice.uniform(0, 360), near + spacing * dice.randint(0, count)])
     down = dice.choice([dice.uniform(15, depth - 15), depth / 2 + dice.gauss(0, 20)])
-    return bench.with_hole(  # type: ignore[no-any-return]
+    return bench.with_hole(
         drum,
         along,
         min(max(down, 15.0), depth - 15.0),
@@ -178,7 +178,7 @@ def _wish(dice: random.Random, drum: Drum) -> Wish:
 def _finish(dice: random.Random) -> FinishPlan:
     kind = dice.choice(["stays", "stays", "stays", "clear lacquer", "paint", "new wrap"])
     return FinishPlan(
-        kind=kind,  # type: ignore[arg-type]
+        kind=kind,
         thickness_mm=0.5 if kind == "new wrap" else None,
         truing=Truing(
             batter=Removal(dice.choice([0.0, 0.0, 1.5])),

@@ -46,8 +46,7 @@ def schemes(bench, shop) -> list[Scheme]:
 
 def other(layout: Layout, number: int, **changes: object) -> Layout:
     holes = tuple(
-        replace(plan, **changes) if plan.number == number else plan  # type: ignore[arg-type]
-        for plan in layout.holes
+        replace(plan, **changes) if plan.number == number else plan for plan in layout.holes
     )
     return replace(layout, holes=holes)
 
