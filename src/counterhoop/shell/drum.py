@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
@@ -11,6 +12,7 @@ from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.surface import Skin
 from counterhoop.shell.hole import Hole, Origin
+from counterhoop.shell.readings import Readings
 
 
 class DrumKind(StrEnum):
@@ -136,11 +138,12 @@ class Inside:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bed:
-    """A snare bed's middle on the resonant edge."""
+    """A snare bed's middle on the resonant edge; ``flat_mm`` of its width is at full depth."""
 
     along_deg: float
     wide_mm: float = 0.0
     deep_mm: float = 0.0
+    flat_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,7 +182,9 @@ class Drum:
     wall_mm : float
         Bare wood, away from the rings.
     depth_mm : float
-        Between the edges as found: the mean of the readings.
+        Between the planes of the edges as found: the mean round the rim.
+    depth_cos_mm, depth_sin_mm : float
+        How the depth swings round the rim, where the readings show it clear of their doubt.
     heads : int
         1 for a single-headed drum, 2 otherwise.
     holes : tuple of Hole
@@ -190,6 +195,8 @@ class Drum:
         Everything else on the shell.
     hoops : tuple of (End, str)
         Hoops by head, also of a head that has no row of its own.
+    readings : Readings
+        Roundness, edges, heads, threads and the air of the day.
     """
 
     key: str
@@ -202,6 +209,8 @@ class Drum:
     circumference: Circumference
     wall_mm: float
     depth_mm: float
+    depth_cos_mm: float = 0.0
+    depth_sin_mm: float = 0.0
     depth_readings_mm: tuple[tuple[str, float], ...] = ()
     depth_doubt_mm: float = 0.5
     plies: int | None = None
@@ -217,6 +226,12 @@ class Drum:
     fittings: tuple[PlacedFitting, ...] = ()
     marks: tuple[Mark, ...] = ()
     hoops: tuple[tuple[End, str], ...] = ()
+    readings: Readings = Readings()
+
+    def depth_at_mm(self, along_deg: float) -> float:
+        """Return the depth as found at one place round the rim."""
+        a = math.radians(along_deg)
+        return self.depth_mm + self.depth_cos_mm * math.cos(a) + self.depth_sin_mm * math.sin(a)
 
     def hole(self, number: int) -> Hole:
         """Return the hole of that number."""

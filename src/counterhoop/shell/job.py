@@ -10,6 +10,7 @@ from counterhoop.shell.approval import Approval
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 from counterhoop.shell.wish import FinishPlan, Wish
+from counterhoop.shell.wrap_stock import WrapStock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +36,7 @@ class Job:
     drums: tuple[DrumWanted, ...]
     match: tuple[tuple[str, ...], ...] = ()
     stock: tuple[tuple[str, int], ...] = ()
+    wraps: tuple[WrapStock, ...] = ()
     rules: ShopRules
     figures: ShopFigures
     approvals: tuple[Approval, ...] = ()

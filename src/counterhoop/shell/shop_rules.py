@@ -44,6 +44,13 @@ class ShopRules:
     match_deg: float
     girth_spread_mm: float
     nest_mm: float
+    round_care_mm: float
+    round_ask_mm: float
+    flat_mm: float
+    head_floats_mm: float
+    head_snug_mm: float
+    ring_left_mm: float
+    bed_ramp_factor: float
 
     def overridden(self, changes: dict[str, float]) -> ShopRules:
         """Return the rules with the workshop's own figures in place of the defaults."""

@@ -109,12 +109,40 @@ Wish: TypeAlias = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Flatten:
+    """Edges to be trued by what their readings say.
+
+    Attributes
+    ----------
+    ends : tuple of End
+        Which edges.
+    least : {"most", "total"}
+        Make the most at any station least, or the wood taken off all round.
+    parallel : bool
+        The edges end parallel to each other.
+    fresh_mm : float
+        Wood that comes off even at the lowest station.
+    """
+
+    ends: tuple[End, ...]
+    least: Literal["most", "total"] = "most"
+    parallel: bool = False
+    fresh_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FinishPlan:
-    """What happens to the outside, and to the edges before anything is measured from them."""
+    """What happens to the outside, and to the edges before anything is measured from them.
+
+    ``truing`` is what is known to come off. ``flatten`` asks for more: the planner puts what the
+    readings say into ``truing`` before it works anything out.
+    """
 
     kind: Literal["stays", "clear lacquer", "paint", "new wrap"] = "stays"
     thickness_mm: float | None = None  # of a new wrap
     truing: Truing = Truing()
+    flatten: Flatten | None = None
+    wrap: str = ""  # name of the wrap in the job's stock
 
     @property
     def hides_plugs(self) -> bool:

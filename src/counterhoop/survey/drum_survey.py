@@ -1,0 +1,239 @@
+"""All that the readings of one drum say, worked out once."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from counterhoop.development.flat import End
+from counterhoop.development.surface import Skin
+from counterhoop.shell.drum import Drum
+from counterhoop.shell.readings import RimReadings, ThreadRead
+from counterhoop.shell.wish import FinishPlan, Flatten
+from counterhoop.survey.circle_readings import RadialReadings
+from counterhoop.survey.flat import Flatness, flatness
+from counterhoop.survey.flat_heights import EdgeHeights
+from counterhoop.survey.harmonics import Harmonic, harmonics
+from counterhoop.survey.head_fit import HeadFit, HeadReadings, head_fit
+from counterhoop.survey.round import Roundness, roundness
+from counterhoop.survey.round_across import (
+    Across,
+    Diameters,
+    across_from_caliper,
+    across_from_radii,
+)
+from counterhoop.survey.thread_candidates import ThreadOdds, identify_thread
+from counterhoop.survey.thread_reading import PitchReading, ThreadReading
+from counterhoop.survey.truing_plan import TruingPlan, plan_truing
+from counterhoop.survey.uncertainty import from_resolution
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EndSurvey:
+    """What the readings of one end say; None for what was not read.
+
+    Attributes
+    ----------
+    girth_mm : float
+        Round this end, on the surface that it was read on.
+    roundness : Roundness or None
+        The four reference circles, from radial readings.
+    waves : tuple of Harmonic
+        Of the radial readings, about their own middle.
+    across : Across or None
+        Largest and smallest diameter, from the caliper where there is one, else from radii.
+    edge, flat : EdgeHeights, Flatness or None
+        The edge as read and what it comes to.
+    """
+
+    end: End
+    girth_mm: float
+    radii: RadialReadings | None = None
+    roundness: Roundness | None = None
+    waves: tuple[Harmonic, ...] = ()
+    diameters: Diameters | None = None
+    across: Across | None = None
+    edge: EdgeHeights | None = None
+    flat: Flatness | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadFound:
+    """One thread as read, and which it may be."""
+
+    read: ThreadRead
+    odds: ThreadOdds
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrumSurvey:
+    """Both ends and every thread of one drum."""
+
+    batter: EndSurvey
+    resonant: EndSurvey
+    threads: tuple[ThreadFound, ...] = ()
+
+    def at(self, end: End) -> EndSurvey:
+        """Return what the readings of one end say."""
+        return self.batter if end == "batter" else self.resonant
+
+
+def survey_drum(drum: Drum) -> DrumSurvey:
+    """Work out roundness and flatness of both ends, and the threads.
+
+    Raises
+    ------
+    BadInput
+        Readings that are none: too few stations, one of them twice.
+    """
+    return DrumSurvey(
+        batter=survey_end(drum, "batter"),
+        resonant=survey_end(drum, "resonant"),
+        threads=tuple(
+            ThreadFound(read=read, odds=identify_thread(_thread(read)))
+            for read in drum.readings.threads
+        ),
+    )
+
+
+def survey_end(drum: Drum, end: End) -> EndSurvey:
+    """Work out what the readings of one end say."""
+    read = drum.readings.at(end)
+    radii = None if read.radii is None else _radii(read.radii)
+    diameters = None if read.across is None else _diameters(read.across)
+    edge = None if read.edge is None else edge_heights(read.edge)
+    across = None
+    if diameters is not None:
+        across = across_from_caliper(diameters)
+    elif radii is not None:
+        across = across_from_radii(radii)
+    return EndSurvey(
+        end=end,
+        girth_mm=girth_at_mm(drum, end),
+        radii=radii,
+        roundness=None if radii is None else roundness(radii),
+        waves=()
+        if radii is None
+        else harmonics(
+            radii.along_deg,
+            radii.radius_mm,
+            reading_doubt_mm=from_resolution(radii.resolution_mm),
+        ),
+        diameters=diameters,
+        across=across,
+        edge=edge,
+        flat=None if edge is None else flatness(edge),
+    )
+
+
+def girth_at_mm(drum: Drum, end: End) -> float:
+    """Return the girth read at one end, or the mean where that end has no reading of its own."""
+    return dict(drum.circumference.readings_mm).get(end, drum.circumference.mean_mm)
+
+
+def truing_of(drum: Drum, flatten: Flatten) -> TruingPlan:
+    """Return the planes to sand the named edges to.
+
+    Raises
+    ------
+    BadInput
+        When a named edge has no readings, or edges are to end parallel and no depths tell how.
+    """
+    edges = {end: drum.readings.at(end).edge for end in flatten.ends}
+    heights = {end: edge_heights(read) for end, read in edges.items() if read is not None}
+    return plan_truing(
+        batter=heights.get("batter"),
+        resonant=heights.get("resonant"),
+        least=flatten.least,
+        everywhere_mm=flatten.fresh_mm,
+    )
+
+
+def edge_heights(read: RimReadings) -> EdgeHeights:
+    """Return an edge as read."""
+    return EdgeHeights(
+        along_deg=read.along_deg,
+        height_mm=read.value_mm,
+        instrument=read.instrument,
+        resolution_mm=read.resolution_mm,
+        as_written=read.as_written,
+    )
+
+
+def fit_of(drum: Drum, end: End, *, finish: FinishPlan | None = None) -> HeadFit | None:
+    """Return whether the measured head goes on, as found or under a finish plan.
+
+    None when no head was measured for this end.
+    """
+    head = drum.readings.at(end).head
+    if head is None:
+        return None
+    grows_mm, wrap_mm = _finish_mm(drum, finish)
+    around = girth_at_mm(drum, end) + math.pi * grows_mm
+    across = survey_end(drum, end).across
+    middle = around / math.pi
+    largest = middle if across is None else across.largest_mm + grows_mm
+    smallest = middle if across is None else across.smallest_mm + grows_mm
+    return head_fit(
+        HeadReadings(
+            largest_mm=largest,
+            smallest_mm=smallest,
+            around_mm=around,
+            collar_mm=head.collar_mm,
+            rim_mm=head.rim_mm,
+            hoop_mm=head.hoop_mm,
+            wrap_mm=wrap_mm,
+            overlap_measured=drum.readings.at(end).overlap_read and grows_mm == 0.0,
+            doubt_mm=head.doubt_mm,
+        ),
+        wall_mm=drum.wall_mm,
+    )
+
+
+def _finish_mm(drum: Drum, finish: FinishPlan | None) -> tuple[float, float]:
+    """How much every diameter grows from the surface read, and the wrap that then lies there."""
+    read_on = 0.0 if drum.circumference.skin is Skin.BARE else drum.finish.thickness_mm
+    old_wrap = drum.finish.thickness_mm if drum.finish.kind == "wrap" else 0.0
+    if finish is None or finish.kind == "stays":
+        return 2.0 * (drum.finish.thickness_mm - read_on), old_wrap
+    if finish.kind == "new wrap":
+        thick = finish.thickness_mm or 0.0
+        return 2.0 * (thick - read_on), thick
+    return -2.0 * read_on, 0.0
+
+
+def _radii(read: RimReadings) -> RadialReadings:
+    return RadialReadings(
+        along_deg=read.along_deg,
+        radius_mm=read.value_mm,
+        instrument=read.instrument,
+        resolution_mm=read.resolution_mm,
+        as_written=read.as_written,
+    )
+
+
+def _diameters(read: RimReadings) -> Diameters:
+    return Diameters(
+        along_deg=read.along_deg,
+        diameter_mm=read.value_mm,
+        instrument=read.instrument,
+        resolution_mm=read.resolution_mm,
+        as_written=read.as_written,
+    )
+
+
+def _thread(read: ThreadRead) -> ThreadReading:
+    pitch = None
+    if read.over_mm is not None:
+        pitch = PitchReading(
+            length_mm=read.over_mm,
+            doubt_mm=read.over_doubt_mm,
+            threads=read.threads,
+            by_gauge=read.by_gauge,
+        )
+    return ThreadReading(
+        outside_mm=read.outside_mm,
+        outside_doubt_mm=read.outside_doubt_mm,
+        pitch=pitch,
+        angle_deg=read.flanks_deg,
+    )
