@@ -226,7 +226,7 @@ class Drum:
     fittings: tuple[PlacedFitting, ...] = ()
     marks: tuple[Mark, ...] = ()
     hoops: tuple[tuple[End, str], ...] = ()
-    readings: Readings = Readings()
+    readings: Readings = field(default_factory=Readings)
 
     def depth_at_mm(self, along_deg: float) -> float:
         """Return the depth as found at one place round the rim."""
