@@ -7,6 +7,15 @@ from typing import Literal
 
 from counterhoop.development.flat import End
 
+CUTS = (
+    "round-over",
+    "round-over and 45 inside",
+    "45 with back-cut",
+    "single 45",
+    "30",
+)
+"""Cuts of a bearing edge, as the trade calls them."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RimReadings:
@@ -63,7 +72,7 @@ class ProfileRead:
     Attributes
     ----------
     cut : str
-        One of the trade's profiles, as ``survey.edge_profile`` names them.
+        One of ``CUTS``.
     apex_mm : float or None
         From the outside of the bare shell to the highest line of the edge.
     inner_deg : float or None
