@@ -31,6 +31,7 @@ class Layer(StrEnum):
     SEAM = "seam"
     DAMAGE = "damage"
     SCALE = "scale"
+    READING = "reading"
     NUMBER = "number"
     NOTE = "note"
     TITLE = "title"
