@@ -67,6 +67,20 @@ class ThreadOdds:
         return tuple(found for found in self.candidates if found.odds >= least)
 
     @property
+    def shares(self) -> dict[str, float]:
+        """Odds of the leader and its look-alikes by name, over every count that they fit by."""
+        shares: dict[str, float] = {}
+        for found in self.alike:
+            name = found.thread.designation
+            shares[name] = shares.get(name, 0.0) + found.odds
+        return dict(sorted(shares.items(), key=lambda item: -item[1]))
+
+    @property
+    def unknown(self) -> bool:
+        """It is more likely a thread of no table here, or a slip, than any that is listed."""
+        return not self.candidates or self.unlisted_odds > 0.5
+
+    @property
     def miscounted(self) -> bool:
         """More likely than not the threads were counted wrong."""
         pitch = self.reading.pitch
