@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from counterhoop.development.flat import End
-from counterhoop.development.surface import Skin
 from counterhoop.shell.drum import Drum
-from counterhoop.shell.readings import RimReadings, ThreadRead
-from counterhoop.shell.wish import FinishPlan, Flatten
+from counterhoop.shell.readings import EndReadings, RimReadings, ThreadRead
+from counterhoop.shell.wish import Flatten
 from counterhoop.survey.circle_readings import RadialReadings
 from counterhoop.survey.flat import Flatness, flatness
 from counterhoop.survey.flat_heights import EdgeHeights
 from counterhoop.survey.harmonics import Harmonic, harmonics
-from counterhoop.survey.head_fit import HeadFit, HeadReadings, head_fit
 from counterhoop.survey.round import Roundness, roundness
 from counterhoop.survey.round_across import (
     Across,
@@ -89,16 +86,25 @@ def survey_drum(drum: Drum) -> DrumSurvey:
     return DrumSurvey(
         batter=survey_end(drum, "batter"),
         resonant=survey_end(drum, "resonant"),
-        threads=tuple(
-            ThreadFound(read=read, odds=identify_thread(_thread(read)))
-            for read in drum.readings.threads
-        ),
+        threads=threads_of(drum),
+    )
+
+
+def threads_of(drum: Drum) -> tuple[ThreadFound, ...]:
+    """Return which thread each screw that was read may have."""
+    return tuple(
+        ThreadFound(read=read, odds=identify_thread(_thread(read)))
+        for read in drum.readings.threads
     )
 
 
 def survey_end(drum: Drum, end: End) -> EndSurvey:
     """Work out what the readings of one end say."""
-    read = drum.readings.at(end)
+    return end_survey(drum.readings.at(end), girth_mm=girth_at_mm(drum, end))
+
+
+def end_survey(read: EndReadings, *, girth_mm: float) -> EndSurvey:
+    """Work out what the readings of one end say, with the girth read there."""
     radii = None if read.radii is None else _radii(read.radii)
     diameters = None if read.across is None else _diameters(read.across)
     edge = None if read.edge is None else edge_heights(read.edge)
@@ -108,8 +114,8 @@ def survey_end(drum: Drum, end: End) -> EndSurvey:
     elif radii is not None:
         across = across_from_radii(radii)
     return EndSurvey(
-        end=end,
-        girth_mm=girth_at_mm(drum, end),
+        end=read.end,
+        girth_mm=girth_mm,
         radii=radii,
         roundness=None if radii is None else roundness(radii),
         waves=()
@@ -158,48 +164,6 @@ def edge_heights(read: RimReadings) -> EdgeHeights:
         resolution_mm=read.resolution_mm,
         as_written=read.as_written,
     )
-
-
-def fit_of(drum: Drum, end: End, *, finish: FinishPlan | None = None) -> HeadFit | None:
-    """Return whether the measured head goes on, as found or under a finish plan.
-
-    None when no head was measured for this end.
-    """
-    head = drum.readings.at(end).head
-    if head is None:
-        return None
-    grows_mm, wrap_mm = _finish_mm(drum, finish)
-    around = girth_at_mm(drum, end) + math.pi * grows_mm
-    across = survey_end(drum, end).across
-    middle = around / math.pi
-    largest = middle if across is None else across.largest_mm + grows_mm
-    smallest = middle if across is None else across.smallest_mm + grows_mm
-    return head_fit(
-        HeadReadings(
-            largest_mm=largest,
-            smallest_mm=smallest,
-            around_mm=around,
-            collar_mm=head.collar_mm,
-            rim_mm=head.rim_mm,
-            hoop_mm=head.hoop_mm,
-            wrap_mm=wrap_mm,
-            overlap_measured=drum.readings.at(end).overlap_read and grows_mm == 0.0,
-            doubt_mm=head.doubt_mm,
-        ),
-        wall_mm=drum.wall_mm,
-    )
-
-
-def _finish_mm(drum: Drum, finish: FinishPlan | None) -> tuple[float, float]:
-    """How much every diameter grows from the surface read, and the wrap that then lies there."""
-    read_on = 0.0 if drum.circumference.skin is Skin.BARE else drum.finish.thickness_mm
-    old_wrap = drum.finish.thickness_mm if drum.finish.kind == "wrap" else 0.0
-    if finish is None or finish.kind == "stays":
-        return 2.0 * (drum.finish.thickness_mm - read_on), old_wrap
-    if finish.kind == "new wrap":
-        thick = finish.thickness_mm or 0.0
-        return 2.0 * (thick - read_on), thick
-    return -2.0 * read_on, 0.0
 
 
 def _radii(read: RimReadings) -> RadialReadings:

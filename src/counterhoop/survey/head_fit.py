@@ -1,6 +1,6 @@
 """Will a head go on: the shell over its finish against collar, rim and counterhoop.
 
-The classes of clearance and what each way out costs are common practice, no source.
+The classes of clearance are common practice, no source.
 """
 
 from __future__ import annotations
@@ -11,27 +11,14 @@ from enum import StrEnum
 
 from counterhoop.errors import BadInput
 
-FLOATS_MM = 2.0
-SNUG_MM = 1.0
-SLIP_MM = 6.0
-"""Tape and calipers further apart than this are a slip of one of them."""
-
 
 class Fit(StrEnum):
-    """Class of the clearance on the diameter: 2 mm and more, 1 to 2, 0 to 1, below 0."""
+    """Class of the clearance on the diameter; "does not go" below 0, the rest by the rules."""
 
     FLOATS = "floats"
     SNUG = "snug"
     TIGHT = "tight"
     DOES_NOT_GO = "does not go"
-
-
-_SAID = {
-    Fit.FLOATS: "the head floats",
-    Fit.SNUG: "the head sits snug",
-    Fit.TIGHT: "the head is tight",
-    Fit.DOES_NOT_GO: "the head does not go on",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,51 +27,51 @@ class HeadReadings:
 
     Attributes
     ----------
-    largest_mm, smallest_mm : float
-        Diameters over the finish within the top 20 mm.
     around_mm : float
-        By tape over the finish, same place.
+        By tape over the finish within the top 20 mm.
     collar_mm : float
         Inside of the head's collar, where it goes over the shell.
+    largest_mm, smallest_mm : float or None
+        Diameters at the same place; both None when only a tape was read.
     rim_mm, hoop_mm : float or None
         Outside of the head's rim and inside of the counterhoop, when measured.
     wrap_mm : float
         Thickness of the wrap; 0 without.
     overlap_measured : bool
         One diameter ran through the wrap's overlap, so ``largest_mm`` holds it already.
-    doubt_mm, around_doubt_mm : float
-        Half-width of a diameter's doubt and of the tape's.
+    doubt_mm, around_doubt_mm, head_doubt_mm : float
+        Half-width of the doubt of a diameter, of the tape, of collar, rim and hoop.
     """
 
-    largest_mm: float
-    smallest_mm: float
     around_mm: float
     collar_mm: float
+    largest_mm: float | None = None
+    smallest_mm: float | None = None
     rim_mm: float | None = None
     hoop_mm: float | None = None
     wrap_mm: float = 0.0
     overlap_measured: bool = False
     doubt_mm: float = 0.1
     around_doubt_mm: float = 0.5
+    head_doubt_mm: float = 0.1
 
     def __post_init__(self) -> None:
-        sizes = (self.largest_mm, self.smallest_mm, self.around_mm, self.collar_mm)
-        for size in (*sizes, *(size for size in (self.rim_mm, self.hoop_mm) if size is not None)):
+        sizes = (self.around_mm, self.collar_mm)
+        more = (self.largest_mm, self.smallest_mm, self.rim_mm, self.hoop_mm)
+        for size in (*sizes, *(size for size in more if size is not None)):
             if not (math.isfinite(size) and size > 0):
                 raise BadInput("a size must be above zero", where="head fit", given=size)
         if not 0 <= self.wrap_mm <= 5:
             raise BadInput("no wrap is so thick", where="wrap", given=self.wrap_mm, wanted="mm")
-        if self.smallest_mm > self.largest_mm:
+        if (self.largest_mm is None) is not (self.smallest_mm is None):
+            raise BadInput("one diameter alone", where="diameters", wanted="largest and smallest")
+        if (self.smallest_mm or 0.0) > (self.largest_mm or 0.0):
             raise BadInput("smallest above largest", where="diameters", given=self.smallest_mm)
-        across_mm = self.around_mm / math.pi
-        if not self.smallest_mm - SLIP_MM <= across_mm <= self.largest_mm + SLIP_MM:
-            raise BadInput(
-                "tape and calipers do not agree",
-                where="around",
-                given=f"{self.around_mm:g} mm",
-                wanted=f"about {math.pi * (self.largest_mm + self.smallest_mm) / 2:.0f} mm",
-                step="Measure both again at the same height.",
-            )
+
+    @property
+    def unseen_mm(self) -> float:
+        """What the overlap adds to the diameter through it and no reading holds: one wrap more."""
+        return 0.0 if self.overlap_measured else self.wrap_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,74 +85,79 @@ class Clearance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WayOut:
-    """One thing that would make it go.
-
-    Attributes
-    ----------
-    does : str
-        What to do, in mm.
-    gains_mm : float
-        Clearance that it can give.
-    enough : bool
-        It reaches 1 mm of clearance by itself.
-    costs, undone : str
-        What it costs; whether it can be undone.
-    refused : bool
-        Not offered unless the client and the restorer both insist.
-    """
-
-    does: str
-    gains_mm: float
-    enough: bool
-    costs: str
-    undone: str
-    refused: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class HeadFit:
-    """The answer, twice, with the ways out when it is tight or worse.
+    """The answer, twice.
 
     Attributes
     ----------
-    as_it_stands, eased_round : Clearance
-        With the largest diameter, and with the same shell eased to a circle (around / pi).
-    round_enough : bool
-        Largest less smallest within half the clearance, as a snug fit must be.
-    rim_clear_mm : float or None
+    readings : HeadReadings
+        What it rests on.
+    floats_mm, snug_mm : float
+        Clearances from which a head floats and sits snug.
+    largest_mm, round_mm : float or None, float
+        Diameters held against the collar: the largest, and the same shell eased to a circle.
+    as_it_stands : Clearance or None
+        With the largest diameter; None when only a tape was read.
+    eased_round : Clearance
+        With the circle (around / pi); the wrap's overlap still stands out.
+    uneven_mm : float or None
+        Largest less smallest diameter.
+    rim_clear_mm, rim_doubt_mm : float or None, float
         Counterhoop less rim; below 0 the hoop does not go over the head.
-    ways_out : tuple of WayOut
-        Those that can be undone first.
-    says : tuple of str
-        In words; ends with the head itself, tried by hand.
     """
 
-    as_it_stands: Clearance
+    readings: HeadReadings
+    floats_mm: float
+    snug_mm: float
+    largest_mm: float | None
+    round_mm: float
+    as_it_stands: Clearance | None
     eased_round: Clearance
-    round_enough: bool
+    uneven_mm: float | None
     rim_clear_mm: float | None
-    ways_out: tuple[WayOut, ...]
-    says: tuple[str, ...]
+    rim_doubt_mm: float
+
+    @property
+    def known(self) -> Clearance:
+        """As it stands where that is known, else eased round."""
+        return self.as_it_stands or self.eased_round
+
+    @property
+    def goes(self) -> bool:
+        """Whether it goes on at all, eased round by hand if need be."""
+        return max(self.known.clear_mm, self.eased_round.clear_mm) >= 0.0
+
+    @property
+    def round_enough(self) -> bool:
+        """Whether a head that sits snug finds the shell round within half its clearance."""
+        stands = self.as_it_stands
+        if stands is None or self.uneven_mm is None or stands.fit is not Fit.SNUG:
+            return True
+        return self.uneven_mm <= stands.clear_mm / 2.0 + 1e-9
+
+    @property
+    def wanted_mm(self) -> float:
+        """Clearance at which nothing is left to say: snug and round enough for it, or floating."""
+        return max(self.snug_mm, min(2.0 * (self.uneven_mm or 0.0), self.floats_mm))
 
 
-def fit_of(clear_mm: float) -> Fit:
+def fit_class(clear_mm: float, *, floats_mm: float, snug_mm: float) -> Fit:
     """Return the class of a clearance on the diameter.
 
     Examples
     --------
-    >>> [fit_of(mm).value for mm in (2.0, 1.0, 0.0, -0.1)]
+    >>> [fit_class(mm, floats_mm=2.0, snug_mm=1.0).value for mm in (2.0, 1.0, 0.0, -0.1)]
     ['floats', 'snug', 'tight', 'does not go']
     """
-    if clear_mm >= FLOATS_MM:
+    if clear_mm < 0:
+        return Fit.DOES_NOT_GO
+    if clear_mm >= floats_mm:
         return Fit.FLOATS
-    if clear_mm >= SNUG_MM:
-        return Fit.SNUG
-    return Fit.TIGHT if clear_mm >= 0 else Fit.DOES_NOT_GO
+    return Fit.SNUG if clear_mm >= snug_mm else Fit.TIGHT
 
 
-def head_fit(readings: HeadReadings, *, wall_mm: float | None = None) -> HeadFit:
-    """Return whether a head goes on, and what would help.
+def head_fit(readings: HeadReadings, *, floats_mm: float, snug_mm: float) -> HeadFit:
+    """Return whether a head goes on, as it stands and eased round.
 
     The mean diameter of any convex outline is its length / pi (Cauchy), so the largest is never
     taken below that. The overlap adds one thickness of wrap to the diameter through it.
@@ -174,116 +166,39 @@ def head_fit(readings: HeadReadings, *, wall_mm: float | None = None) -> HeadFit
     ----------
     readings : HeadReadings
         Shell, head and counterhoop in mm.
-    wall_mm : float, optional
-        Wood of the shell, to say how much of it sanding would take.
+    floats_mm, snug_mm : float
+        The workshop's limits of the classes.
     """
-    round_mm = readings.around_mm / math.pi
-    overlap_mm = readings.wrap_mm
-    unseen_mm = 0.0 if readings.overlap_measured else overlap_mm
-    largest_mm = max(readings.largest_mm + unseen_mm, round_mm + overlap_mm)
-    stands = _clearance(readings, largest_mm, doubt_mm=readings.doubt_mm)
-    eased = _clearance(readings, round_mm + overlap_mm, doubt_mm=readings.around_doubt_mm / math.pi)
-    uneven_mm = largest_mm - min(readings.smallest_mm, round_mm)
-    round_enough = uneven_mm <= max(stands.clear_mm, 0.0) / 2
-    rim = (
-        None
-        if readings.rim_mm is None or readings.hoop_mm is None
-        else readings.hoop_mm - readings.rim_mm
-    )
-    ways = (
-        _ways_out(readings, stands, largest_mm=largest_mm, wall_mm=wall_mm)
-        if stands.fit in (Fit.TIGHT, Fit.DOES_NOT_GO)
-        else ()
-    )
+    tape_mm = readings.around_mm / math.pi
+    largest = None
+    if readings.largest_mm is not None:
+        largest = max(readings.largest_mm, tape_mm) + readings.unseen_mm
+    round_mm = tape_mm + readings.wrap_mm
+
+    def clearance(across_mm: float, doubt_mm: float) -> Clearance:
+        clear = readings.collar_mm - across_mm
+        doubt = math.hypot(doubt_mm, readings.head_doubt_mm)
+        fit, low, high = (
+            fit_class(c, floats_mm=floats_mm, snug_mm=snug_mm)
+            for c in (clear, clear - doubt, clear + doubt)
+        )
+        return Clearance(clear_mm=clear, doubt_mm=doubt, fit=fit, too_close=low is not high)
+
+    rim = None
+    if readings.rim_mm is not None and readings.hoop_mm is not None:
+        rim = readings.hoop_mm - readings.rim_mm
+    uneven = None
+    if largest is not None and readings.smallest_mm is not None:
+        uneven = largest - min(readings.smallest_mm, tape_mm)
     return HeadFit(
-        as_it_stands=stands,
-        eased_round=eased,
-        round_enough=round_enough,
+        readings=readings,
+        floats_mm=floats_mm,
+        snug_mm=snug_mm,
+        largest_mm=largest,
+        round_mm=round_mm,
+        as_it_stands=None if largest is None else clearance(largest, readings.doubt_mm),
+        eased_round=clearance(round_mm, readings.around_doubt_mm / math.pi),
+        uneven_mm=uneven,
         rim_clear_mm=rim,
-        ways_out=ways,
-        says=_words(stands, eased, uneven_mm=uneven_mm, round_enough=round_enough, rim_mm=rim),
+        rim_doubt_mm=math.hypot(readings.head_doubt_mm, readings.head_doubt_mm),
     )
-
-
-def _clearance(readings: HeadReadings, across_mm: float, *, doubt_mm: float) -> Clearance:
-    clear_mm = readings.collar_mm - across_mm
-    doubt = math.hypot(doubt_mm, readings.doubt_mm)
-    return Clearance(
-        clear_mm=clear_mm,
-        doubt_mm=doubt,
-        fit=fit_of(clear_mm),
-        too_close=fit_of(clear_mm - doubt) is not fit_of(clear_mm + doubt),
-    )
-
-
-def _ways_out(
-    readings: HeadReadings, stands: Clearance, *, largest_mm: float, wall_mm: float | None
-) -> tuple[WayOut, ...]:
-    short_mm = SNUG_MM - stands.clear_mm
-    wanted_mm = largest_mm + SNUG_MM
-    ways = [
-        WayOut(
-            does=f"Another head, measured: at least {wanted_mm:.1f} mm inside its collar.",
-            gains_mm=short_mm,
-            enough=True,
-            costs="A head; makes differ by a millimetre or more, so measure before paying.",
-            undone="wholly",
-        ),
-        WayOut(
-            does=f"An over-size head, {wanted_mm:.1f} mm or more inside its collar, with a "
-            "counterhoop to suit its rim.",
-            gains_mm=short_mm,
-            enough=True,
-            costs="A head made to order and its hoop; check ears, rods and lugs against the hoop.",
-            undone="wholly",
-        ),
-    ]
-    if readings.wrap_mm:
-        most_mm = 2 * readings.wrap_mm
-        ways.append(
-            WayOut(
-                does=f"Relieve the wrap by a band under the collar: up to {most_mm:.1f} mm on the "
-                f"diameter, {short_mm:.1f} mm wanted.",
-                gains_mm=most_mm,
-                enough=most_mm >= short_mm,
-                costs="A band of bare shell under the hoop; old wrap may be cellulose nitrate.",
-                undone="not without a new wrap",
-            )
-        )
-    wall = f" of {wall_mm:.1f} mm wall" if wall_mm is not None else ""
-    ways.append(
-        WayOut(
-            does=f"Sand wood off the shell: {short_mm / 2:.1f} mm{wall} all round.",
-            gains_mm=short_mm,
-            enough=wall_mm is None or short_mm / 2 < wall_mm,
-            costs="The shell's outer ply and its value.",
-            undone="never",
-            refused=True,
-        )
-    )
-    return tuple(ways)
-
-
-def _words(
-    stands: Clearance,
-    eased: Clearance,
-    *,
-    uneven_mm: float,
-    round_enough: bool,
-    rim_mm: float | None,
-) -> tuple[str, ...]:
-    says = [
-        f"{name}, {_SAID[clearance.fit]}: {clearance.clear_mm:+.1f} mm on the diameter, "
-        f"to {clearance.doubt_mm:.1f} mm."
-        + (" Too close to call: measure again." if clearance.too_close else "")
-        for name, clearance in (("As it stands", stands), ("Eased round", eased))
-    ]
-    if stands.fit is Fit.SNUG and not round_enough:
-        says.append(
-            f"It is {uneven_mm:.1f} mm out of round; so snug it must be within "
-            f"{stands.clear_mm / 2:.1f} mm."
-        )
-    if rim_mm is not None and rim_mm < 0:
-        says.append(f"The counterhoop is {-rim_mm:.1f} mm too small for the head's rim.")
-    says.append("The last word is the head itself, tried by hand.")
-    return tuple(says)

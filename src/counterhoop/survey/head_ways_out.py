@@ -1,0 +1,159 @@
+"""What helps a head on, in mm, with what it costs and whether it can be undone.
+
+Costs are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counterhoop.quantities.print_length import CALIPER_MM, print_mm
+from counterhoop.survey.head_fit import Fit, HeadFit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayOut:
+    """One thing that would help.
+
+    Attributes
+    ----------
+    short : str
+        What to do, in a few words, without figures that stand in ``does``.
+    does : str
+        What to do, in mm; a sentence.
+    gains_mm : float
+        Clearance that it can give.
+    enough : bool
+        Nothing else is then wanted.
+    costs : str
+        What it costs; a sentence.
+    undone : str
+        Whether it can be undone ("wholly", "not without ...", "never").
+    refused : bool
+        Not offered unless the client and the restorer both insist.
+    """
+
+    short: str
+    does: str
+    gains_mm: float
+    enough: bool
+    costs: str
+    undone: str
+    refused: bool = False
+
+
+def ways_out(fit: HeadFit, *, wall_mm: float | None = None) -> tuple[WayOut, ...]:
+    """Return what would help: what can be undone first, the cheaper first; none when none is asked.
+
+    Parameters
+    ----------
+    fit : HeadFit
+        As found, or for the finish to come.
+    wall_mm : float, optional
+        Wood of the shell, to say how much of it sanding would take.
+    """
+    ways: list[WayOut] = []
+    if fit.known.fit in (Fit.TIGHT, Fit.DOES_NOT_GO) or not fit.round_enough:
+        ways += [*_easing(fit), *_other_heads(fit)]
+        ways += [*_wrap(fit), _sanding(fit, wall_mm)]
+    if fit.rim_clear_mm is not None and fit.rim_clear_mm < 0.0:
+        ways.insert(0, _other_hoop(fit))
+    return tuple(ways)
+
+
+def _mm(value_mm: float) -> str:
+    return print_mm(value_mm, resolution_mm=CALIPER_MM)
+
+
+def _short_mm(fit: HeadFit) -> float:
+    return fit.wanted_mm - fit.known.clear_mm
+
+
+def _easing(fit: HeadFit) -> list[WayOut]:
+    stands, eased = fit.as_it_stands, fit.eased_round
+    if stands is None or eased.clear_mm < 0.0:
+        return []
+    if eased.clear_mm - stands.clear_mm < CALIPER_MM / 2.0:  # prints as nothing gained
+        return []
+    return [
+        WayOut(
+            short="ease the shell round by hand as the head goes on",
+            does="Ease the shell round by hand as the head goes on: eased to a circle it leaves "
+            f"{_mm(eased.clear_mm)} on the diameter.",
+            gains_mm=eased.clear_mm - stands.clear_mm,
+            enough=eased.clear_mm >= fit.snug_mm,
+            costs="A second pair of hands; the shell pulls back and the head may seat unevenly. "
+            "Nothing forced: old shells split.",
+            undone="wholly",
+        )
+    ]
+
+
+def _other_heads(fit: HeadFit) -> list[WayOut]:
+    collar = _mm((fit.largest_mm or fit.round_mm) + fit.wanted_mm)
+    return [
+        WayOut(
+            short=f"another head, at least {collar} inside its collar",
+            does=f"Another head, measured: at least {collar} inside its collar.",
+            gains_mm=_short_mm(fit),
+            enough=True,
+            costs="A head; makes differ by a millimetre or more, so measure before paying.",
+            undone="wholly",
+        ),
+        WayOut(
+            short=f"an over-size head, {collar} or more inside its collar, with its hoop",
+            does=f"An over-size head, {collar} or more inside its collar, with a counterhoop that "
+            "goes over its rim. Order by these millimetres, not by a nominal size.",
+            gains_mm=_short_mm(fit),
+            enough=True,
+            costs="A head made to order and its hoop; check ears, rods and lugs against the hoop.",
+            undone="wholly",
+        ),
+    ]
+
+
+def _wrap(fit: HeadFit) -> list[WayOut]:
+    wrap = fit.readings.wrap_mm
+    if not wrap:
+        return []
+    # Wrap on both sides, and on one of them the overlap where no reading holds it already.
+    most = 2.0 * wrap + fit.readings.unseen_mm
+    short = _short_mm(fit)
+    return [
+        WayOut(
+            short="keep a band under the collar free of wrap",
+            does=f"Relieve the wrap by a band under the collar: up to {_mm(most)} on the diameter, "
+            f"{_mm(short)} wanted.",
+            gains_mm=most,
+            enough=most >= short,
+            costs="A band of bare shell under the hoop; old wrap may be cellulose nitrate: cut it "
+            "cold, no heat gun, no sanding.",
+            undone="not without a new wrap",
+        )
+    ]
+
+
+def _sanding(fit: HeadFit, wall_mm: float | None) -> WayOut:
+    off = _short_mm(fit) / 2.0
+    wall = "" if wall_mm is None else f" of {_mm(wall_mm)} wall"
+    return WayOut(
+        short="sand wood off the shell",
+        does=f"Sand wood off the shell: {_mm(off)}{wall} all round.",
+        gains_mm=_short_mm(fit),
+        enough=wall_mm is None or off < wall_mm,
+        costs="The shell's outer ply and its value.",
+        undone="never",
+        refused=True,
+    )
+
+
+def _other_hoop(fit: HeadFit) -> WayOut:
+    inside = _mm(fit.readings.rim_mm or 0.0)
+    return WayOut(
+        short=f"a counterhoop more than {inside} inside",
+        does=f"Another counterhoop, measured: more than {inside} inside.",
+        gains_mm=-(fit.rim_clear_mm or 0.0),
+        enough=True,
+        costs="A hoop with as many ears as the row has lugs.",
+        undone="wholly",
+    )

@@ -1,0 +1,64 @@
+"""Whether a head goes on, in the words of the bench."""
+
+from __future__ import annotations
+
+from counterhoop.quantities.print_length import CALIPER_MM, print_mm
+from counterhoop.survey.head_fit import Clearance, Fit, HeadFit
+
+WOULD_TELL = "Diameters at four places within the top 20 mm would tell."
+BY_HAND = "The last word is the head itself, tried by hand."
+_SAID = {
+    Fit.FLOATS: "the head floats",
+    Fit.SNUG: "the head sits snug",
+    Fit.TIGHT: "the head is tight",
+    Fit.DOES_NOT_GO: "the head does not go on",
+}
+
+
+def room_words(clearance: Clearance) -> str:
+    """Say a clearance and its class.
+
+    Examples
+    --------
+    >>> room_words(Clearance(clear_mm=-0.62, doubt_mm=0.14, fit=Fit.DOES_NOT_GO, too_close=False))
+    'the head does not go on, 0.6 mm too small'
+    """
+    shown = print_mm(abs(clearance.clear_mm), resolution_mm=CALIPER_MM)
+    more = "too small" if clearance.clear_mm < 0.0 else "of room on the diameter"
+    return f"{_SAID[clearance.fit]}, {shown} {more}"
+
+
+def fit_words(fit: HeadFit) -> tuple[str, ...]:
+    """Say the whole answer, a sentence each; it ends with the head itself, tried by hand."""
+    says = []
+    if fit.as_it_stands is None:
+        says.append(f"How it stands is not known: only a tape was read. {WOULD_TELL}")
+    else:
+        says.append(_sentence("As it stands", fit.as_it_stands))
+    says.append(_sentence("Eased round", fit.eased_round))
+    if not fit.round_enough:
+        says.append(round_words(fit))
+    if fit.rim_clear_mm is not None and fit.rim_clear_mm < 0.0:
+        says.append(rim_words(fit))
+    return (*says, BY_HAND)
+
+
+def round_words(fit: HeadFit) -> str:
+    """Say how round a snug head wants the shell."""
+    assert fit.uneven_mm is not None  # only a shell with diameters is not round enough
+    uneven, half = (
+        print_mm(mm, resolution_mm=CALIPER_MM) for mm in (fit.uneven_mm, fit.known.clear_mm / 2.0)
+    )
+    return f"It is {uneven} out of round; so snug it must be within {half}."
+
+
+def rim_words(fit: HeadFit) -> str:
+    """Say by how much the counterhoop is too small."""
+    short = print_mm(abs(fit.rim_clear_mm or 0.0), resolution_mm=CALIPER_MM)
+    return f"The counterhoop is {short} too small for the head's rim."
+
+
+def _sentence(name: str, clearance: Clearance) -> str:
+    doubt = print_mm(clearance.doubt_mm, resolution_mm=CALIPER_MM)
+    close = " Too close to call: measure again." if clearance.too_close else ""
+    return f"{name} {room_words(clearance)}, give or take {doubt}.{close}"
