@@ -15,6 +15,15 @@ CUTS = (
     "30",
 )
 """Cuts of a bearing edge, as the trade calls them."""
+WOODS = (
+    "yellow birch",
+    "beech",
+    "hard maple",
+    "yellow-poplar",
+    "mahogany",
+    "African mahogany",
+)
+"""Woods whose movement is known."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

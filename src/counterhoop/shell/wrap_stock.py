@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+GLUES = ("contact", "white PVA", "yellow PVA", "epoxy")
+"""Glues whose times are known."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offcut:
