@@ -38,9 +38,8 @@ def minimum_zone_middle(points: Points, *, near: Points) -> Points:
     for _ in range(MOST_STEPS):
         away = distances(points, centre)
         towards = (points - centre) / away[:, None]
-        order = np.argsort(np.arctan2(towards[:, 1], towards[:, 0]), kind="stable")
-        columns = np.column_stack((np.ones(len(order)), towards[order]))
-        step = least_zone(columns, away[order] - away.mean())[0][1:]
+        columns = np.column_stack((np.ones(len(away)), towards))
+        step = least_zone(columns, away - away.mean())[0][1:]
         share = 1.0
         while _zone(points, centre + share * step) > zone and share > 1e-6:
             share /= 2.0

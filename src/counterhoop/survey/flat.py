@@ -9,7 +9,7 @@ from counterhoop.quantities.print_length import print_mm
 from counterhoop.survey.flat_heights import EdgeHeights
 from counterhoop.survey.harmonics import Harmonic, harmonics
 from counterhoop.survey.plane_edge import EdgePlane, least_squares_plane, minimum_zone_plane
-from counterhoop.survey.uncertainty import from_resolution
+from counterhoop.survey.uncertainty import doubt_between, from_resolution
 
 FLAT_MM = 0.2
 """Most that an edge may lie off a plane (common practice, no source)."""
@@ -74,15 +74,16 @@ def flatness(edge: EdgeHeights) -> Flatness:
     [('station 1', 0.25), ('station 5', 0.25)]
     """
     fitted = least_squares_plane(edge)
-    one = from_resolution(edge.resolution_mm)
     return Flatness(
         stations=len(edge.height_mm),
         least_squares=fitted,
         minimum_zone=minimum_zone_plane(edge),
-        waves=harmonics(edge.along_deg, edge.height_mm, reading_doubt_mm=one),
+        waves=harmonics(
+            edge.along_deg, edge.height_mm, reading_doubt_mm=from_resolution(edge.resolution_mm)
+        ),
         high_places=_high_places(edge, fitted.deviations_mm),
         resolution_mm=edge.resolution_mm,
-        doubt_mm=2.0 * 2.0**0.5 * one,
+        doubt_mm=doubt_between(edge.resolution_mm),
     )
 
 

@@ -1,75 +1,92 @@
-"""The linear programme behind a truing plan."""
+"""The linear programme behind a truing plan: a plane under each edge, least wood above it."""
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, TypeAlias
 
 import numpy as np
 
-from counterhoop.errors import CannotDo
 from counterhoop.survey.flat_heights import EdgeHeights
+from counterhoop.survey.lowest_corner import Array, lowest_corner
 from counterhoop.survey.plane_edge import rim_columns
-from counterhoop.survey.plane_zone import Array
 from counterhoop.survey.round_stations import shares
 
-TIGHT = {"primal_feasibility_tolerance": 1e-10, "dual_feasibility_tolerance": 1e-10}
+Least: TypeAlias = Literal["most", "total"]
+"""Which is made least first; the other decides between plans that are as good."""
 
 
-def cut_planes(
-    edges: tuple[EdgeHeights, ...], *, least: Literal["most", "total"], lean: Array | None = None
-) -> tuple[Array, ...]:
-    """Return the factors of a plane under each edge, least wood above them.
+def cut_alone(edge: EdgeHeights, *, least: Least) -> Array:
+    """Return the factors of the plane to sand one edge to, shape (3,).
+
+    Examples
+    --------
+    >>> edge = EdgeHeights.from_gaps((0, 0.3, 0, 0.3))
+    >>> (cut_alone(edge, least="most").round(9) + 0.0).tolist()
+    [-0.3, 0.0, 0.0]
+    """
+    columns, heights = rim_columns(edge), np.asarray(edge.height_mm)
+    side = np.zeros((len(heights), 1))
+    rows = np.block([[columns, side], [-columns, side - 1.0]])
+    total = np.append(-np.asarray(shares(edge.along_deg)) @ columns, 0.0)
+    limits = np.concatenate((heights, -heights))
+    return lowest_corner(rows, limits, aims=_aims(total, least=least))[:3]
+
+
+def cut_parallel(
+    first: EdgeHeights, second: EdgeHeights, *, least: Least, lean: Array
+) -> tuple[Array, Array]:
+    """Return the factors of the planes to sand both edges to, so that they end parallel.
 
     Parameters
     ----------
-    edges : tuple of EdgeHeights
-        One or two.
-    least : {"most", "total"}
-        Which is made least first; the other decides between plans that are as good.
-    lean : array, shape (2,), optional
-        The planes' ``cos`` and ``sin`` add up to minus this, so that the ends are parallel.
-
-    Returns
-    -------
-    tuple of array, shape (3,)
+    first, second : EdgeHeights
+        The edges; their stations may differ.
+    lean : array, shape (2,)
+        ``cos`` and ``sin`` of the depth between the planes measured from; those of the two new
+        planes add up to minus this.
     """
-    from scipy.optimize import linprog
+    one, two = rim_columns(first), rim_columns(second)
+    # Unknown are mean, cos and sin of the first plane, the mean of the second, and the most that
+    # comes off anywhere: the lean of the second follows from that of the first.
+    over_one, over_two = np.zeros((len(one), 5)), np.zeros((len(two), 5))
+    over_one[:, :3] = one
+    over_two[:, 1:3], over_two[:, 3] = -two[:, 1:], 1.0
+    heights_one = np.asarray(first.height_mm)
+    heights_two = np.asarray(second.height_mm) + two[:, 1:] @ lean
+    most = np.array([0.0, 0.0, 0.0, 0.0, 1.0])
+    found = lowest_corner(
+        np.vstack((over_one, over_two, -over_one - most, -over_two - most)),
+        np.concatenate((heights_one, heights_two, -heights_one, -heights_two)),
+        aims=_aims(
+            -np.asarray(shares(first.along_deg)) @ over_one
+            - np.asarray(shares(second.along_deg)) @ over_two,
+            least=least,
+        ),
+    )
+    return found[:3], np.append(found[3], -lean - found[1:3])
 
-    size = 3 * len(edges) + 1
-    rows, bounds_on, total = [], [], np.zeros(size)
-    for number, edge in enumerate(edges):
-        columns, heights = rim_columns(edge), np.asarray(edge.height_mm)
-        at = slice(3 * number, 3 * number + 3)
-        under, over = np.zeros((2, len(heights), size))
-        under[:, at] = columns
-        over[:, at], over[:, -1] = -columns, -1.0
-        rows += [under, over]
-        bounds_on += [heights, -heights]
-        total[at] = -np.asarray(shares(edge.along_deg)) @ columns
-    most = np.zeros(size)
+
+def cut_leaning(edge: EdgeHeights, *, lean: Array) -> Array:
+    """Return the highest plane under an edge whose ``cos`` and ``sin`` are given, shape (3,)."""
+    left = np.asarray(edge.height_mm) - rim_columns(edge)[:, 1:] @ lean
+    return np.array([left.min(), *lean])
+
+
+def standing_plane(edge: EdgeHeights) -> Array:
+    """Return the flat plate that an edge stands on, shape (3,): the least air under it.
+
+    Feeler gaps are measured from it already; heights by gauge may lean against it.
+
+    Examples
+    --------
+    >>> (standing_plane(EdgeHeights.from_gaps((0, 0.3, 0, 0.3))).round(9) + 0.0).tolist()
+    [0.0, 0.0, 0.0]
+    """
+    below = EdgeHeights(along_deg=edge.along_deg, height_mm=tuple(-h for h in edge.height_mm))
+    return -cut_alone(below, least="total")
+
+
+def _aims(total: Array, *, least: Least) -> Array:
+    most = np.zeros(len(total))
     most[-1] = 1.0
-    same = None
-    if lean is not None:
-        same = np.zeros((2, size))
-        for number in range(len(edges)):
-            same[0, 3 * number + 1] = same[1, 3 * number + 2] = 1.0
-    first, second = (most, total) if least == "most" else (total, most)
-    table, limits = np.vstack(rows), np.concatenate(bounds_on)
-    for aim in (first, second):
-        found = linprog(
-            aim,
-            A_ub=table,
-            b_ub=limits,
-            A_eq=same,
-            b_eq=None if same is None else -np.asarray(lean),
-            bounds=[(None, None)] * (size - 1) + [(0.0, None)],
-            method="highs",
-            options=TIGHT,
-        )
-        if found.status != 0:
-            raise CannotDo(f"no plane to sand to was found: {found.message}")
-        solved = np.asarray(found.x, dtype=np.float64)
-        # What was reached first is held to 1e-10 while the other is made least.
-        table = np.vstack((table, first))
-        limits = np.append(limits, float(found.fun) + 1e-10)
-    return tuple(solved[3 * n : 3 * n + 3] for n in range(len(edges)))
+    return np.array((most, total) if least == "most" else (total, most))

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from counterhoop.development.rim import rim_plane
 from counterhoop.survey.flat_heights import EdgeHeights
-from counterhoop.survey.plane_zone import Array, least_zone
+from counterhoop.survey.lowest_corner import Array
+from counterhoop.survey.plane_zone import least_zone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,8 +65,13 @@ def edge_plane(edge: EdgeHeights, factors: Array) -> EdgePlane:
 
 def least_squares_plane(edge: EdgeHeights) -> EdgePlane:
     """Return the plane with the least sum of squared heights over it (ISO 12781-1, from memory)."""
-    factors = np.linalg.lstsq(rim_columns(edge), np.asarray(edge.height_mm), rcond=None)[0]
-    return edge_plane(edge, factors)
+    fitted = rim_plane(edge.along_deg, edge.height_mm)
+    return EdgePlane(
+        mean_mm=fitted.mean_mm,
+        cos_mm=fitted.cos_mm,
+        sin_mm=fitted.sin_mm,
+        deviations_mm=fitted.off_mm,
+    )
 
 
 def minimum_zone_plane(edge: EdgeHeights) -> EdgePlane:
@@ -76,6 +83,4 @@ def minimum_zone_plane(edge: EdgeHeights) -> EdgePlane:
     >>> round(minimum_zone_plane(edge).total_mm, 9)
     0.3
     """
-    order = sorted(range(len(edge.along_deg)), key=lambda i: edge.along_deg[i] % 360.0)
-    factors, _ = least_zone(rim_columns(edge)[order], np.asarray(edge.height_mm)[order])
-    return edge_plane(edge, factors)
+    return edge_plane(edge, least_zone(rim_columns(edge), np.asarray(edge.height_mm))[0])

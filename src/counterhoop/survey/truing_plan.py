@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 
 from counterhoop.development.flat import End
+from counterhoop.development.rim import RimPlane
 from counterhoop.development.truing import Removal, Truing
 from counterhoop.errors import BadInput
 from counterhoop.survey.flat_heights import EdgeHeights
-from counterhoop.survey.plane_cut import cut_planes
-from counterhoop.survey.plane_edge import EdgePlane, edge_plane, minimum_zone_plane, rim_columns
+from counterhoop.survey.lowest_corner import Array
+from counterhoop.survey.plane_cut import (
+    Least,
+    cut_alone,
+    cut_leaning,
+    cut_parallel,
+    standing_plane,
+)
+from counterhoop.survey.plane_edge import EdgePlane, edge_plane, rim_columns
 from counterhoop.survey.round_stations import shares
-
-Least = Literal["most", "total"]
+from counterhoop.survey.uncertainty import doubt_between
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +41,8 @@ class EdgeCut:
         Wood off, taken all round.
     plane : EdgePlane
         The new edge as heights beyond the old plane measured from.
+    resolution_mm, doubt_mm : float
+        The smallest step of what the edge was read with; half-width of the doubt of a removal.
     """
 
     end: End
@@ -43,6 +51,8 @@ class EdgeCut:
     removal_mm: tuple[float, ...]
     mean_mm: float
     plane: EdgePlane
+    resolution_mm: float
+    doubt_mm: float
 
     @property
     def most_mm(self) -> float:
@@ -72,10 +82,7 @@ class TruingPlan:
     parallel : bool
         Whether the edges end parallel.
     depth_after_mm : tuple of float or None
-        Least and greatest depth between the new planes, when depths were given.
-    depth_misfit_mm : float or None
-        How far the worst depth reading lies off what the edges' heights allow: a check of the
-        readings.
+        Least and greatest depth between the new planes, when a depth was given.
     """
 
     truing: Truing
@@ -84,7 +91,6 @@ class TruingPlan:
     least: Least
     parallel: bool
     depth_after_mm: tuple[float, float] | None
-    depth_misfit_mm: float | None
 
 
 def plan_truing(
@@ -93,7 +99,8 @@ def plan_truing(
     resonant: EdgeHeights | None = None,
     least: Least = "most",
     parallel: bool = False,
-    depth_mm: Sequence[float] = (),
+    depth: RimPlane | None = None,
+    stays: EdgeHeights | None = None,
     everywhere_mm: float = 0.0,
 ) -> TruingPlan:
     """Return the planes to sand to, by linear programming.
@@ -101,22 +108,25 @@ def plan_truing(
     Parameters
     ----------
     batter, resonant : EdgeHeights, optional
-        The edges to true, each measured outward from its own plane; at least one.
+        The edges to true, each measured outward from its own plane; at least one. Their stations
+        may differ.
     least : {"most", "total"}
         Make the most at any station least, or the wood taken off all round. Where several plans
         are as good, the other of the two decides.
     parallel : bool
-        The edges end parallel; needs ``depth_mm``. An edge that is not given stays as it is, and
-        depths are then from its plane (the shell standing on a flat plate).
-    depth_mm : sequence of float
-        Depth from edge to edge at the stations, which both edges must share.
+        The edges end parallel; needs ``depth``.
+    depth : RimPlane, optional
+        Depth round the rim between the two planes that heights are measured from.
+    stays : EdgeHeights, optional
+        The edge that is not trued, where it was read: the other one then ends parallel to the
+        plate that it stands on, else to the plane that its heights are measured from.
     everywhere_mm : float
         Wood that comes off even at the lowest station (to fresh wood).
 
     Raises
     ------
     BadInput
-        No edge, depths that do not belong to the stations, parallel without depths.
+        No edge; parallel without a depth.
 
     Examples
     --------
@@ -129,19 +139,16 @@ def plan_truing(
         edges["batter"] = batter
     if resonant is not None:
         edges["resonant"] = resonant
-    _check(edges, parallel=parallel, depth_mm=depth_mm, everywhere_mm=everywhere_mm)
-    depth = _depth_plane(edges, depth_mm) if depth_mm else None
-    if parallel and depth is not None:
-        planes = cut_planes(
-            tuple(edges.values()), least=least, lean=np.array([depth.cos_mm, depth.sin_mm])
-        )
-    elif least == "most":
-        planes = tuple(_lowest(edge) for edge in edges.values())
-    else:
-        planes = tuple(cut_planes((edge,), least=least)[0] for edge in edges.values())
+    _check(edges, parallel=parallel, depth=depth, everywhere_mm=everywhere_mm)
     cuts = {
         end: _cut(end, edge, factors, everywhere_mm=everywhere_mm)
-        for (end, edge), factors in zip(edges.items(), planes, strict=True)
+        for (end, edge), factors in zip(
+            edges.items(),
+            _planes(
+                tuple(edges.values()), least=least, depth=depth if parallel else None, stays=stays
+            ),
+            strict=True,
+        )
     }
     truing = Truing(**{end: _removal(cut.plane) for end, cut in cuts.items()})
     return TruingPlan(
@@ -151,17 +158,28 @@ def plan_truing(
         least=least,
         parallel=parallel,
         depth_after_mm=None if depth is None else _depth_after(depth, truing),
-        depth_misfit_mm=None if depth is None else max(abs(d) for d in depth.deviations_mm),
     )
 
 
-def _lowest(edge: EdgeHeights) -> np.ndarray:
-    """Return the lower plane of the minimum zone: the most that comes off is then least."""
-    zone = minimum_zone_plane(edge)
-    return np.array([zone.mean_mm + min(zone.deviations_mm), zone.cos_mm, zone.sin_mm])
+def _planes(
+    edges: tuple[EdgeHeights, ...],
+    *,
+    least: Least,
+    depth: RimPlane | None,
+    stays: EdgeHeights | None,
+) -> tuple[Array, ...]:
+    """Return the factors of the plane under each edge; with a depth, parallel to each other."""
+    if depth is None:
+        return tuple(cut_alone(edge, least=least) for edge in edges)
+    lean = np.array([depth.cos_mm, depth.sin_mm])
+    if len(edges) == 2:
+        return cut_parallel(edges[0], edges[1], least=least, lean=lean)
+    if stays is not None:
+        lean = lean + standing_plane(stays)[1:]
+    return (cut_leaning(edges[0], lean=-lean),)
 
 
-def _cut(end: End, edge: EdgeHeights, factors: np.ndarray, *, everywhere_mm: float) -> EdgeCut:
+def _cut(end: End, edge: EdgeHeights, factors: Array, *, everywhere_mm: float) -> EdgeCut:
     # Rounding may leave a station a hair under the plane: lower it until no wood is added.
     under = float((np.asarray(edge.height_mm) - rim_columns(edge) @ factors).min())
     plane = edge_plane(edge, factors + np.array([min(under, 0.0) - everywhere_mm, 0.0, 0.0]))
@@ -173,6 +191,8 @@ def _cut(end: End, edge: EdgeHeights, factors: np.ndarray, *, everywhere_mm: flo
         removal_mm=removal,
         mean_mm=sum(s * r for s, r in zip(shares(edge.along_deg), removal, strict=True)),
         plane=plane,
+        resolution_mm=edge.resolution_mm,
+        doubt_mm=doubt_between(edge.resolution_mm),
     )
 
 
@@ -182,24 +202,11 @@ def _removal(plane: EdgePlane) -> Removal:
     )
 
 
-def _depth_plane(edges: dict[End, EdgeHeights], depth_mm: Sequence[float]) -> EdgePlane:
-    """Return the depth between the two planes measured from, round the rim."""
-    between = np.asarray(depth_mm, dtype=float)
-    for edge in edges.values():
-        between = between - np.asarray(edge.height_mm)
-    any_edge = next(iter(edges.values()))
-    depths = EdgeHeights(along_deg=any_edge.along_deg, height_mm=tuple(map(float, between)))
-    factors = np.linalg.lstsq(rim_columns(depths), between, rcond=None)[0]
-    return edge_plane(depths, factors)
-
-
-def _depth_after(depth: EdgePlane, truing: Truing) -> tuple[float, float]:
+def _depth_after(depth: RimPlane, truing: Truing) -> tuple[float, float]:
     ends = (truing.batter, truing.resonant)
     mean = depth.mean_mm - sum(r.mean_mm for r in ends)
-    lean = float(
-        np.hypot(
-            depth.cos_mm - sum(r.cos_mm for r in ends), depth.sin_mm - sum(r.sin_mm for r in ends)
-        )
+    lean = math.hypot(
+        depth.cos_mm - sum(r.cos_mm for r in ends), depth.sin_mm - sum(r.sin_mm for r in ends)
     )
     return mean - lean, mean + lean
 
@@ -208,30 +215,22 @@ def _check(
     edges: dict[End, EdgeHeights],
     *,
     parallel: bool,
-    depth_mm: Sequence[float],
+    depth: RimPlane | None,
     everywhere_mm: float,
 ) -> None:
     if not edges:
         raise BadInput("no edge to true", where="truing", wanted="the heights of an edge or both")
-    if not 0.0 <= everywhere_mm < float("inf"):
+    if not 0.0 <= everywhere_mm < math.inf:
         raise BadInput(
             "wood cannot be added",
-            where="truing.everywhere_mm",
+            where="truing",
             given=everywhere_mm,
-            wanted="0 or more mm",
+            wanted="0 mm or more that comes off everywhere",
         )
-    if parallel and not depth_mm:
+    if parallel and depth is None:
         raise BadInput(
             "parallel to what cannot be told",
-            where="truing.depth_mm",
-            wanted="the depth from edge to edge at every station",
-            step="measure the depth at each station",
-        )
-    places = {edge.along_deg for edge in edges.values()}
-    if depth_mm and (len(places) > 1 or len(depth_mm) != len(next(iter(places)))):
-        raise BadInput(
-            "depths do not belong to the stations",
-            where="truing.depth_mm",
-            given=f"{len(depth_mm)} depths",
-            wanted="one at each station, the same stations on both edges",
+            where="truing",
+            wanted="the depth from edge to edge at three places or more round the rim",
+            step="Measure the depth there.",
         )

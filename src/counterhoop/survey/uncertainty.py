@@ -34,6 +34,19 @@ def from_resolution(step: float) -> float:
     return from_half_width(step / 2.0)
 
 
+def doubt_between(step: float) -> float:
+    """Return the half-width of the doubt of the difference of two readings to the nearest step.
+
+    Twice its standard uncertainty, about 95 in 100 (JCGM 100:2008, 6.2.1 and eq. 10).
+
+    Examples
+    --------
+    >>> round(doubt_between(0.1), 3)
+    0.082
+    """
+    return 2.0 * math.sqrt(2.0) * from_resolution(step)
+
+
 def combine(parts: Sequence[float], *, sensitivities: Sequence[float] | None = None) -> float:
     """Return the combined standard uncertainty of independent parts (JCGM 100:2008, eq. 10).
 
