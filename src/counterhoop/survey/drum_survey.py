@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counterhoop.development.flat import End
+from counterhoop.development.rim import RimPlane
+from counterhoop.errors import BadInput
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.readings import EndReadings, RimReadings, ThreadRead
 from counterhoop.shell.wish import Flatten
@@ -23,6 +25,10 @@ from counterhoop.survey.thread_candidates import ThreadOdds, identify_thread
 from counterhoop.survey.thread_reading import PitchReading, ThreadReading
 from counterhoop.survey.truing_plan import TruingPlan, plan_truing
 from counterhoop.survey.uncertainty import from_resolution
+
+ENDS: tuple[End, ...] = ("batter", "resonant")
+PLACES_OF_A_PLANE = 3
+"""Depths at fewer places do not say how two edges lie to each other."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,16 +149,39 @@ def truing_of(drum: Drum, flatten: Flatten) -> TruingPlan:
     Raises
     ------
     BadInput
-        When a named edge has no readings, or edges are to end parallel and no depths tell how.
+        When a named edge has no readings, or edges are to end parallel and too few depths tell
+        how they lie to each other.
     """
-    edges = {end: drum.readings.at(end).edge for end in flatten.ends}
-    heights = {end: edge_heights(read) for end, read in edges.items() if read is not None}
-    return plan_truing(
-        batter=heights.get("batter"),
-        resonant=heights.get("resonant"),
-        least=flatten.least,
-        everywhere_mm=flatten.fresh_mm,
-    )
+    read: dict[End, EdgeHeights] = {}
+    for end in ENDS:
+        found = drum.readings.at(end).edge
+        if found is not None:
+            read[end] = edge_heights(found)
+    for end in flatten.ends:
+        if end not in read:
+            raise BadInput(
+                f"the {end} edge was not read",
+                where=f"{drum.key}, truing",
+                wanted="its gaps on the flat plate, or its heights by gauge, round the rim",
+                step="Read them, or give a length to take off.",
+            )
+    known = len(drum.depth_readings_mm) >= PLACES_OF_A_PLANE
+    stays = next((read[end] for end in ENDS if end in read and end not in flatten.ends), None)
+    try:
+        return plan_truing(
+            **{end: read[end] for end in flatten.ends},
+            least=flatten.least,
+            parallel=flatten.parallel,
+            depth=RimPlane(
+                mean_mm=drum.depth_mm, cos_mm=drum.depth_cos_mm, sin_mm=drum.depth_sin_mm
+            )
+            if known or not flatten.parallel
+            else None,
+            stays=stays,
+            everywhere_mm=flatten.fresh_mm,
+        )
+    except BadInput as fault:
+        raise fault.at(drum.key) from fault
 
 
 def edge_heights(read: RimReadings) -> EdgeHeights:
