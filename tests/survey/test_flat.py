@@ -84,14 +84,18 @@ def test_the_zone_against_a_linear_programme(heights, turn):
 
 
 def test_words_of_a_finding():
-    said = flat_finding(flatness(of((0.3, 0, -0.3, 0, 0.3, 0, -0.3, 0))), edge_says="batter edge")
+    uneven = flatness(of((0.3, 0, -0.3, 0, 0.3, 0, -0.3, 0)))
+    said = flat_finding(uneven, edge_says="batter edge", limit_mm=0.2)
     assert said.grade is Grade.TAKE_CARE
     assert said.says == (
-        "batter edge lies within 0.60 mm of flat, read at 8 stations, "
-        "high at station 1 (+0.30 mm), station 5 (+0.30 mm)"
+        "Batter edge is 0.60 mm out of flat, read at 8 stations, "
+        "high at station 1 (+0.30 mm), station 5 (+0.30 mm)."
     )
-    even = flat_finding(flatness(of((0.01, 0, -0.01, 0) * 2)), edge_says="batter edge")
-    assert (even.grade, even.code, even.too_close) == (Grade.NOTE, "edge-flat", False)
+    assert flat_finding(uneven, edge_says="batter edge", limit_mm=0.7).code == "edge-flat"
+    even = flatness(of((0.01, 0, -0.01, 0) * 2))
+    said = flat_finding(even, edge_says="batter edge", limit_mm=0.2)
+    assert (said.grade, said.code, said.too_close) == (Grade.NOTE, "edge-flat", False)
+    assert said.says == "Batter edge lies within 0.02 mm of flat, read at 8 stations."
 
 
 def test_a_gap_less_than_nothing():

@@ -21,6 +21,8 @@ from counterhoop.survey.round_crosscheck import (
 from counterhoop.survey.round_stations import equal_stations_deg
 from counterhoop.survey.round_words import lug_marks_off_mm, pitch_split_cents, round_findings
 
+LIMITS = {"end_says": "batter end", "care_mm": 3.0, "ask_mm": 6.0}
+
 
 def shell(difference=2.0, lobes=0.0, count=16, high=30.0, x=0.0, y=0.0):
     """Return radial readings of an oval with three lobes, and caliper readings of it."""
@@ -97,11 +99,11 @@ def test_pitch_split_against_a_membrane_worked_out():
 
 @pytest.mark.parametrize(
     ("off", "grade", "remedy"),
-    [(2, Grade.NOTE, ""), (4, Grade.TAKE_CARE, "try the head"), (7, Grade.TAKE_CARE, "get help")],
+    [(2, Grade.NOTE, ""), (4, Grade.TAKE_CARE, "Try the head"), (7, Grade.TAKE_CARE, "Get help")],
 )
 def test_grades(off, grade, remedy):
     # Limits: common practice, no source.
-    said, odd = round_findings(across_from_caliper(caliper(356, 356 + off)), end_says="batter end")
+    said, odd = round_findings(across_from_caliper(caliper(356, 356 + off)), **LIMITS)
     assert said.grade is grade
     assert remedy in said.remedy
     assert odd.code == "odd-lobes-not-seen"
@@ -109,27 +111,36 @@ def test_grades(off, grade, remedy):
 
 
 def test_words():
-    said = round_findings(across_from_caliper(caliper(356.0, 358.4)), end_says="batter end")[0]
-    assert said.says.startswith("batter end is 2.4 mm out of round: 358.4 mm across at 90 degrees")
-    assert round_findings(across_from_caliper(caliper(356.0, 359.05)), end_says="b")[0].too_close
+    [said, _] = round_findings(across_from_caliper(caliper(356.0, 358.4)), **LIMITS)
+    assert said.says == "Batter end is 2.4 mm out of round, from 2 diameters."
+    [said, _] = round_findings(across_from_caliper(caliper(356.0, 360.0)), **LIMITS)
+    assert "4.0 mm out of round: 360.0 mm across at 90 degrees, 356.0 mm at 0," in said.says
+    [said, _] = round_findings(across_from_caliper(caliper(356.0, 359.05)), **LIMITS)
+    assert said.too_close
+    assert said.says.endswith(": too close to call, measure again.")
 
 
-def test_the_collar_at_the_widest():
+def test_the_workshops_own_limits_decide():
     across = across_from_caliper(caliper(356.0, 358.0))
-    free = round_findings(across, end_says="b", clearance_mm=2.0)[1]
-    tight = round_findings(across, end_says="b", clearance_mm=0.5)[1]
-    assert (free.grade, free.measured) == (Grade.NOTE, pytest.approx(1.0))
-    assert (tight.grade, tight.measured) == (Grade.TAKE_CARE, pytest.approx(-0.5))
+    [said, _] = round_findings(across, end_says="batter end", care_mm=1.0, ask_mm=1.5)
+    assert "help" in said.remedy
 
 
 def test_odd_lobes_are_said():
     radial, across = shell(0.0, lobes=0.5, count=30)
     assert across_from_caliper(across).difference_mm == pytest.approx(0, abs=1e-9)
     waves = harmonics(radial.along_deg, radial.radius_mm)
-    said = round_findings(across_from_radii(radial), end_says="batter end", waves=waves)[-1]
+    said = round_findings(across_from_radii(radial), waves=waves, **LIMITS)[-1]
     assert said.code == "odd-lobes"
     assert said.measured == pytest.approx(1.0, abs=1e-3)
     assert "3 lobes" in said.says
+
+
+def test_nothing_is_said_of_lobes_that_are_not_there():
+    radial, _ = shell(2.0, lobes=0.0, count=30)
+    waves = harmonics(radial.along_deg, radial.radius_mm, reading_doubt_mm=0.01)
+    [said] = round_findings(across_from_radii(radial), waves=waves, **LIMITS)
+    assert said.code == "out-of-round"
 
 
 def test_tape_and_caliper_agree():

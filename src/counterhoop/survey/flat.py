@@ -11,9 +11,6 @@ from counterhoop.survey.harmonics import Harmonic, harmonics
 from counterhoop.survey.plane_edge import EdgePlane, least_squares_plane, minimum_zone_plane
 from counterhoop.survey.uncertainty import doubt_between, from_resolution
 
-FLAT_MM = 0.2
-"""Most that an edge may lie off a plane (common practice, no source)."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HighPlace:
@@ -100,7 +97,7 @@ def _high_places(edge: EdgeHeights, above: tuple[float, ...]) -> tuple[HighPlace
     return tuple(sorted(found, key=lambda h: (-round(h.above_mm, 9), h.along_deg)))
 
 
-def flat_finding(found: Flatness, *, edge_says: str, limit_mm: float = FLAT_MM) -> Finding:
+def flat_finding(found: Flatness, *, edge_says: str, limit_mm: float) -> Finding:
     """Return what one edge's flatness comes to, in the words of the bench.
 
     Parameters
@@ -111,16 +108,19 @@ def flat_finding(found: Flatness, *, edge_says: str, limit_mm: float = FLAT_MM) 
         Most that it may lie off a plane.
     """
     off, step = found.minimum_zone.total_mm, found.resolution_mm
-    says = (
-        f"{edge_says} lies within {print_mm(off, resolution_mm=step)} of flat, "
-        f"read at {found.stations} stations"
+    over = off > limit_mm
+    close = abs(off - limit_mm) < found.doubt_mm
+    size = print_mm(off, resolution_mm=step)
+    says = f"{edge_says[:1].upper()}{edge_says[1:]} " + (
+        f"is {size} out of flat" if over else f"lies within {size} of flat"
     )
+    says += f", read at {found.stations} stations"
     high = [h for h in found.high_places if h.above_mm > found.doubt_mm / 2.0][:3]
-    if high:
+    if high and (over or close):
         says += ", high at " + ", ".join(
             f"{h.name} (+{print_mm(h.above_mm, resolution_mm=step)})" for h in high
         )
-    over = off > limit_mm
+    says += ": too close to call, read it again." if close else "."
     return Finding(
         code="edge-not-flat" if over else "edge-flat",
         grade=Grade.TAKE_CARE if over else Grade.NOTE,
@@ -130,7 +130,7 @@ def flat_finding(found: Flatness, *, edge_says: str, limit_mm: float = FLAT_MM) 
         measured=off,
         limit=limit_mm,
         doubt=found.doubt_mm,
-        rule="flat (common practice, no source)",
-        remedy="true the edge on a flat plate" if over else "",
-        too_close=abs(off - limit_mm) < found.doubt_mm,
+        rule="flat_mm",
+        remedy="True the edge on a flat plate." if over else "",
+        too_close=close,
     )

@@ -4,20 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from counterhoop.errors import Finding, Grade
-from counterhoop.quantities.print_length import print_mm
+from counterhoop.quantities.print_length import CALIPER_MM, print_mm
 from counterhoop.survey.harmonics import Harmonic, hidden_from_diameters_mm
 from counterhoop.survey.round_across import Across
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoundLimits:
-    """Largest minus smallest diameter at which to look closer (common practice, no source)."""
-
-    care_mm: float = 3.0
-    ask_mm: float = 6.0
 
 
 def lug_marks_off_mm(difference_mm: float) -> float:
@@ -52,115 +43,106 @@ def round_findings(
     across: Across,
     *,
     end_says: str,
-    clearance_mm: float | None = None,
+    care_mm: float,
+    ask_mm: float,
     waves: Sequence[Harmonic] = (),
-    limits: RoundLimits | None = None,
 ) -> tuple[Finding, ...]:
-    """Return what one end's diameters come to.
+    """Return what one end's diameters come to; what the head makes of them is said with its fit.
 
     Parameters
     ----------
     end_says : str
         Which end ("batter end").
-    clearance_mm : float, optional
-        Room between the head's collar and the mean diameter, on the diameter.
+    care_mm, ask_mm : float
+        Largest less smallest diameter from which care is taken, and over which help is asked for.
     waves : sequence of Harmonic
         From radial readings, when there are any.
-    limits : RoundLimits, optional
-        The workshop's own.
     """
-    found = [_out_of_round(across, end_says, limits or RoundLimits())]
-    if clearance_mm is not None:
-        found.append(_collar(across, end_says, clearance_mm))
-    found.append(_odd_lobes(across, end_says, waves))
-    return tuple(found)
+    found = _out_of_round(across, end_says, care_mm=care_mm, ask_mm=ask_mm)
+    return (found, *_odd_lobes(across, end_says, waves))
 
 
-def _out_of_round(across: Across, end_says: str, limits: RoundLimits) -> Finding:
-    off = across.difference_mm
-    over_care, over_ask = off >= limits.care_mm, off > limits.ask_mm
+def _out_of_round(across: Across, end_says: str, *, care_mm: float, ask_mm: float) -> Finding:
+    off, step = across.difference_mm, across.resolution_mm
+    over_care, over_ask = off >= care_mm, off > ask_mm
+    close = min(abs(off - care_mm), abs(off - ask_mm)) < across.doubt_mm
     remedy = ""
     if over_care:
-        remedy = "try the head and the hoop on it before anything else"
+        remedy = "Try the head and the hoop on it before anything else."
     if over_ask:
-        remedy = "get help from someone who rounds shells, before heads or wood are spent on it"
-    size = print_mm(off, resolution_mm=across.resolution_mm)
-    largest, smallest = (
-        print_mm(d, resolution_mm=across.resolution_mm)
-        for d in (across.largest_mm, across.smallest_mm)
-    )
-    split = pitch_split_cents(off, mean_mm=across.mean_mm)
-    marks = print_mm(lug_marks_off_mm(off), resolution_mm=0.1)
+        remedy = "Get help from someone who rounds shells, before heads or wood are spent on it."
+    says = f"{_up(end_says)} is {print_mm(off, resolution_mm=step)} out of round"
+    of = "radii" if across.sees_odd_lobes else f"{across.readings} diameters"
+    if over_care or close:
+        largest, smallest = (
+            print_mm(mm, resolution_mm=step) for mm in (across.largest_mm, across.smallest_mm)
+        )
+        says += (
+            f": {largest} across at {across.largest_deg:.0f} degrees, {smallest} at "
+            f"{across.smallest_deg:.0f}, from {of}"
+        )
+    else:
+        says += f", from {of}"
+    if over_care:
+        split = pitch_split_cents(off, mean_mm=across.mean_mm)
+        marks = print_mm(lug_marks_off_mm(off), resolution_mm=CALIPER_MM)
+        says += (
+            f"; lug marks stepped off along the skin stray by up to {marks}, and the pitch parts "
+            f"by about {split:.0f} cents"
+        )
     return Finding(
         code="out-of-round",
         grade=Grade.TAKE_CARE if over_care else Grade.NOTE,
-        says=(
-            f"{end_says} is {size} out of round: {largest} across at {across.largest_deg:.0f} "
-            f"degrees, {smallest} at {across.smallest_deg:.0f}, from {across.readings} "
-            f"diameters; lug marks stepped off along the skin stray by up to {marks}, and the "
-            f"pitch parts by about {split:.0f} cents"
-        ),
+        says=says + (": too close to call, measure again." if close else "."),
         where=end_says,
         along_deg=across.largest_deg,
         measured=off,
-        limit=limits.ask_mm if over_ask else limits.care_mm,
+        limit=ask_mm if over_ask else care_mm,
         doubt=across.doubt_mm,
-        rule="out of round (common practice, no source)",
+        rule="round_ask_mm" if over_ask else "round_care_mm",
         remedy=remedy,
-        too_close=min(abs(off - limits.care_mm), abs(off - limits.ask_mm)) < across.doubt_mm,
+        too_close=close,
     )
 
 
-def _collar(across: Across, end_says: str, clearance_mm: float) -> Finding:
-    left = clearance_mm - (across.largest_mm - across.mean_mm)
-    shown = print_mm(abs(left), resolution_mm=across.resolution_mm)
-    return Finding(
-        code="collar-at-widest",
-        grade=Grade.NOTE if left > across.doubt_mm else Grade.TAKE_CARE,
-        says=(
-            f"{end_says}: at its widest, {across.largest_deg:.0f} degrees, the shell leaves the "
-            f"collar {shown} on the diameter"
-            if left >= 0.0
-            else f"{end_says}: at its widest, {across.largest_deg:.0f} degrees, the shell stands "
-            f"{shown} beyond the collar; the head goes on only if it can be eased round"
-        ),
-        where=end_says,
-        along_deg=across.largest_deg,
-        measured=left,
-        limit=0.0,
-        doubt=across.doubt_mm,
-        remedy="" if left > across.doubt_mm else "try the head itself, by hand",
-        too_close=abs(left) < across.doubt_mm,
-    )
-
-
-def _odd_lobes(across: Across, end_says: str, waves: Sequence[Harmonic]) -> Finding:
+def _odd_lobes(across: Across, end_says: str, waves: Sequence[Harmonic]) -> tuple[Finding, ...]:
     if not (across.sees_odd_lobes or waves):
-        return Finding(
-            code="odd-lobes-not-seen",
-            grade=Grade.NOTE,
-            says=(
-                f"{end_says}: diameters across, and a tape, cannot see three or five lobes; such "
-                "a shell measures the same everywhere"
-            ),
-            where=end_says,
-            remedy=(
-                "read radii from a bar at 21 or more stations, or ride a dial between two feet "
-                "a sixth of a turn to each side: it shows three lobes threefold"
+        return (
+            Finding(
+                code="odd-lobes-not-seen",
+                grade=Grade.NOTE,
+                says=(
+                    f"{_up(end_says)}: diameters across, and a tape, cannot see three or five "
+                    "lobes; such a shell measures the same everywhere."
+                ),
+                where=end_says,
+                remedy=(
+                    "Read radii from a bar at 21 or more stations, or ride a dial between two feet "
+                    "a sixth of a turn to each side: it shows three lobes threefold."
+                ),
             ),
         )
     hidden = hidden_from_diameters_mm(waves)
     odd = sorted((w for w in waves if w.order > 1 and w.order % 2), key=lambda w: -w.amplitude_mm)
-    lobes = odd[0] if odd and odd[0].amplitude_mm > 2.0 * odd[0].doubt_mm else None
     doubt = 2.0 * math.hypot(*(w.doubt_mm for w in odd), 0.0)
+    if hidden <= doubt:
+        return ()
+    lobes = odd[0] if odd[0].amplitude_mm > 2.0 * odd[0].doubt_mm else None
     shown = print_mm(hidden, resolution_mm=across.resolution_mm)
-    return Finding(
-        code="odd-lobes",
-        grade=Grade.NOTE,
-        says=f"{end_says}: odd lobes put {shown} on the radius that no caliper shows"
-        + (f", {lobes.order} lobes most, high at {lobes.high_deg:.0f} degrees" if lobes else ""),
-        where=end_says,
-        along_deg=lobes.high_deg if lobes else None,
-        measured=hidden,
-        doubt=doubt,
+    most = f", {lobes.order} lobes most, high at {lobes.high_deg:.0f} degrees" if lobes else ""
+    return (
+        Finding(
+            code="odd-lobes",
+            grade=Grade.NOTE,
+            says=f"{_up(end_says)}: odd lobes put {shown} on the radius that no caliper shows"
+            f"{most}.",
+            where=end_says,
+            along_deg=lobes.high_deg if lobes else None,
+            measured=hidden,
+            doubt=doubt,
+        ),
     )
+
+
+def _up(text: str) -> str:
+    return text[:1].upper() + text[1:]
