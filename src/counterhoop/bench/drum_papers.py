@@ -55,7 +55,8 @@ def drum_papers(
     """
     facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
     facts = replace(facts, not_checked=not_checked(scheme))
-    before = look_over(plan.found, rules=job.rules).findings
+    seen = look_over(plan.found, rules=job.rules, figures=job.figures, book=book)
+    before = seen.findings
     noticed = tuple(f for f in plan.noticed if f not in before)
     others = tuple(s for s in plan.ranked.shown if s.number != scheme.number)
     made = {

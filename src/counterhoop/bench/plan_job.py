@@ -120,7 +120,9 @@ def _together(chosen: Mapping[str, Scheme], opened: OpenJob) -> list[Scheme]:
     settled = []
     for scheme in shared:
         others = [other.layout for other in shared if other.drum != scheme.drum]
-        checked = look_over(scheme.layout, rules=shop.rules, others=others)
+        checked = look_over(
+            scheme.layout, rules=shop.rules, others=others, figures=shop.figures, book=shop.book
+        )
         settled.append(replace(scheme, findings=checked.findings))
     return settled
 
@@ -143,7 +145,8 @@ def noticed_in(
     known = found or {}
     for wanted in opened.job.drums:
         layout = known.get(wanted.drum.key) or as_found(wanted.drum, shop=opened.shop)
-        checked = look_over(layout, rules=opened.shop.rules)
+        shop = opened.shop
+        checked = look_over(layout, rules=shop.rules, figures=shop.figures, book=shop.book)
         noticed[wanted.drum.key] = (
             *opened.noticed.get(wanted.drum.key, ()),
             *checked.findings,

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from counterhoop.development.surface import Surface
+from counterhoop.fittings.book import Book
+from counterhoop.fittings.choose import hoop_for
+from counterhoop.fittings.entry import Fitting
+from counterhoop.quantities.money import Money
+from counterhoop.shell.shop_rules import ShopFigures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,3 +74,84 @@ def agreeing(
         if len(kept) > len(best):
             best = tuple(kept)
     return Agreeing(kept=best, lugs_off=len(along_deg) - len(best), lugs_new=ears - len(best))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refit:
+    """What it takes to make a row fit a hoop's ears.
+
+    Attributes
+    ----------
+    plugs, holes : int
+        Old holes closed and new ones drilled.
+    minutes : float
+        At the bench; zero where no figures are at hand.
+    money_minor : int or None
+        Bench time and new lugs, in minor units; None where a price is not known.
+    """
+
+    plugs: int
+    holes: int
+    minutes: float
+    money_minor: int | None
+
+
+def refit(agree: Agreeing, *, lugs: Sequence[Fitting], figures: ShopFigures | None) -> Refit:
+    """Reckon what it takes to make a row fit, with lugs like those that are there.
+
+    Lugs that come off are put on again under another ear; only what is wanted beyond them is
+    bought. Every hole that serves no longer is plugged.
+
+    Parameters
+    ----------
+    agree : Agreeing
+        Which lugs stay.
+    lugs : sequence of Fitting
+        The row's lugs.
+    figures : ShopFigures or None
+        Minutes, the price of an hour and of parts.
+    """
+    each = max((len(lug.holes) for lug in lugs), default=0)
+    plugs, holes = agree.lugs_off * each, agree.lugs_new * each
+    if figures is None:
+        return Refit(plugs=plugs, holes=holes, minutes=0.0, money_minor=None)
+    takes = dict(figures.minutes)
+    minutes = sum(
+        (
+            Fraction(times) * Fraction(takes.get(operation, 0.0))
+            for operation, times in (
+                ("plug a hole", plugs),
+                ("drill a hole", holes),
+                ("fit a lug", agree.lugs_new),
+                ("lay out a row", 1),
+            )
+        ),
+        start=Fraction(0),
+    )
+    hour = Money(minor=figures.hour_minor, currency=figures.currency)
+    bought = max(0, agree.lugs_new - agree.lugs_off)
+    price = _price(lugs[0], figures=figures) if lugs else 0
+    money = hour.times(minutes / 60).minor + bought * (price or 0)
+    return Refit(
+        plugs=plugs,
+        holes=holes,
+        minutes=float(minutes),
+        money_minor=None if bought and price is None else money,
+    )
+
+
+def right_hoop(book: Book | None, hoop: Fitting, *, ears: int) -> Fitting | None:
+    """Return the book's hoop of this size with so many ears, of the same kind where it can."""
+    if book is None or hoop.nominal_mm is None:
+        return None
+    like = hoop_for(book, nominal_mm=hoop.nominal_mm, ears=ears, kind=hoop.hoop_kind)
+    found = (like, hoop_for(book, nominal_mm=hoop.nominal_mm, ears=ears))
+    return next((other for other in found if other is not None and other.ears == ears), None)
+
+
+def _price(entry: Fitting, *, figures: ShopFigures) -> int | None:
+    """Price of a part in the workshop's currency; the workshop's own before the book's."""
+    own = dict(figures.prices_minor)
+    if entry.name in own:
+        return own[entry.name]
+    return entry.price_minor if entry.currency in ("", figures.currency) else None

@@ -151,7 +151,9 @@ def scheme_of(draft: Draft, *, shop: Shop, others: tuple[Layout, ...] = ()) -> S
     """Settle a draft, check it, and reckon what it costs."""
     layout = settle(draft, rules=shop.rules)
     layout = replace(layout, rods=plan_rods(layout, book=shop.book, rules=shop.rules))
-    checked = look_over(layout, rules=shop.rules, others=others)
+    checked = look_over(
+        layout, rules=shop.rules, others=others, figures=shop.figures, book=shop.book
+    )
     parts = parts_of(layout, stock=shop.stock, figures=shop.figures)
     work = work_of(layout, extra=draft.work, figures=shop.figures)
     code = code_of(layout, work=draft.work)

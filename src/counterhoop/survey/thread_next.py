@@ -120,8 +120,8 @@ def _readings(found: ThreadOdds) -> list[NextReading]:
     readings.append(
         NextReading(
             kind="largest rod",
-            says="Measure all the rods of the drum with a micrometer, close under the head where "
-            "the thread never ran, and take the largest: it is the least worn.",
+            says="Measure all the rods of the drum with the finest caliper you have, close under the "
+            "head where the thread never ran, and take the largest: it is the least worn.",
             leaves=_bells(
                 alike,
                 [

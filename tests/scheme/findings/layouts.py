@@ -14,8 +14,9 @@ from counterhoop.development.shape import Slot
 from counterhoop.development.truing import Removal, Truing
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
-from counterhoop.shell.drum import Mark, OldFinish, PlySeam, Seam
+from counterhoop.shell.drum import Bed, Mark, OldFinish, PlySeam, Seam
 from counterhoop.shell.hole import Condition
+from counterhoop.shell.readings import Readings, ThreadRead
 from counterhoop.shell.wish import FinishPlan
 
 t = sys.modules["findings_shells"]
@@ -142,6 +143,21 @@ def lean(off_mm: float, *, pinned: bool = False) -> Layout:
     return s.layout(hoops=(t.hoop(pinned=pinned),))
 
 
+def splay(circle_mm: float, *, status: str = "stays", **hoop: Any) -> Layout:
+    """Six lugs whose mouths stand on a circle of 302.6 + 2 x 9.5 = 321.6."""
+    s = Shell()
+    s.row(status=status)
+    return s.layout(hoops=(t.hoop(entry=replace(t.HOOP, ear_circle_mm=circle_mm), **hoop),))
+
+
+def thread_read(outside_mm: float, over_mm: float, **read: Any) -> Layout:
+    """Rods of lugs that take 12-24, read with a caliper."""
+    rods = ThreadRead(of="batter rods", head="batter", outside_mm=outside_mm, over_mm=over_mm)
+    s = Shell(readings=Readings(threads=(replace(rods, **read),)))
+    s.row()
+    return s.layout()
+
+
 def with_rod(rod: Any, *, thread: str = "12-24", hoop: Any = t.HOOP) -> Layout:
     s = Shell()
     s.row()
@@ -210,6 +226,34 @@ def snare(
     s.fit(t.BUTT, butt_deg, 75.0, label="butt")
     if in_way:
         s.fit(t.BADGE, half, 125.0, label="badge", status="stays")
+    return s.layout(hoops=(t.hoop("resonant", replace(t.HOOP, ears=count)),))
+
+
+def beds(
+    *,
+    deep_mm: float = 3.0,
+    other_deep_mm: float | None = None,
+    other_deg: float = 198.0,
+    strainer_deg: float = 18.0,
+    off_mm: float = 0.0,
+    ring_mm: float = 30.0,
+    count: int = 10,
+) -> Layout:
+    """Two beds of 180 mm with 60 flat, a strainer over the first; no butt stands."""
+    other = deep_mm if other_deep_mm is None else other_deep_mm
+    s = Shell(
+        depth_mm=165.0,
+        girth_mm=math.pi * 353.4,
+        heads=2,
+        truing=Truing(resonant=Removal(off_mm)),
+        rings=(Ring(end="resonant", wide_mm=ring_mm, thick_mm=3.0),),
+        beds=(
+            Bed(along_deg=18.0, wide_mm=180.0, deep_mm=deep_mm, flat_mm=60.0),
+            Bed(along_deg=other_deg, wide_mm=180.0, deep_mm=other, flat_mm=60.0),
+        ),
+    )
+    s.row(count=count, head="resonant", down_mm=130.0, status="stays")
+    s.fit(t.STRAINER, strainer_deg, 70.0, label="strainer")
     return s.layout(hoops=(t.hoop("resonant", replace(t.HOOP, ears=count)),))
 
 

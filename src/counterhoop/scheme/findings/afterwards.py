@@ -11,12 +11,13 @@ from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape, Round
 from counterhoop.development.surface import Surface
 from counterhoop.errors import Grade
+from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import PatternHole
 from counterhoop.scheme.draft import is_vent
 from counterhoop.scheme.layout import FittingPlan, Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.hole import Condition, Hole
-from counterhoop.shell.shop_rules import ShopRules
+from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 
 STAYS_DOUBT_MM = 0.5  # a base that stays stands as true as the tape that found it
 
@@ -100,13 +101,19 @@ class Base:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Afterwards:
-    """A layout made ready for checks."""
+    """A layout made ready for checks.
+
+    ``figures`` and ``book`` are what the workshop pays and can take; where they are not at hand
+    the findings say nothing of money.
+    """
 
     layout: Layout
     rules: ShopRules
     openings: tuple[Opening, ...]
     plugs: tuple[Plug, ...]
     bases: tuple[Base, ...]
+    figures: ShopFigures | None = None
+    book: Book | None = None
 
     @property
     def flat(self) -> Development:
@@ -119,7 +126,13 @@ class Afterwards:
         return self.layout.flat.surface
 
 
-def afterwards(layout: Layout, *, rules: ShopRules) -> Afterwards:
+def afterwards(
+    layout: Layout,
+    *,
+    rules: ShopRules,
+    figures: ShopFigures | None = None,
+    book: Book | None = None,
+) -> Afterwards:
     """Gather openings, plugs and bases of a layout."""
     found = {hole.number: hole for hole in layout.drum.holes}
     seats = _seats(layout)
@@ -164,6 +177,8 @@ def afterwards(layout: Layout, *, rules: ShopRules) -> Afterwards:
         openings=tuple(openings),
         plugs=tuple(plugs.values()),
         bases=tuple(bases),
+        figures=figures,
+        book=book,
     )
 
 

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from counterhoop.errors import Finding
+from counterhoop.fittings.book import Book
 from counterhoop.scheme.findings.afterwards import afterwards
 from counterhoop.scheme.findings.as_found import check_as_found
 from counterhoop.scheme.findings.bases import check_bases, check_vents
+from counterhoop.scheme.findings.beds import check_beds
 from counterhoop.scheme.findings.edges import check_edges, check_lines
 from counterhoop.scheme.findings.ends import check_ends
 from counterhoop.scheme.findings.finish import check_finish
@@ -22,10 +24,11 @@ from counterhoop.scheme.findings.screws import check_screws
 from counterhoop.scheme.findings.shows import check_marks, check_plugs_seen
 from counterhoop.scheme.findings.snare_line import check_snare_line
 from counterhoop.scheme.findings.tally import Tally
+from counterhoop.scheme.findings.threads_read import check_threads_read
 from counterhoop.scheme.findings.webs import check_plugs, check_webs
 from counterhoop.scheme.findings.wrap_seam import check_seam
 from counterhoop.scheme.layout import Layout
-from counterhoop.shell.shop_rules import ShopRules
+from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 
 CHECKS = (
     check_as_found,
@@ -38,10 +41,12 @@ CHECKS = (
     check_vents,
     check_hoops,
     check_rods,
+    check_threads_read,
     check_screws,
     check_openings,
     check_inside,
     check_snare_line,
+    check_beds,
     check_heights,
     check_ends,
     check_marks,
@@ -68,7 +73,14 @@ class Checked:
     margin_mm: float
 
 
-def look_over(layout: Layout, *, rules: ShopRules, others: Sequence[Layout] = ()) -> Checked:
+def look_over(
+    layout: Layout,
+    *,
+    rules: ShopRules,
+    others: Sequence[Layout] = (),
+    figures: ShopFigures | None = None,
+    book: Book | None = None,
+) -> Checked:
     """Hold a layout against every check.
 
     Parameters
@@ -79,12 +91,14 @@ def look_over(layout: Layout, *, rules: ShopRules, others: Sequence[Layout] = ()
         Limits that the workshop works to.
     others : sequence of Layout
         Layouts of the job's other drums: what may be carried inside what.
+    figures, book : ShopFigures, Book, optional
+        What work and parts cost: without them the findings say nothing of money.
 
     Returns
     -------
     Checked
     """
-    after = afterwards(layout, rules=rules)
+    after = afterwards(layout, rules=rules, figures=figures, book=book)
     tally = Tally()
     for check_one in CHECKS:
         check_one(after, tally)

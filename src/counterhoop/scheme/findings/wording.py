@@ -41,6 +41,20 @@ def both(words: Iterable[str]) -> str:
     return f"{', '.join(listed[:-1])} and {listed[-1]}"
 
 
+def either(words: Iterable[str]) -> str:
+    """Join words of which one is true.
+
+    Examples
+    --------
+    >>> either(["M5"]), either(["M5", "2BA", "10-32 UNF"])
+    ('M5', 'M5, 2BA or 10-32 UNF')
+    """
+    listed = list(words)
+    if len(listed) < 2:
+        return "".join(listed)
+    return f"{', '.join(listed[:-1])} or {listed[-1]}"
+
+
 def holes_named(numbers: Iterable[int], *, most: int = 0) -> str:
     """Name holes by their numbers, in order; no more than ``most`` of them when that is given.
 
