@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from counterhoop.development.rim import between_stations_mm
 from counterhoop.development.surface import Surface
+from counterhoop.development.truing import Removal, Truing
 from counterhoop.errors import BadInput
-from counterhoop.shell.drum import Bed
+from counterhoop.shell.drum import Bed, Drum
 
 Point = tuple[float, float]
 
@@ -84,6 +86,21 @@ def bed_after(bed: Bed, *, off_mm: float) -> Bed | None:
     left = bed.deep_mm - off_mm
     wide = bed.flat_mm + (bed.wide_mm - bed.flat_mm) * left / bed.deep_mm
     return replace(bed, wide_mm=wide, deep_mm=left)
+
+
+def wood_off_mm(drum: Drum, *, truing: Truing, along_deg: float) -> float:
+    """Wood that truing takes off the resonant edge itself at one place.
+
+    Truing moves the plane that heights are measured from; where the edge lies below that plane it
+    loses so much less.
+    """
+    if truing.resonant == Removal():
+        return 0.0
+    edge = drum.readings.resonant.edge
+    stood = 0.0
+    if edge is not None:
+        stood = between_stations_mm(edge.along_deg, edge.value_mm, at_deg=along_deg)
+    return max(0.0, truing.resonant.at_mm(along_deg) + stood)
 
 
 def wide_for_mm(*, deep_mm: float, flat_mm: float, factor: float) -> float:
@@ -181,19 +198,34 @@ def snare_lines(lugs: int) -> tuple[SnareLine, ...]:
             gap / 4.0,
             3.0 * gap / 4.0,
             off=0.0,
-            says=f"both a quarter of a spacing from a lug ({gap / 4.0:g} degrees)",
+            says=f"both {_short(gap / 4.0)} degrees from a lug",
         ),
         _line(
             gap / 2.0,
             gap / 2.0,
             off=gap / 2.0,
-            says=f"both between lugs, {gap / 2.0:g} degrees from opposite, which pulls askew",
+            says=f"both between lugs, {_short(gap / 2.0)} degrees from opposite",
         ),
     )
 
 
+def says_lines(lugs: int) -> str:
+    """Say how strainer and butt can lie opposite each other among so many lugs.
+
+    Examples
+    --------
+    >>> print(says_lines(5))
+    the strainer between two lugs, the butt on a lug's line; or both 18 degrees from a lug
+    """
+    return "; or ".join(line.says for line in snare_lines(lugs) if not line.opposite_off_deg)
+
+
 def _line(strainer: float, butt: float, *, off: float, says: str) -> SnareLine:
     return SnareLine(strainer_deg=strainer, butt_deg=butt, opposite_off_deg=off, says=says)
+
+
+def _short(deg: float) -> str:
+    return f"{deg:.1f}".removesuffix(".0")
 
 
 def nearest_bed(beds: Sequence[Bed], along_deg: float, *, surface: Surface) -> Bed | None:

@@ -9,6 +9,7 @@ from counterhoop.scheme.findings.afterwards import Afterwards, Base
 from counterhoop.scheme.findings.tally import Tally, together
 from counterhoop.scheme.findings.wording import counted, figure, first_up, the
 from counterhoop.scheme.heads import heads_of
+from counterhoop.survey.snare_bed import says_lines
 
 STRAPS_MM = 12.0  # common practice, no source: half the width of a strap's way to the bed
 
@@ -77,7 +78,9 @@ def _between_lugs(after: Afterwards, tally: Tally, base: Base, *, both: bool) ->
         ),
         again=base.label,
         rule="off_middle_mm",
-        remedy="Move it to the middle of the gap, or turn the row.",
+        remedy=f"Possible is {says_lines(len(lugs))}."
+        if odd
+        else "Move it to the middle of the gap, or turn the row.",
         where=base.label,
         place=base.place,
         most=True,
