@@ -28,7 +28,8 @@ def inscribed_circle(readings: RadialReadings) -> ReferenceCircle:
     99.75
     """
     points = readings.points()
-    return reference(CircleKind.INSCRIBED, points, centre=inscribed_middle(points))
+    middle = inscribed_middle(points, near=least_squares_middle(points))
+    return reference(CircleKind.INSCRIBED, points, centre=middle)
 
 
 def surrounded(points: Points, centre: Points) -> bool:
@@ -38,31 +39,33 @@ def surrounded(points: Points, centre: Points) -> bool:
     return bool(steps.max() < np.pi - 1e-9)
 
 
-def inscribed_middle(points: Points) -> Points:
-    """Return the middle of the largest circle inside points, shape (points, 2)."""
+def inscribed_middle(points: Points, *, near: Points) -> Points:
+    """Return the middle of the largest circle inside points, shape (points, 2).
+
+    ``near`` is a middle of the shell: the readings must lie on every side of it.
+    """
     from scipy.spatial import Delaunay
 
-    shift = least_squares_middle(points)
-    near = points - shift
-    if not surrounded(near, np.zeros(2)):
+    skin = points - near
+    if not surrounded(skin, np.zeros(2)):
         raise BadInput(
             "no inscribed circle on an arc",
             where="radial readings",
             wanted="stations on every side of the shell",
             step="read the other half of the rim too, or use the least-squares circle",
         )
-    corners = near[Delaunay(near).simplices]
+    corners = skin[Delaunay(skin).simplices]
     sides = corners[:, 1:] - corners[:, :1]
     area = sides[:, 0, 0] * sides[:, 1, 1] - sides[:, 0, 1] * sides[:, 1, 0]
     kept = np.abs(area) > 1e-9
     squares = (sides[kept] ** 2).sum(axis=2)
     centres = corners[kept, 0] + np.linalg.solve(2.0 * sides[kept], squares[..., None])[..., 0]
     rooms = np.hypot(
-        centres[:, None, 0] - near[None, :, 0], centres[:, None, 1] - near[None, :, 1]
+        centres[:, None, 0] - skin[None, :, 0], centres[:, None, 1] - skin[None, :, 1]
     ).min(axis=1)
     for index in np.argsort(-rooms, kind="stable"):
-        if surrounded(near, centres[index]):
-            found: Points = centres[index] + shift
+        if surrounded(skin, centres[index]):
+            found: Points = centres[index] + near
             return found
     raise BadInput(
         "no circle goes inside these readings",

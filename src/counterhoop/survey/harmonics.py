@@ -89,8 +89,11 @@ def harmonics(
     for order in orders:
         columns += [np.cos(order * angles), np.sin(order * angles)]
     table = np.column_stack(columns)
-    factors = np.linalg.lstsq(table, np.asarray(values_mm, dtype=float), rcond=None)[0]
-    spread = np.linalg.pinv(table.T @ table) * reading_doubt_mm**2
+    # One factoring serves the waves and their doubt: the spread of the factors is back @ back.T.
+    square, corner = np.linalg.qr(table)
+    back = np.linalg.inv(corner)
+    factors = back @ (square.T @ np.asarray(values_mm, dtype=float))
+    spread = back @ back.T * reading_doubt_mm**2
     return tuple(
         _harmonic(
             order,
@@ -105,10 +108,10 @@ def harmonics(
 def _harmonic(order: int, pair: np.ndarray, spread: np.ndarray, *, count: int) -> Harmonic:
     cosine, sine = float(pair[0]), float(pair[1])
     size = math.hypot(cosine, sine)
-    outward = np.array((1.0, 0.0)) if size == 0.0 else pair / size
-    sideways = np.array((-outward[1], outward[0]))
-    doubt = math.sqrt(max(0.0, float(outward @ spread @ outward)))
-    turn = math.sqrt(max(0.0, float(sideways @ spread @ sideways)))
+    x, y = (1.0, 0.0) if size == 0.0 else (cosine / size, sine / size)
+    (xx, xy), (_, yy) = spread.tolist()
+    doubt = math.sqrt(max(0.0, x * x * xx + 2.0 * x * y * xy + y * y * yy))
+    turn = math.sqrt(max(0.0, y * y * xx - 2.0 * x * y * xy + x * x * yy))
     anywhere = 180.0 / order
     step = 360.0 / order
     return Harmonic(

@@ -52,6 +52,7 @@ def lowest_corner(rows: Array, limits: Array, *, aims: Array) -> Array:
     held = np.append(limits, np.full(unknowns, FAR_MM))
     enough = 1e-13 * max(1.0, float(np.abs(limits).max()))
     chosen = list(range(count, count + unknowns))
+    pulls = np.vstack((-aims, np.zeros(unknowns)))
     for exchanges in range(MOST_EXCHANGES):
         inverse = np.linalg.inv(full[chosen])
         found: Array = inverse @ held[chosen]
@@ -61,14 +62,17 @@ def lowest_corner(rows: Array, limits: Array, *, aims: Array) -> Array:
         enters = int(over.argmax() if patient else (over > enough).argmax())
         if over[enters] <= enough:
             return found
-        moves = full[enters] @ inverse
-        free = np.flatnonzero(moves > 1e-12)
-        if not len(free):
+        pulls[2] = full[enters]
+        first, second, moves = (pulls @ inverse).tolist()
+        # The aims pull on the limits that hold; equal pulls are told apart by the second aim.
+        free = [
+            (round(first[i] / move, 13), second[i] / move, chosen[i], i)
+            for i, move in enumerate(moves)
+            if move > 1e-12
+        ]
+        if not free:
             break
-        # The aims as pulls on the holding limits; equal pulls are told apart by the second aim.
-        first, second = (-aims @ inverse)[:, free] / moves[free]
-        leaves = np.lexsort((np.asarray(chosen)[free], second, np.round(first, 13)))[0]
-        chosen[int(free[leaves])] = enters
+        chosen[min(free)[-1]] = enters
     raise CannotDo(
         "no plane or circle answers to these readings; see whether two stations coincide"
     )

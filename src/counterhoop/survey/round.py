@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+
+import numpy as np
 
 from counterhoop.survey.circle_circumscribed import circumscribed_middle
 from counterhoop.survey.circle_inscribed import inscribed_middle, surrounded
 from counterhoop.survey.circle_least_squares import least_squares_middle
-from counterhoop.survey.circle_readings import RadialReadings
+from counterhoop.survey.circle_readings import Points, RadialReadings
 from counterhoop.survey.circle_reference import CircleKind, ReferenceCircle, reference
 from counterhoop.survey.circle_zone import minimum_zone_middle
+from counterhoop.survey.uncertainty import doubt_between, from_resolution
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +29,14 @@ class Roundness:
         ``rms_mm`` of the least-squares circle.
     inscribed : ReferenceCircle or None
         None when the readings leave half the rim out.
+    resolution_mm : float
+        Nothing finer is printed.
+    doubt_mm : float
+        Half-width of the doubt of a peak-to-valley figure: twice the standard uncertainty of the
+        difference of two readings.
+    radius_doubt_mm, middle_doubt_mm : float
+        Standard uncertainty of the least-squares radius and of its middle, the way in which that
+        is least sure.
     """
 
     stations: int
@@ -32,6 +44,10 @@ class Roundness:
     minimum_zone: ReferenceCircle
     circumscribed: ReferenceCircle
     inscribed: ReferenceCircle | None
+    resolution_mm: float
+    doubt_mm: float
+    radius_doubt_mm: float
+    middle_doubt_mm: float
 
 
 def roundness(readings: RadialReadings) -> Roundness:
@@ -47,10 +63,14 @@ def roundness(readings: RadialReadings) -> Roundness:
     middle = least_squares_middle(points)
     inside = None
     if surrounded(points, middle):
-        inside = reference(CircleKind.INSCRIBED, points, centre=inscribed_middle(points))
+        inside = reference(
+            CircleKind.INSCRIBED, points, centre=inscribed_middle(points, near=middle)
+        )
+    squares = reference(CircleKind.LEAST_SQUARES, points, centre=middle)
+    radius_doubt, middle_doubt = _doubts(points, squares, step_mm=readings.resolution_mm)
     return Roundness(
         stations=len(points),
-        least_squares=reference(CircleKind.LEAST_SQUARES, points, centre=middle),
+        least_squares=squares,
         minimum_zone=reference(
             CircleKind.MINIMUM_ZONE, points, centre=minimum_zone_middle(points, near=middle)
         ),
@@ -58,4 +78,23 @@ def roundness(readings: RadialReadings) -> Roundness:
             CircleKind.CIRCUMSCRIBED, points, centre=circumscribed_middle(points)
         ),
         inscribed=inside,
+        resolution_mm=readings.resolution_mm,
+        doubt_mm=doubt_between(readings.resolution_mm),
+        radius_doubt_mm=radius_doubt,
+        middle_doubt_mm=middle_doubt,
     )
+
+
+def _doubts(points: Points, circle: ReferenceCircle, *, step_mm: float) -> tuple[float, float]:
+    """Return the standard uncertainty of the least-squares radius and of its middle.
+
+    That of one reading is what the circle leaves over, the instrument's step at the least,
+    carried through the linear fit about the middle (JCGM 100:2008, 5.1.2 and 4.2.3). What the
+    shell is out of round counts as doubt: other stations would have met other lobes.
+    """
+    towards = points - (circle.x_mm, circle.y_mm)
+    towards = towards / np.hypot(towards[:, 0], towards[:, 1])[:, None]
+    table = np.column_stack((towards, np.ones(len(points))))
+    left = sum(d * d for d in circle.deviations_mm) / (len(points) - 3)
+    spread = np.linalg.inv(table.T @ table) * max(left, from_resolution(step_mm) ** 2)
+    return math.sqrt(spread[2, 2]), math.sqrt(np.linalg.eigvalsh(spread[:2, :2])[-1])
