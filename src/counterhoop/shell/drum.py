@@ -185,6 +185,8 @@ class Drum:
         Between the planes of the edges as found: the mean round the rim.
     depth_cos_mm, depth_sin_mm : float
         How the depth swings round the rim, where the readings show it clear of their doubt.
+    depth_readings_mm, depth_along_deg : tuple
+        Depths from edge to edge as read, and where; no places when none were named.
     heads : int
         1 for a single-headed drum, 2 otherwise.
     holes : tuple of Hole
@@ -212,6 +214,7 @@ class Drum:
     depth_cos_mm: float = 0.0
     depth_sin_mm: float = 0.0
     depth_readings_mm: tuple[tuple[str, float], ...] = ()
+    depth_along_deg: tuple[float, ...] = ()
     depth_doubt_mm: float = 0.5
     plies: int | None = None
     finish: OldFinish = field(default_factory=lambda: OldFinish(kind="lacquer"))

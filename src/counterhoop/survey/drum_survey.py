@@ -165,7 +165,8 @@ def truing_of(drum: Drum, flatten: Flatten) -> TruingPlan:
                 wanted="its gaps on the flat plate, or its heights by gauge, round the rim",
                 step="Read them, or give a length to take off.",
             )
-    known = len(drum.depth_readings_mm) >= PLACES_OF_A_PLANE
+    places = {place for place, _ in drum.depth_readings_mm}
+    known = len(places) >= PLACES_OF_A_PLANE or drum.depth_cos_mm != 0.0 or drum.depth_sin_mm != 0.0
     stays = next((read[end] for end in ENDS if end in read and end not in flatten.ends), None)
     try:
         return plan_truing(
