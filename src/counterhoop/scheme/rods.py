@@ -68,13 +68,17 @@ class Stack:
         )
         return self.washer_mm(rod) + self.near_mm - rules.head_stretch_mm - plain
 
+    def takes(self, rod: Fitting) -> bool:
+        """Whether a rod is of the right sort and thread, whatever its length."""
+        sort = Kind.T_ROD if self.claws else Kind.ROD
+        return rod.kind is sort and goes_into(rod.thread, self.thread).goes
+
     def serves(self, rod: Fitting, *, rules: ShopRules) -> bool:
         """Whether a rod is of the right sort, thread and length."""
         length = rod.rod_length_mm
         return (
-            rod.kind is (Kind.T_ROD if self.claws else Kind.ROD)
+            self.takes(rod)
             and length is not None
-            and goes_into(rod.thread, self.thread).goes
             and self.least_mm(rod) - 1e-6 <= length <= self.most_mm(rod) + 1e-6
             and self.shank_left_mm(rod, rules=rules) >= -1e-6
         )
@@ -124,6 +128,17 @@ def _stack(head: HeadPlan, thread: str, mouths: list[MouthAt], *, rules: ShopRul
         seat_washer_mm=hoop.washer_mm or 0.0,
         claws=hoop.ears is None and hoop.hoop_kind == "wood",
     )
+
+
+def missing(head: HeadPlan) -> str:
+    """Say what is not known of a head that the length of its rods hangs on."""
+    if not any(lug.fitting.mouths for lug in head.lugs):
+        return "where the lugs' mouths are"
+    if head.hoop is None:
+        return "which hoop it gets"
+    if head.hoop.seat_below_edge_mm is None:
+        return f"where the washers sit on {head.hoop.name}"
+    return f"a lug with its mouth toward the {head.head} edge"
 
 
 def plan_rods(layout: Layout, book: Book, *, rules: ShopRules) -> tuple[RodPlan, ...]:

@@ -11,7 +11,7 @@ from counterhoop.scheme.findings.tally import Tally
 from counterhoop.scheme.findings.wording import both, figure, first_up
 from counterhoop.scheme.heads import HeadPlan, heads_of
 from counterhoop.scheme.layout import RodPlan
-from counterhoop.scheme.rods import Stack, rod_stacks
+from counterhoop.scheme.rods import Stack, missing, rod_stacks
 from counterhoop.scheme.threading import goes_into
 
 BOOK_DOUBT_MM = 0.5  # a lug's mouth and a hoop's seat are measured with a rule
@@ -145,21 +145,13 @@ def _none(tally: Tally, plan: RodPlan) -> None:
 
 
 def _unknown(tally: Tally, head: HeadPlan) -> None:
-    if not any(lug.fitting.mouths for lug in head.lugs):
-        missing = "where the lugs' mouths are"
-    elif head.hoop is None:
-        missing = "which hoop it gets"
-    elif head.hoop.seat_below_edge_mm is None:
-        missing = f"where the washers sit on {head.hoop.name}"
-    else:
-        missing = f"a lug with its mouth toward the {head.head} edge"
     tally.say(
         Finding(
             code="rod-length-unknown",
             grade=Grade.NOTE,
             says=(
                 f"The length of the {head.head} rods cannot be worked out: the survey and the"
-                f" book do not say {missing}."
+                f" book do not say {missing(head)}."
             ),
             where=f"{head.head} rods",
             rule="engaged_mm",
