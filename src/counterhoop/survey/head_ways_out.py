@@ -52,13 +52,24 @@ def ways_out(fit: HeadFit, *, wall_mm: float | None = None) -> tuple[WayOut, ...
     wall_mm : float, optional
         Wood of the shell, to say how much of it sanding would take.
     """
-    ways: list[WayOut] = []
-    if fit.known.fit in (Fit.TIGHT, Fit.DOES_NOT_GO) or not fit.round_enough:
-        ways += [*_easing(fit), *_other_heads(fit)]
-        ways += [*_wrap(fit), _sanding(fit, wall_mm)]
-    if fit.rim_clear_mm is not None and fit.rim_clear_mm < 0.0:
-        ways.insert(0, _other_hoop(fit))
-    return tuple(ways)
+    if fit.known.fit in (Fit.FLOATS, Fit.SNUG) and fit.round_enough:
+        return ()
+    return (*_easing(fit), *_other_heads(fit), *_wrap(fit), _sanding(fit, wall_mm))
+
+
+def other_hoop(fit: HeadFit) -> WayOut | None:
+    """Return the counterhoop that goes over the head's rim; None when the one measured does."""
+    if fit.rim_clear_mm is None or fit.rim_clear_mm >= 0.0:
+        return None
+    inside = _mm(fit.readings.rim_mm or 0.0)
+    return WayOut(
+        short=f"a counterhoop more than {inside} inside",
+        does=f"Another counterhoop, measured: more than {inside} inside.",
+        gains_mm=-fit.rim_clear_mm,
+        enough=True,
+        costs="A hoop with as many ears as the row has lugs.",
+        undone="wholly",
+    )
 
 
 def _mm(value_mm: float) -> str:
@@ -144,16 +155,4 @@ def _sanding(fit: HeadFit, wall_mm: float | None) -> WayOut:
         costs="The shell's outer ply and its value.",
         undone="never",
         refused=True,
-    )
-
-
-def _other_hoop(fit: HeadFit) -> WayOut:
-    inside = _mm(fit.readings.rim_mm or 0.0)
-    return WayOut(
-        short=f"a counterhoop more than {inside} inside",
-        does=f"Another counterhoop, measured: more than {inside} inside.",
-        gains_mm=-(fit.rim_clear_mm or 0.0),
-        enough=True,
-        costs="A hoop with as many ears as the row has lugs.",
-        undone="wholly",
     )

@@ -7,25 +7,24 @@ from counterhoop.survey.head_fit import Clearance, Fit, HeadFit
 
 WOULD_TELL = "Diameters at four places within the top 20 mm would tell."
 BY_HAND = "The last word is the head itself, tried by hand."
-_SAID = {
-    Fit.FLOATS: "the head floats",
-    Fit.SNUG: "the head sits snug",
-    Fit.TIGHT: "the head is tight",
-    Fit.DOES_NOT_GO: "the head does not go on",
+VERBS = {
+    Fit.FLOATS: "floats",
+    Fit.SNUG: "sits snug",
+    Fit.TIGHT: "is tight",
+    Fit.DOES_NOT_GO: "does not go on",
 }
 
 
-def room_words(clearance: Clearance) -> str:
-    """Say a clearance and its class.
+def room_words(clear_mm: float) -> str:
+    """Say a clearance on the diameter.
 
     Examples
     --------
-    >>> room_words(Clearance(clear_mm=-0.62, doubt_mm=0.14, fit=Fit.DOES_NOT_GO, too_close=False))
-    'the head does not go on, 0.6 mm too small'
+    >>> room_words(1.24), room_words(-0.62)
+    ('1.2 mm of room on the diameter', '0.6 mm too small on the diameter')
     """
-    shown = print_mm(abs(clearance.clear_mm), resolution_mm=CALIPER_MM)
-    more = "too small" if clearance.clear_mm < 0.0 else "of room on the diameter"
-    return f"{_SAID[clearance.fit]}, {shown} {more}"
+    shown = print_mm(abs(clear_mm), resolution_mm=CALIPER_MM)
+    return f"{shown} {'too small' if clear_mm < 0.0 else 'of room'} on the diameter"
 
 
 def fit_words(fit: HeadFit) -> tuple[str, ...]:
@@ -44,8 +43,15 @@ def fit_words(fit: HeadFit) -> tuple[str, ...]:
 
 
 def round_words(fit: HeadFit) -> str:
-    """Say how round a snug head wants the shell."""
-    assert fit.uneven_mm is not None  # only a shell with diameters is not round enough
+    """Say how round a snug head wants the shell.
+
+    Raises
+    ------
+    ValueError
+        When no diameters were read.
+    """
+    if fit.uneven_mm is None:
+        raise ValueError("no diameters were read")
     uneven, half = (
         print_mm(mm, resolution_mm=CALIPER_MM) for mm in (fit.uneven_mm, fit.known.clear_mm / 2.0)
     )
@@ -61,4 +67,5 @@ def rim_words(fit: HeadFit) -> str:
 def _sentence(name: str, clearance: Clearance) -> str:
     doubt = print_mm(clearance.doubt_mm, resolution_mm=CALIPER_MM)
     close = " Too close to call: measure again." if clearance.too_close else ""
-    return f"{name} {room_words(clearance)}, give or take {doubt}.{close}"
+    room = room_words(clearance.clear_mm)
+    return f"{name} the head {VERBS[clearance.fit]}, {room}, give or take {doubt}.{close}"

@@ -10,10 +10,13 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from counterhoop.development.outline import rounded
+from counterhoop.development.truing import Removal, Truing
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.drum import Material, OldFinish
 from counterhoop.shell.hole import Condition
+from counterhoop.shell.readings import HeadRead, RimReadings
+from counterhoop.shell.wish import FinishPlan
 
 t = sys.modules["findings_shells"]
 made = sys.modules["findings_layouts"]
@@ -23,6 +26,16 @@ COARSE = replace(t.ROD_42, name="rod 7/32-24", thread="7/32-24")
 WIDE_THROW = rounded(30.0, 180.0)
 SMALL_THROW = rounded(30.0, 65.0)
 NITRATE = OldFinish(kind="wrap", thickness_mm=0.0, maybe_nitrate=True)
+
+WRAP = FinishPlan(kind="new wrap", thickness_mm=0.7)
+RIMMED = HeadRead(collar_mm=306.0, rim_mm=312.0, hoop_mm=311.0)
+LARGER_HOOP = replace(RIMMED, hoop_mm=314.0)
+
+
+def saddle(high_mm: float) -> RimReadings:
+    """Two high places opposite each other, read with a feeler."""
+    return made.rim(*(0.0, -high_mm / 2.0, -high_mm, -high_mm / 2.0) * 2, resolution_mm=0.05)
+
 
 Made = Layout | tuple[Layout, tuple[Layout, ...]]
 CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
@@ -191,4 +204,41 @@ CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
     "hole-off-pattern": (lambda: made.off_pattern(2.0), lambda: made.off_pattern(0.0)),
     "holes-unlike-book": (lambda: made.unlike_book(82.0), lambda: made.unlike_book(43.5)),
     "lug-faces-away": (lambda: made.facing(0.0), lambda: made.facing(180.0)),
+    "out-of-round": (lambda: made.read(across=made.oval(4.0)), made.read),
+    "odd-lobes-not-seen": (
+        lambda: made.read(across=made.oval(1.0)),
+        lambda: made.read(radii=made.lobed(0.5)),
+    ),
+    "odd-lobes": (
+        lambda: made.read(radii=made.lobed(0.5)),
+        lambda: made.read(radii=made.lobed(0.0)),
+    ),
+    "readings-cut-away": (
+        lambda: made.read(across=made.oval(1.0), truing=Truing(batter=Removal(30.0))),
+        lambda: made.read(across=made.oval(1.0), truing=Truing(batter=Removal(3.0))),
+    ),
+    "edge-not-flat": (lambda: made.read(edge=saddle(0.4)), lambda: made.read(edge=saddle(0.1))),
+    "edge-flat": (lambda: made.read(edge=saddle(0.19)), lambda: made.read(edge=saddle(0.1))),
+    "ring-narrow": (lambda: made.trued_ring(4.0), lambda: made.trued_ring(8.0)),
+    "head-shut-out": (
+        lambda: made.read(across=made.oval(0.0), head_mm=0.8, finish=WRAP),
+        lambda: made.read(across=made.oval(0.0), head_mm=0.8),
+    ),
+    "head-does-not-go": (
+        lambda: made.read(across=made.oval(1.0), head_mm=-0.5),
+        lambda: made.read(across=made.oval(1.0), head_mm=3.0),
+    ),
+    "head-tight": (
+        lambda: made.read(across=made.oval(1.0), head_mm=0.3),
+        lambda: made.read(across=made.oval(1.0), head_mm=3.0),
+    ),
+    "head-wants-round": (
+        lambda: made.read(across=made.oval(2.0), head_mm=2.5),
+        lambda: made.read(across=made.oval(0.2), head_mm=1.6),
+    ),
+    "hoop-too-small": (lambda: made.read(head=RIMMED), lambda: made.read(head=LARGER_HOOP)),
+    "fit-not-known": (
+        lambda: made.read(head_mm=3.0),
+        lambda: made.read(across=made.oval(1.0), head_mm=3.0),
+    ),
 }

@@ -16,7 +16,7 @@ from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.drum import Bed, Mark, OldFinish, PlySeam, Seam
 from counterhoop.shell.hole import Condition
-from counterhoop.shell.readings import Readings, ThreadRead
+from counterhoop.shell.readings import EndReadings, HeadRead, Readings, RimReadings, ThreadRead
 from counterhoop.shell.wish import FinishPlan
 
 t = sys.modules["findings_shells"]
@@ -363,3 +363,55 @@ def facing(turned_deg: float) -> Layout:
 def bare_girth_deg() -> float:
     """100 degrees read in millimetres over the finish and laid out on the bare wood."""
     return 100.0 * t.GIRTH_MM / (t.GIRTH_MM - math.pi)
+
+
+ACROSS_MM = t.GIRTH_MM / math.pi
+
+
+def rim(*values_mm: float, turn_deg: float = 360.0, resolution_mm: float = 0.1) -> RimReadings:
+    """Readings at equal steps; ``turn_deg`` is 180 for diameters."""
+    step = turn_deg / len(values_mm)
+    return RimReadings(
+        along_deg=tuple(k * step for k in range(len(values_mm))),
+        value_mm=values_mm,
+        instrument="made for the test",
+        resolution_mm=resolution_mm,
+    )
+
+
+def oval(difference_mm: float) -> RimReadings:
+    half = difference_mm / 2.0
+    return rim(ACROSS_MM + half, ACROSS_MM, ACROSS_MM - half, ACROSS_MM, turn_deg=180.0)
+
+
+def lobed(lobes_mm: float) -> RimReadings:
+    return rim(
+        *(ACROSS_MM / 2.0 + lobes_mm * math.cos(math.radians(45.0 * k)) for k in range(24)),
+    )
+
+
+def read(
+    *,
+    truing: Any = None,
+    finish: FinishPlan | None = None,
+    head_mm: float | None = None,
+    **end: Any,
+) -> Layout:
+    """A drum whose batter end was read; ``head_mm`` is the collar's room over its mean diameter."""
+    if head_mm is not None:
+        end["head"] = HeadRead(collar_mm=ACROSS_MM + head_mm)
+    batter = EndReadings(end="batter", **end)
+    s = Shell(truing=truing, readings=Readings(batter=batter))
+    s.row()
+    plan = finish or FinishPlan()
+    return s.layout(finish=replace(plan, truing=s.truing))
+
+
+def trued_ring(wide_mm: float) -> Layout:
+    """A ring after 3.0 came off its edge."""
+    off = Truing(batter=Removal(3.0))
+    s = Shell(truing=off, rings=(Ring(end="batter", wide_mm=wide_mm, thick_mm=5.0),))
+    s.new(0.0, 100.0)
+    made = s.layout()
+    found = Ring(end="batter", wide_mm=wide_mm + 3.0, thick_mm=5.0)
+    return replace(made, drum=replace(made.drum, rings=(found,)))

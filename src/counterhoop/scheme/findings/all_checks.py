@@ -14,12 +14,16 @@ from counterhoop.scheme.findings.beds import check_beds
 from counterhoop.scheme.findings.edges import check_edges, check_lines
 from counterhoop.scheme.findings.ends import check_ends
 from counterhoop.scheme.findings.finish import check_finish
+from counterhoop.scheme.findings.fit import check_fit
+from counterhoop.scheme.findings.flatness import check_flatness
 from counterhoop.scheme.findings.heights import check_heights
 from counterhoop.scheme.findings.hoops import check_hoops
 from counterhoop.scheme.findings.inside import check_inside
 from counterhoop.scheme.findings.nesting import check_nesting
 from counterhoop.scheme.findings.openings import check_openings
+from counterhoop.scheme.findings.rings import check_rings
 from counterhoop.scheme.findings.rod_lengths import check_rods
+from counterhoop.scheme.findings.roundness import check_roundness
 from counterhoop.scheme.findings.screws import check_screws
 from counterhoop.scheme.findings.shows import check_marks, check_plugs_seen
 from counterhoop.scheme.findings.snare_line import check_snare_line
@@ -32,6 +36,7 @@ from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 
 CHECKS = (
     check_as_found,
+    check_fit,
     check_edges,
     check_lines,
     check_webs,
@@ -49,6 +54,9 @@ CHECKS = (
     check_beds,
     check_heights,
     check_ends,
+    check_roundness,
+    check_flatness,
+    check_rings,
     check_marks,
     check_plugs_seen,
     check_finish,
