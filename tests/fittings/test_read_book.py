@@ -55,6 +55,8 @@ ear_circle = "320.2 mm"
 below_edge = "12 mm"
 seat_below_edge = "7 mm"
 washer = "1.5 mm"
+mass = "552 g"
+bending = "1500 N m2"
 """
 ROD = """
 [[fitting]]
@@ -115,6 +117,7 @@ def test_a_hoop_and_a_rod_arrive() -> None:
     assert (hoop.hoop_kind, hoop.ears, hoop.nominal_mm) == ("flanged", 6, pytest.approx(304.8))
     assert (hoop.inside_mm, hoop.ear_hole_mm, hoop.ear_circle_mm) == (311.8, 7.0, 320.2)
     assert (hoop.below_edge_mm, hoop.seat_below_edge_mm, hoop.washer_mm) == (12.0, 7.0, 1.5)
+    assert (hoop.mass_g, hoop.bending_n_m2) == (552.0, 1500.0)
     assert (rod.rod_length_mm, rod.thread_length_mm, rod.shank_mm) == (42.0, 28.0, 5.4)
     assert (washer.inside_mm, washer.diameter_mm, washer.washer_mm) == (5.2, 16.0, 1.5)
 
@@ -249,6 +252,7 @@ BAD = [
     (HOOP, '"320.2 mm"', '"300 mm"', ("My hoop.ear_circle", "inside")),
     (HOOP, 'seat_below_edge = "7 mm"', 'seat_below_edge = "17 mm"', ("seat_below_edge", "12 mm")),
     (HOOP, "ears = 6", 'ears = "six"', ("My hoop.ears", "whole number")),
+    (HOOP, '"1500 N m2"', '"1500 Nm"', ("My hoop.bending", '"1500 N m2"')),
     (HOOP, "ears = 6", "ears = 2", ("My hoop.ears", "3")),
     (HOOP, '"flanged"', '"flangd"', ("My hoop.hoop_kind", 'Did you mean "flanged"?')),
     (WASHER, '"5.2 mm"', '"16 mm"', ("My washer.hole", "16 mm")),

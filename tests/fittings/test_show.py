@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from counterhoop.fittings.entry import Fitting, Kind
@@ -25,6 +27,13 @@ def test_a_long_lug_says_what_one_measures_on_it() -> None:
     assert lines["serves"] == "batter and resonant head"
     assert lines["price"] == "14.50 GBP"
     assert lines["source"] == "invented for the demonstration"
+
+
+def test_a_stiffness_is_shown_where_somebody_measured_it() -> None:
+    hoop = BOOK.find("flanged hoop 14 in, 8 ears")
+    label = "stiffness against bending up and down"
+    assert label not in dict(describe(hoop))
+    assert dict(describe(replace(hoop, bending_n_m2=1500.0)))[label] == "1500 N m2"
 
 
 def test_inches_come_first_when_asked() -> None:

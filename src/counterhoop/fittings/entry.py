@@ -126,6 +126,9 @@ class Fitting:
         pitch; below zero stands above the line.
     height_mm : float or None
         Hoops: from its upper to its lower side.
+    bending_n_m2 : float or None
+        Hoops: stiffness E I against bending up and down between two rods (about the radial
+        axis of its section); None where nobody has measured it.
     washer_mm : float or None
         Hoops: thickness of the washers under the rods' heads. Washers: their own thickness.
     rod_length_mm, thread_length_mm, shank_mm : float
@@ -179,6 +182,7 @@ class Fitting:
     nominal_mm: float | None = None
     inside_mm: float | None = None
     height_mm: float | None = None
+    bending_n_m2: float | None = None
     ear_hole_mm: float | None = None
     ear_circle_mm: float | None = None
     below_edge_mm: float | None = None  # lowest part below the edge line, head at pitch

@@ -52,6 +52,16 @@ def _grams(given: object) -> float:
     return float(found[1].replace(",", "."))
 
 
+def _bending(given: object) -> float:
+    found = re.fullmatch(
+        r"\s*([0-9]+(?:[.,][0-9]+)?)\s*N\s*\*?\s*m(?:2|²|\^2)\s*",
+        given if isinstance(given, str) else "",
+    )
+    if found is None or float(found[1].replace(",", ".")) == 0.0:
+        raise BadInput("not a stiffness", given=given, wanted='one such as "1500 N m2"')
+    return float(found[1].replace(",", "."))
+
+
 LengthMm = Annotated[
     float, BeforeValidator(_length), _text("a length with its unit, above zero", "12.7 mm")
 ]
@@ -64,6 +74,11 @@ OffsetMm = Annotated[
     _text("a length with its unit; below zero is left or up", "-21 mm"),
 ]
 MassG = Annotated[float, BeforeValidator(_grams), _text("a mass in grams", "85 g")]
+BendingNM2 = Annotated[
+    float,
+    BeforeValidator(_bending),
+    _text("stiffness E I against bending up and down, in N m2", "1500 N m2"),
+]
 Thread = Annotated[str, BeforeValidator(_thread), _text("a thread by its name", "12-24")]
 Price = Annotated[
     Money, BeforeValidator(parse_money), _text("an amount with its currency", "4.50 GBP")

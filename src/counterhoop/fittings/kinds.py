@@ -9,6 +9,7 @@ from pydantic import Field, StrictBool, StrictInt
 from counterhoop.development.flat import End
 from counterhoop.fittings.fields import (
     BehindWritten,
+    BendingNM2,
     HoleWritten,
     LengthMm,
     MassG,
@@ -89,6 +90,7 @@ class Hoop(Entry):
     ears: Annotated[StrictInt, Field(ge=3, le=20)] | None = None
     inside: LengthMm
     height: LengthMm | None = None
+    bending: BendingNM2 | None = None
     ear_hole: LengthMm | None = None
     ear_circle: LengthMm | None = None
     below_edge: OffsetMm

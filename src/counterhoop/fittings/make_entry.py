@@ -147,6 +147,7 @@ def _hoop(made: Fitting, written: Hoop) -> Fitting:
         nominal_mm=written.nominal,
         inside_mm=written.inside,
         height_mm=written.height,
+        bending_n_m2=written.bending,
         ear_hole_mm=written.ear_hole,
         ear_circle_mm=written.ear_circle,
         below_edge_mm=written.below_edge,

@@ -157,6 +157,8 @@ def _hoop(entry: Fitting, units: Units) -> Iterator[Line]:
     yield Line("ears", str(entry.ears) if entry.ears else "none: held by claws, any number")
     yield Line("inside", _both(entry.inside_mm, units))
     yield Line("height", _both(entry.height_mm, units))
+    if entry.bending_n_m2 is not None:
+        yield Line("stiffness against bending up and down", f"{entry.bending_n_m2:g} N m2")
     yield Line("holes in the ears", _both(entry.ear_hole_mm, units))
     yield Line("circle of the ears' holes", _both(entry.ear_circle_mm, units))
     yield Line("lowest part", _below(entry.below_edge_mm, units))
