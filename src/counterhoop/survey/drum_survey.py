@@ -98,10 +98,12 @@ def survey_drum(drum: Drum) -> DrumSurvey:
 
 def threads_of(drum: Drum) -> tuple[ThreadFound, ...]:
     """Return which thread each screw that was read may have."""
-    return tuple(
-        ThreadFound(read=read, odds=identify_thread(_thread(read)))
-        for read in drum.readings.threads
-    )
+    return tuple(thread_found(read) for read in drum.readings.threads)
+
+
+def thread_found(read: ThreadRead) -> ThreadFound:
+    """Return which thread a screw that was read may have."""
+    return ThreadFound(read=read, odds=identify_thread(_thread(read)))
 
 
 def survey_end(drum: Drum, end: End) -> EndSurvey:

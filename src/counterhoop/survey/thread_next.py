@@ -23,6 +23,7 @@ _LARGEST_SHARE = 0.01
 """Of several rods the largest lies within this of the basic size. Common practice, no source."""
 _RECOUNT_WRONG = 0.01
 """A count over crests marked one by one is wrong this often. Common practice, no source."""
+_OVER_TEN = "measure over ten threads too."
 KEEP_PAIRS = (
     "Keep each rod with the insert it came from; where they do not run together by the fingers, "
     "change both for a pair of one standard."
@@ -120,8 +121,8 @@ def _readings(found: ThreadOdds) -> list[NextReading]:
     readings.append(
         NextReading(
             kind="largest rod",
-            says="Measure all the rods of the drum with the finest caliper you have, close under the "
-            "head where the thread never ran, and take the largest: it is the least worn.",
+            says="Measure all the rods of the drum with the finest caliper you have, close under "
+            "the head where the thread never ran, and take the largest: it is the least worn.",
             leaves=_bells(
                 alike,
                 [
@@ -180,6 +181,8 @@ def thread_words(found: ThreadOdds) -> tuple[str, ...]:
     shares = found.shares
     first, *rest = (_named(name, found) for name in shares)
     odds = next(iter(shares.values()))
+    if not rest and pitch is None:
+        return (f"It is likely {first}. A diameter alone names no thread: {_OVER_TEN}", KEEP_PAIRS)
     if not rest:
         sure = "almost surely" if odds >= ALMOST_SURE else "likely"
         return (*says, f"It is {sure} {first}.", KEEP_PAIRS)
