@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from counterhoop.errors import Finding, Grade
+from counterhoop.quantities.print_length import CALIPER_MM
 from counterhoop.scheme.findings.afterwards import Afterwards
 from counterhoop.scheme.findings.read_once import (
     cut_away,
@@ -13,7 +14,7 @@ from counterhoop.scheme.findings.read_once import (
 from counterhoop.scheme.findings.tally import Tally
 from counterhoop.scheme.findings.wording import first_up
 from counterhoop.survey.drum_fit import EndFit, fit_of
-from counterhoop.survey.head_fit import Fit
+from counterhoop.survey.head_fit import Fit, HeadFit
 from counterhoop.survey.head_ways_out import other_hoop, ways_out
 from counterhoop.survey.head_words import VERBS, WOULD_TELL, rim_words, room_words, round_words
 
@@ -97,7 +98,7 @@ def _says(after: Afterwards, found: EndFit) -> str:
         over = "over the new wrap " if wrapped else "with the old finish off "
     how = "as it stands" if stands else "eased round"
     says = f"{over}the {found.end} head {VERBS[known.fit]} {how}, {room_words(known.clear_mm)}"
-    if stands and found.widest_deg is not None:
+    if found.widest_deg is not None and _shows(final):
         says += f", widest at {found.widest_deg:.0f} degrees"
     if stands and eased.fit is not known.fit:
         says += f"; eased round it {VERBS[eased.fit]}, {room_words(eased.clear_mm)}"
@@ -105,6 +106,12 @@ def _says(after: Afterwards, found: EndFit) -> str:
         says += "; over the finish as found it goes on"
     says += ": too close to call, measure collar and shell again." if known.too_close else "."
     return says if final.round_enough else f"{says} {round_words(final)}"
+
+
+def _shows(fit: HeadFit) -> bool:
+    """Whether a caliper tells the largest diameter from the smallest."""
+    largest, smallest = fit.readings.largest_mm, fit.readings.smallest_mm
+    return largest is not None and smallest is not None and largest - smallest >= CALIPER_MM
 
 
 def _remedy(found: EndFit) -> str:
@@ -115,7 +122,9 @@ def _remedy(found: EndFit) -> str:
     if found.to_come is None or not final.readings.wrap_mm:
         return f"{first_up(best.short)}; try it by hand."
     [band] = [way for way in ways_out(final) if way.short.startswith("keep a band")]
-    return f"{STRIP_FIRST}; then {band.short if band.enough else best.short}."
+    # What a band leaves bare is as it was found, and there the head went on.
+    then = band if band.enough or found.shut_out else best
+    return f"{STRIP_FIRST}; then {then.short}."
 
 
 def _hoop(tally: Tally, found: EndFit) -> None:
