@@ -30,6 +30,8 @@ from counterhoop.sources import load_table
 
 FINISHES = ("stays", "clear lacquer", "paint", "new wrap")
 OLD = ("wrap", "lacquer", "paint", "bare")
+PAPERS = ("template", "threads")
+"""Keys of cautions that belong to a paper and to no step of the work."""
 EXTRA = (
     (),
     (("cut an end off", 1), ("make an edge", 1)),
@@ -184,14 +186,14 @@ def test_tables_use_no_word_and_no_step_that_does_not_exist() -> None:
             assert set(row.values["when"]) <= known, row.values
             assert set(row.values.get("unless", ())) <= known, row.values
     for row in load_table(PACKAGE, "cautions.toml"):
-        assert set(row.values["steps"]) <= steps | {"template"}, row.values
+        assert set(row.values["steps"]) <= steps | set(PAPERS), row.values
 
 
 def test_every_caution_can_come_up() -> None:
     came = {
         caution.short
         for finish, old, extra in product(FINISHES, OLD, EXTRA)
-        for key in ("template", *keys(scheme_with(finish, old, extra)))
+        for key in (*PAPERS, *keys(scheme_with(finish, old, extra)))
         for caution in cautions_for(key, needs=needs_of(scheme_with(finish, old, extra)))
     }
     metal = needs_of(full_scheme(material=Material.METAL))
@@ -208,6 +210,28 @@ def test_old_wrap_is_treated_as_nitrate_where_it_comes_off_and_where_it_is_drill
     assert any("chips" in c.says for c in drilled)
     bare = cautions_for("drill", needs=needs_of(scheme_with("stays", "lacquer")))
     assert not any("nitrate" in c.says for c in bare)
+
+
+@pytest.mark.parametrize("key", ["edge", "cut"])
+def test_what_lies_at_the_rim_is_warned_of_before_an_edge_is_cut(key: str) -> None:
+    """HSE INDG469; Control of Lead at Work Regulations 2002 (both from memory)."""
+
+    def short(scheme: Scheme) -> set[str]:
+        return {c.short for c in cautions_for(key, needs=needs_of(scheme))}
+
+    always = {"hardwood dust", "cutter and saw"}
+    assert short(scheme_with("stays", "wrap")) == always | {"dust of old wrap"}
+    assert short(scheme_with("new wrap", "wrap")) == always  # the old one is off by then
+    assert short(scheme_with("stays", "lacquer")) == always | {"lead at the rim"}
+    assert short(scheme_with("stays", "bare")) == always
+    assert short(full_scheme(material=Material.METAL)) == set()
+
+
+def test_threads_are_never_forced_and_castings_never_put_in_acid() -> None:
+    """Common practice, no source."""
+    said = " ".join(c.says for c in cautions_for("threads", needs=frozenset({"always"})))
+    assert "Nothing is forced" in said
+    assert "No acid on zinc castings" in said
 
 
 def test_dust_limits_name_their_country() -> None:
