@@ -5,6 +5,7 @@ from __future__ import annotations
 from counterhoop.development.place import Place
 from counterhoop.errors import Finding, Grade
 from counterhoop.fittings.entry import Kind
+from counterhoop.quantities.angle import print_deg
 from counterhoop.scheme.findings.afterwards import Afterwards
 from counterhoop.scheme.findings.tally import Tally, together
 from counterhoop.scheme.findings.wording import counted, figure, the
@@ -229,7 +230,7 @@ def _odd_lugs(after: Afterwards, tally: Tally) -> None:
 
 
 def _at(bed: Bed) -> str:
-    return f"{bed.along_deg:.0f} degrees"
+    return f"{print_deg(bed.along_deg).removesuffix(' deg')} degrees"
 
 
 def _place(after: Afterwards, bed: Bed) -> Place:
