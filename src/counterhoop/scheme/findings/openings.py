@@ -8,7 +8,7 @@ from counterhoop.development.polygon import covers
 from counterhoop.development.shape import HoleShape, Round
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Base, Opening, off_mm
-from counterhoop.scheme.findings.tally import PRINTS_ALIKE, Tally
+from counterhoop.scheme.findings.tally import PRINTS_ALIKE, ROUNDING_MM, Tally
 from counterhoop.scheme.findings.wording import figure, first_up, holes_named, the
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Condition
@@ -51,7 +51,7 @@ def _kept(after: Afterwards, tally: Tally, opening: Opening, base: Base | None) 
     by_rule = after.rules.keep_mm <= play
     limit = min(play, after.rules.keep_mm)
     if off <= limit + PRINTS_ALIKE:
-        return [opening.number] if limit - off < opening.doubt_mm else []
+        return [opening.number] if limit - off < opening.doubt_mm - ROUNDING_MM else []
     tally.hold(
         "kept-too-far-off",
         off,

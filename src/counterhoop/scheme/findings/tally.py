@@ -13,6 +13,8 @@ from counterhoop.shell.shop_rules import ShopRules
 MARGIN_CAP_MM = 30.0
 """A margin is not followed beyond this: more room than that is no better."""
 RULES = frozenset(field.name for field in fields(ShopRules))
+ROUNDING_MM = 1e-9
+"""A calculation's last digits: nothing may hang on them, or it hangs on where the datum lies."""
 PRINTS_ALIKE = 0.05
 """A figure that prints like its limit meets it."""
 
@@ -97,7 +99,7 @@ class Tally:
         left = limit - measured if most else measured - limit
         if counts:
             self.margin_mm = min(self.margin_mm, left)
-        close = doubt > 0.0 and abs(left) <= doubt
+        close = doubt > 0.0 and abs(left) <= doubt + ROUNDING_MM
         if left >= -PRINTS_ALIKE and not (close and grade is Grade.STOP):
             return
         if close:
