@@ -234,7 +234,8 @@ def _highs(wave: Harmonic, at: Places) -> str:
     step = 360.0 / wave.order
     if wave.order > 3:
         return f"{at(wave.high_deg)} and every {step:g}° on"
-    return listed([at(wave.high_deg + n * step) for n in range(wave.order)])
+    around = sorted((wave.high_deg + n * step + 0.25) % 360.0 - 0.25 for n in range(wave.order))
+    return listed([at(deg) for deg in around])
 
 
 def _lean(flat: Flatness, *, at: Places) -> list[str]:

@@ -115,8 +115,13 @@ def say_factor(factor: float) -> str:
     return f"1 mm is {factor:g} mm here"
 
 
-def strip_high_mm(strip: Strip, *, high_mm: float) -> float:
-    """Return the height on paper of a strip whose readings may take ``high_mm``."""
+def readings_high_mm(strip: Strip, *, high_mm: float) -> float:
+    """Return what the readings of a strip take on paper when they may take ``high_mm``."""
     least, most = strip.reach_mm
-    drawn = (most - least) * factor_for(strip, high_mm=high_mm)
+    return (most - least) * factor_for(strip, high_mm=high_mm)
+
+
+def strip_high_mm(strip: Strip, *, high_mm: float) -> float:
+    """Return the height on paper of a whole strip whose readings may take ``high_mm``."""
+    drawn = readings_high_mm(strip, high_mm=high_mm)
     return HEAD_MM + sum(strip.pads_mm) + drawn + (NUMBERS_MM if strip.numbered else 0.0)

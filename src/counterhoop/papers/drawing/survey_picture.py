@@ -15,7 +15,7 @@ from counterhoop.papers.drawing.radius_strip import radius_strip
 from counterhoop.papers.drawing.records import Drawing, Layer, Line
 from counterhoop.papers.drawing.scale import EDGE, scale_room_mm, scale_strokes
 from counterhoop.papers.drawing.shell_flat import draw_view, lead_mm
-from counterhoop.papers.drawing.strip import Strip, strip_high_mm
+from counterhoop.papers.drawing.strip import Strip, readings_high_mm, strip_high_mm
 from counterhoop.papers.drawing.strip_marks import strip_strokes
 from counterhoop.papers.drawing.view import View, view_as_found
 from counterhoop.quantities.print_length import print_mm
@@ -79,31 +79,31 @@ def _stack(*strips: Strip | None) -> Strips:
 
 
 def _widest(view: View, wide_mm: float) -> float:
-    """The scale at which the picture of the shell fills a width."""
+    """The scale at which the picture of the shell fills a width, to a hundredth of a mm."""
     empty = replace(view, holes=(), fittings=(), marks=(), lines=(), beds=())
     scale = 0.25
-    for _ in range(4):
+    for _ in range(5):
         manner = replace(AS_FOUND, scale=scale)
         beside = draw_view(empty, manner=manner, title="", legend=False).width_mm
         beside -= view.around_mm + 2 * lead_mm(empty, manner=manner)
         lead = lead_mm(view, manner=manner)
-        scale = min((wide_mm - beside * scale) / (view.around_mm + 2 * lead), 1.0)
+        scale = min((wide_mm - 0.01 - beside * scale) / (view.around_mm + 2 * lead), 1.0)
     return scale
 
 
 def _fitted(view: View, above: Strips, below: Strips, *, scale: float, high_mm: float) -> Drawing:
     """The shell at a scale, smaller where it is too deep; strips take the height that is left."""
-    strip_mm = LEAST_MM
     for _ in range(5):
-        picture = _with_strips(view, above, below, draw=_shell, scale=scale, strip_mm=strip_mm)
+        picture = _with_strips(view, above, below, draw=_shell, scale=scale, strip_mm=LEAST_MM)
         spare = high_mm - picture.height_mm * scale
         if spare >= 0.0:
             break
         scale = max(scale + (spare - 0.1) / view.flat.depth_mm, LEAST_SCALE)
-    count = len(above) + len(below)
-    if count and spare > 0.0:
-        strip_mm = min(LEAST_MM + spare / count, MOST_MM)
-        picture = _with_strips(view, above, below, draw=_shell, scale=scale, strip_mm=strip_mm)
+    strips = above + below
+    taken = sum(readings_high_mm(strip, high_mm=LEAST_MM) for strip in strips)
+    more_mm = min((taken + spare) / max(len(strips), 1), MOST_MM)
+    if strips and more_mm > LEAST_MM:
+        picture = _with_strips(view, above, below, draw=_shell, scale=scale, strip_mm=more_mm)
     return picture
 
 
