@@ -13,11 +13,6 @@ from counterhoop.errors import BadInput, Grade
 from counterhoop.survey.circle_readings import RadialReadings
 from counterhoop.survey.harmonics import harmonics
 from counterhoop.survey.round_across import Diameters, across_from_caliper, across_from_radii
-from counterhoop.survey.round_crosscheck import (
-    dial_turns_missed,
-    girth_against_diameters,
-    station_missed,
-)
 from counterhoop.survey.round_stations import equal_stations_deg
 from counterhoop.survey.round_words import lug_marks_off_mm, pitch_split_cents, round_findings
 
@@ -141,57 +136,6 @@ def test_nothing_is_said_of_lobes_that_are_not_there():
     waves = harmonics(radial.along_deg, radial.radius_mm, reading_doubt_mm=0.01)
     [said] = round_findings(across_from_radii(radial), waves=waves, **LIMITS)
     assert said.code == "out-of-round"
-
-
-def test_tape_and_caliper_agree():
-    sizes = caliper(356.0, 357.0, 356.5, 355.5)
-    assert girth_against_diameters(math.pi * 356.25, sizes) is None
-
-
-@pytest.mark.parametrize(
-    ("girth", "sizes", "says"),
-    [
-        (math.pi * 356 + 25.4, (356.0,) * 4, "the girth, an inch too much"),
-        (math.pi * 356 - 10, (356.0,) * 4, "the girth, a centimetre too little"),
-        (math.pi * 14.016, (356.0,) * 4, "the girth, in inches and not mm"),
-        (
-            math.pi * 356,
-            (356.0, 356.5, 381.0, 356.1),
-            "the diameter at 90 degrees, an inch too much",
-        ),
-        (
-            math.pi * 356,
-            (14.02, 356.0, 356.0, 356.0),
-            "the diameter at 0 degrees, in inches and not mm",
-        ),
-    ],
-)
-def test_the_suspect_is_named(girth, sizes, says):
-    found = girth_against_diameters(girth, caliper(*sizes))
-    assert found is not None
-    assert says in found.says
-    assert found.says.count(" too ") + found.says.count("inches") <= 1
-
-
-@given(st.integers(0, 15), st.sampled_from([-1.0, 1.0]))
-def test_a_turn_of_the_dial(station, turn):
-    radial, _ = shell(3.0, lobes=0.2, x=0.8)
-    assert dial_turns_missed(radial) == ()
-    wrong = list(radial.radius_mm)
-    wrong[station] += turn
-    (found,) = dial_turns_missed(RadialReadings(along_deg=radial.along_deg, radius_mm=tuple(wrong)))
-    assert found.where == f"station {station + 1}"
-
-
-@given(st.integers(2, 13))
-def test_a_station_missed(missed):
-    radial, across = shell(3.0, lobes=0.3, x=1.5, y=-0.7)
-    assert station_missed(radial, across) is None
-    r = radial.radius_mm
-    early = (*r[:missed], *r[missed + 1 :], r[0])
-    found = station_missed(RadialReadings(along_deg=radial.along_deg, radius_mm=early), across)
-    assert found is not None
-    assert found.where == f"station {missed + 1}"
 
 
 @pytest.mark.parametrize(

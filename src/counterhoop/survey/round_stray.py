@@ -1,0 +1,96 @@
+"""One reading, or a run of them, that steps off the line of its neighbours."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from counterhoop.survey.round_stations import equal_stations_deg
+
+LEAST_STATIONS = 8
+SAME_DEG = 0.01
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stray:
+    """A run of readings that is off by one and the same step.
+
+    Attributes
+    ----------
+    first, count : int
+        Index of its first station, and how many stations it runs on.
+    step_mm : float
+        How far it is off.
+    left : float
+        What is left of the roughness of all readings once it is mended, as a share.
+    """
+
+    first: int
+    count: int
+    step_mm: float
+    left: float
+
+
+def equal_steps(along_deg: Sequence[float]) -> bool:
+    """Tell whether stations follow each other at equal steps, from any first one."""
+    apart = [
+        (here - there - along_deg[0] + 180.0) % 360.0 - 180.0
+        for here, there in zip(along_deg, equal_stations_deg(len(along_deg)), strict=True)
+    ]
+    return max(abs(a) for a in apart) <= SAME_DEG
+
+
+def worst_stray(values_mm: Sequence[float], *, longest: int) -> Stray | None:
+    """Return the run whose step explains most of the roughness, or None when there is none.
+
+    Roughness is the sum of squared fourth differences round the rim: lobes hardly show in it, a
+    step in one reading shows seventyfold its square. The step of each run is that of least squares.
+
+    Parameters
+    ----------
+    values_mm : sequence of float
+        At equal steps round the rim, at least eight.
+    longest : int
+        Most stations that a run may have; half of all at the most, as the other half is then off
+        by the opposite step.
+
+    Examples
+    --------
+    >>> found = worst_stray((0.0,) * 5 + (1.0, 1.0) + (0.0,) * 9, longest=8)
+    >>> found.first, found.count, round(found.step_mm, 9), round(found.left, 9)
+    (5, 2, 1.0, 0.0)
+    """
+    values = np.asarray(values_mm, dtype=float)
+    count = len(values)
+    if count < LEAST_STATIONS:
+        return None
+    rough = _fourth(values)
+    total = float(rough @ rough)
+    if total < 1e-18:
+        return None
+    # Of a run u: the readings' part along it, and its own square; the latter by length alone.
+    summed = np.concatenate(([0.0], np.cumsum(np.tile(_fourth(rough), 2))))
+    lengths = range(1, min(longest, count // 2) + 1)
+    starts = np.arange(count)
+    best: tuple[float, int, int, float] | None = None
+    for length in lengths:
+        run = np.where(starts < length, 1.0, 0.0)
+        own = float((_fourth(run) ** 2).sum())
+        along = summed[starts + length] - summed[starts]
+        first = int(np.argmax(np.abs(along)))
+        gain = float(along[first]) ** 2 / own
+        if best is None or gain > best[0] * (1.0 + 1e-9):
+            best = gain, first, length, float(along[first]) / own
+    assert best is not None  # there is at least a run of one
+    gain, first, length, step = best
+    return Stray(first=first, count=length, step_mm=step, left=max(0.0, 1.0 - gain / total))
+
+
+def _fourth(values: np.ndarray) -> np.ndarray:
+    """Return the fourth differences round the rim."""
+    near = np.roll(values, 1) + np.roll(values, -1)
+    far = np.roll(values, 2) + np.roll(values, -2)
+    found: np.ndarray = far - 4.0 * near + 6.0 * values
+    return found
