@@ -20,6 +20,7 @@ from counterhoop.shell.wish import FinishPlan
 
 t = sys.modules["findings_shells"]
 made = sys.modules["findings_layouts"]
+snares = sys.modules["findings_layouts_snare"]
 LONG_ROD = replace(t.ROD_42, name="rod 70", rod_length_mm=70.0, thread_length_mm=50.0)
 NO_SEAT = replace(t.HOOP, seat_below_edge_mm=None)
 COARSE = replace(t.ROD_42, name="rod 7/32-24", thread="7/32-24")
@@ -125,17 +126,20 @@ CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
     ),
     "inside-in-the-way": (lambda: made.inside(41.0), lambda: made.inside(120.0)),
     "washer-on-ring-step": (lambda: made.ring_step(38.0), lambda: made.ring_step(25.0)),
-    "strainer-not-opposite": (lambda: made.snare(butt_deg=202.0), made.snare),
-    "not-between-lugs": (lambda: made.snare(butt_deg=202.0), made.snare),
-    "lever-fouled": (lambda: made.snare(throw=WIDE_THROW), lambda: made.snare(throw=SMALL_THROW)),
-    "straps-fouled": (lambda: made.snare(in_way=True), made.snare),
-    "bed-steep": (lambda: made.beds(deep_mm=4.0), made.beds),
-    "bed-through-ring": (lambda: made.beds(ring_mm=8.0), lambda: made.beds(ring_mm=10.0)),
-    "bed-shallower": (lambda: made.beds(off_mm=1.0), made.beds),
-    "beds-unlike": (lambda: made.beds(other_deep_mm=2.0), made.beds),
-    "beds-not-opposite": (lambda: made.beds(other_deg=200.0), made.beds),
-    "bed-off-strainer": (lambda: made.beds(strainer_deg=21.0), made.beds),
-    "odd-lugs": (lambda: made.beds(count=9), made.beds),
+    "strainer-not-opposite": (lambda: snares.snare(butt_deg=202.0), snares.snare),
+    "not-between-lugs": (lambda: snares.snare(butt_deg=202.0), snares.snare),
+    "lever-fouled": (
+        lambda: snares.snare(throw=WIDE_THROW),
+        lambda: snares.snare(throw=SMALL_THROW),
+    ),
+    "straps-fouled": (lambda: snares.snare(in_way=True), snares.snare),
+    "bed-steep": (lambda: snares.beds(deep_mm=4.0), snares.beds),
+    "bed-through-ring": (lambda: snares.beds(ring_mm=8.0), lambda: snares.beds(ring_mm=10.0)),
+    "bed-shallower": (lambda: snares.beds(off_mm=1.0), snares.beds),
+    "beds-unlike": (lambda: snares.beds(other_deep_mm=2.0), snares.beds),
+    "beds-not-opposite": (lambda: snares.beds(other_deg=200.0), snares.beds),
+    "bed-off-strainer": (lambda: snares.beds(strainer_deg=21.0), snares.beds),
+    "odd-lugs": (lambda: snares.beds(count=9), snares.beds),
     "long-lug-off-middle": (lambda: made.long_lugs(103.0), lambda: made.long_lugs(101.0)),
     "second-row-height": (lambda: made.second_row(down_mm=136.0), made.second_row),
     "second-row-off": (lambda: made.second_row(turn_mm=3.0), made.second_row),

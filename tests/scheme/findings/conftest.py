@@ -26,6 +26,7 @@ def _beside(name: str) -> ModuleType:
 
 _SHELLS = _beside("shells")
 _LAYOUTS = _beside("layouts")
+_SNARES = _beside("layouts_snare")
 _CODES = _beside("codes")
 
 
@@ -39,6 +40,12 @@ def shells() -> ModuleType:
 def layouts() -> ModuleType:
     """Small layouts with one figure that decides."""
     return _LAYOUTS
+
+
+@pytest.fixture(scope="session")
+def snares() -> ModuleType:
+    """Small snare drums with one figure that decides."""
+    return _SNARES
 
 
 @pytest.fixture(scope="session")

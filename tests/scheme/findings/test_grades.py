@@ -184,9 +184,9 @@ def test_a_depth_from_before_truing(shells, rules):
     assert of(check(s.layout(), rules=rules), "height-before-truing") == []
 
 
-def test_with_an_odd_number_of_lugs_both_cannot_be_between_and_opposite(layouts, rules):
+def test_with_an_odd_number_of_lugs_both_cannot_be_between_and_opposite(snares, rules):
     """Seven lugs: opposite the middle of a gap stands a lug."""
-    found = check(layouts.snare(count=7, butt_deg=180.0 + 180.0 / 7), rules=rules)
+    found = check(snares.snare(count=7, butt_deg=180.0 + 180.0 / 7), rules=rules)
     assert of(found, "strainer-not-opposite") == []
     [between] = of(found, "not-between-lugs")
     assert between.grade is Grade.NOTE
