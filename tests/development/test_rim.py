@@ -42,16 +42,16 @@ def test_doubt_of_the_swing_at_even_stations(count: int) -> None:
 
 @pytest.mark.parametrize("along", [SIXTEEN, UNEVEN])
 def test_doubt_of_the_swing_by_trial(along: tuple[float, ...]) -> None:
-    # Brute force: 20 000 drums with a swing of 5 mm read with a doubt of 0.05 each. The scatter of
-    # a standard deviation from so many is 0.5 per cent; 2 is allowed.
+    # Brute force: 4 000 drums with a swing of 5 mm read with a doubt of 0.05 each. The scatter of
+    # a standard deviation from so many is 1.1 per cent; 5 are allowed.
     chance = np.random.default_rng(7)
     true = [200.0 + 5.0 * math.cos(math.radians(a - 33.0)) for a in along]
     swings = []
-    for noise in chance.normal(0.0, 0.05, size=(20_000, len(along))):
+    for noise in chance.normal(0.0, 0.05, size=(4_000, len(along))):
         plane = rim_plane(along, np.asarray(true) + noise)
         swings.append(math.hypot(plane.cos_mm, plane.sin_mm))
     said = swing_doubt_mm(rim_plane(along, true), along, reading_mm=0.05)
-    assert np.std(swings) == pytest.approx(said, rel=0.02)
+    assert np.std(swings) == pytest.approx(said, rel=0.05)
 
 
 def test_what_the_plane_leaves_over_counts() -> None:

@@ -215,7 +215,7 @@ def _lug_off_row(drum: Drum) -> Iterator[Finding]:
 def _at_edge(hole: Hole, *, drum: Drum) -> Iterator[Finding]:
     half = hole.shape.size_mm[1] / 2.0
     from_batter = hole.place.down_mm - half
-    from_resonant = drum.depth_mm - hole.place.down_mm - half
+    from_resonant = drum.depth_at_mm(hole.place.along_deg) - hole.place.down_mm - half
     edge: End = "batter" if from_batter <= from_resonant else "resonant"
     wood = min(from_batter, from_resonant)
     if wood < 0.0:

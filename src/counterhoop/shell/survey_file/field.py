@@ -12,13 +12,16 @@ from typing import Annotated, Any, TypeVar
 from pydantic import BaseModel, ConfigDict, Discriminator, PlainValidator, Tag, WithJsonSchema
 
 from counterhoop.errors import BadInput
+from counterhoop.quantities.air import Percent, Temperature, parse_percent, parse_temperature
 from counterhoop.quantities.angle import Angle, parse_angle
 from counterhoop.quantities.duration import Duration, parse_duration
 from counterhoop.quantities.length import Length, parse_length
 from counterhoop.quantities.money import Money, parse_money
 from counterhoop.quantities.nearest import did_you_mean
 from counterhoop.quantities.place_along import PlaceAlong, parse_place_along
+from counterhoop.quantities.readings_row import ReadingsRow, parse_readings
 from counterhoop.quantities.size import DrumSize, parse_size
+from counterhoop.quantities.thread_pitch import parse_thread_pitch
 from counterhoop.shell.survey_file.shown import Bare, listed, plain_only, shown
 
 T = TypeVar("T")
@@ -36,7 +39,12 @@ class Written(BaseModel):
 
 
 def _quantity(
-    read: Callable[[object], T], *, noun: str, example: str, says: str = ""
+    read: Callable[[object], T],
+    *,
+    noun: str,
+    example: str,
+    says: str = "",
+    pattern: str = _ENDS_IN_UNIT,
 ) -> tuple[PlainValidator, WithJsonSchema]:
     def checked(given: object) -> T:
         plain_only(given, noun=noun, example=example)
@@ -47,7 +55,7 @@ def _quantity(
         "type": "string",
         "description": description,
         "examples": [example],
-        "pattern": _ENDS_IN_UNIT,
+        "pattern": pattern,
     }
     return PlainValidator(checked), WithJsonSchema(schema)
 
@@ -68,6 +76,9 @@ _offset = _quantity(
 _angle = _quantity(parse_angle, noun="an angle", example="22.5 deg")
 _time = _quantity(parse_duration, noun="a time", example="25 min")
 _money = _quantity(parse_money, noun="an amount", example="28.50 GBP")
+_warmth = _quantity(parse_temperature, noun="a temperature", example="18 C")
+_damp = _quantity(parse_percent, noun="a humidity", example="55 %", pattern=r"[%A-Za-z]\.?\s*$")
+_pitch = _quantity(parse_thread_pitch, noun="a pitch", example="24 tpi")
 _drum_size = _quantity(parse_size, noun="a drum's size", example="14 in dia x 5.5 in deep")
 
 Size = Annotated[Length, _size[0], _size[1]]
@@ -76,7 +87,37 @@ Offset = Annotated[Length, _offset[0], _offset[1]]
 Lean = Annotated[Angle, _angle[0], _angle[1]]
 Time = Annotated[Duration, _time[0], _time[1]]
 Amount = Annotated[Money, _money[0], _money[1]]
+Warmth = Annotated[Temperature, _warmth[0], _warmth[1]]
+Damp = Annotated[Percent, _damp[0], _damp[1]]
+Pitch = Annotated[Length, _pitch[0], _pitch[1]]
 SizeInWords = Annotated[DrumSize, _drum_size[0], _drum_size[1]]
+
+
+def _row(*, negative: bool = False, zero: bool = True) -> tuple[PlainValidator, WithJsonSchema]:
+    def read(given: object) -> ReadingsRow:
+        if not isinstance(given, str | list | tuple):
+            raise BadInput(
+                "a row of readings belongs here",
+                given=shown(given),
+                wanted='them in one text with the unit at its end, such as "0, 0.1, 0.25, 0 mm"',
+            )
+        return parse_readings(given, allow_negative=negative, allow_zero=zero)
+
+    text = {
+        "type": "string",
+        "description": "readings in order, one unit at the end",
+        "examples": ["0, 0.1, 0.25, 0 mm", "11 63/64, 12, 12 1/64 in"],
+        "pattern": _ENDS_IN_UNIT,
+    }
+    one = {"type": "string", "pattern": _ENDS_IN_UNIT}
+    several = {"type": "array", "items": one, "minItems": 1, "maxItems": MOST_LISTED}
+    return PlainValidator(read), WithJsonSchema({"anyOf": [text, several]})
+
+
+_sizes, _heights, _offsets = _row(zero=False), _row(), _row(negative=True)
+SizesRead = Annotated[ReadingsRow, _sizes[0], _sizes[1]]
+HeightsRead = Annotated[ReadingsRow, _heights[0], _heights[1]]
+OffsetsRead = Annotated[ReadingsRow, _offsets[0], _offsets[1]]
 
 
 def _place(given: object) -> PlaceAlong:

@@ -20,7 +20,6 @@ from counterhoop.shell.survey_file.field import (
     SizeInWords,
     Time,
     Written,
-    YesNo,
     one_of,
     one_word_of,
     text_field,
@@ -37,7 +36,16 @@ from counterhoop.shell.survey_file.models_hole import (
     Short,
     Tool,
 )
+from counterhoop.shell.survey_file.models_readings import (
+    AirWritten,
+    EdgesWritten,
+    FitsWritten,
+    RoundsWritten,
+    Threads,
+    Wood,
+)
 from counterhoop.shell.survey_file.models_wish import FinishPlanWritten, Wishes
+from counterhoop.shell.survey_file.models_wrap import WrapWritten
 from counterhoop.shell.survey_file.shown import shown
 
 DIAMETER_TAPE = "diameter tape"
@@ -82,6 +90,7 @@ class JobWritten(Written):
     measured_by: Annotated[str, text_field(most=120, empty=True)] = ""
     units: Annotated[Literal["mm", "in"], one_word_of("mm", "in")] = "mm"
     tape: TapeWord | None = None
+    air: AirWritten | None = None
     story: Annotated[str, text_field(most=4000, empty=True, lines=True)] = ""
     book: Annotated[tuple[Short, ...], Field(max_length=20)] = ()
 
@@ -123,22 +132,6 @@ class RingWritten(Written):
     thick: Size
 
 
-class EdgeWritten(Written):
-    """One end of the shell as found."""
-
-    there: YesNo = True
-    wrap_to_edge: YesNo = False
-    surveyed: YesNo = True
-    says: Note = ""
-
-
-class EdgesWritten(Written):
-    """Both ends; one that is left out is a plain edge."""
-
-    batter: EdgeWritten | None = None
-    resonant: EdgeWritten | None = None
-
-
 class SeamWritten(Written):
     """The wrap's overlap: its two sides, or its middle and how wide it is."""
 
@@ -170,6 +163,7 @@ class BedWritten(Written):
 
     along: Along
     wide: Height | None = None
+    flat: Height | None = None
     deep: Height | None = None
 
 
@@ -195,10 +189,15 @@ class DrumWritten(Written):
     read_with: Tool = "rule"
     wall: Size
     depth: OneSeveralOrTable
+    wood: Wood | None = None
     plies: Annotated[int, whole_field(least=1, most=60, noun="a number of plies")] | None = None
     finish: FinishWritten | None = None
     rings: Annotated[tuple[RingWritten, ...], Field(max_length=2)] = ()
     edges: EdgesWritten = EdgesWritten()
+    round: RoundsWritten = RoundsWritten()
+    fit: FitsWritten = FitsWritten()
+    threads: Threads = ()
+    air: AirWritten | None = None
     seam: SeamWritten | None = None
     lines: Annotated[tuple[LineWritten, ...], Field(max_length=60)] = ()
     beds: Annotated[tuple[BedWritten, ...], Field(max_length=2)] = ()
@@ -236,6 +235,7 @@ class SurveyWritten(Written):
     minutes: dict[Name, Time] = Field(default_factory=dict)
     cure: dict[Name, Time] = Field(default_factory=dict)
     stock: dict[Name, Pieces] = Field(default_factory=dict)
+    wraps: Annotated[dict[Name, WrapWritten], Field(max_length=40)] = Field(default_factory=dict)
     match: Annotated[tuple[MatchWritten, ...], Field(max_length=40)] = ()
     approval: Annotated[tuple[ApprovalWritten, ...], Field(max_length=200)] = ()
     drums: Annotated[dict[Name, DrumWritten], Field(min_length=1, max_length=40)]

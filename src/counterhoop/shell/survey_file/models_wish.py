@@ -4,19 +4,23 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal, TypeAlias
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 
+from counterhoop.errors import BadInput
+from counterhoop.quantities.length import parse_length
 from counterhoop.shell.survey_file.field import (
     Along,
     Height,
     Lean,
     Size,
     Written,
+    YesNo,
     one_of,
     one_word_of,
     whole_field,
 )
 from counterhoop.shell.survey_file.models_hole import End, Short
+from counterhoop.shell.survey_file.shown import shown
 from counterhoop.shell.wish import Pattern
 
 Count: TypeAlias = Annotated[
@@ -147,6 +151,43 @@ Wishes: TypeAlias = Annotated[
 ]
 
 
+FLAT = "flat"
+
+
+def _comes_off(given: object) -> object:
+    if isinstance(given, str) and given.strip().casefold() == FLAT:
+        return FLAT
+    try:
+        return parse_length(given)
+    except BadInput as fault:
+        raise BadInput(
+            fault.what,
+            given=shown(given),
+            wanted=f'what comes off, such as "1 mm", or "{FLAT}" for what its readings say',
+        ) from fault
+
+
+ComesOff: TypeAlias = Annotated[
+    Any,
+    PlainValidator(_comes_off),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "description": f'what comes off, or "{FLAT}": as much as the edge\'s readings say',
+            "examples": ["1 mm", FLAT],
+        }
+    ),
+]
+
+
+class TruingWritten(Written):
+    """How edges are trued by their readings."""
+
+    least: Annotated[Literal["most", "total"], one_word_of("most", "total")] = "most"
+    parallel: YesNo = False
+    fresh: Height | None = None
+
+
 class FinishPlanWritten(Written):
     """What happens to the outside, and what comes off the edges before anything is measured."""
 
@@ -155,5 +196,7 @@ class FinishPlanWritten(Written):
         one_word_of("stays", "clear lacquer", "paint", "new wrap"),
     ] = "stays"
     thickness: Size | None = None
-    true_batter: Height | None = None
-    true_resonant: Height | None = None
+    wrap: Short | None = None
+    true_batter: ComesOff | None = None
+    true_resonant: ComesOff | None = None
+    truing: TruingWritten | None = None

@@ -16,6 +16,7 @@ from counterhoop.shell.survey_file.gate import toml_tables
 from counterhoop.shell.survey_file.models_job import JobWritten, SurveyWritten
 from counterhoop.shell.survey_file.resolve_drum import resolve_drum
 from counterhoop.shell.survey_file.resolve_shop import resolve_figures, resolve_rules
+from counterhoop.shell.survey_file.resolve_wrap import resolve_wraps
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,13 +74,26 @@ wanted a table [job] with number = "24-017"
         raise
     rules = resolve_rules(written.rules, faults=faults)
     figures = resolve_figures(
-        prices=written.prices, minutes=written.minutes, cure=written.cure, faults=faults
+        prices=written.prices,
+        wraps={name: wrap.price for name, wrap in written.wraps.items() if wrap.price},
+        minutes=written.minutes,
+        cure=written.cure,
+        faults=faults,
     )
+    wraps = resolve_wraps(written.wraps, faults=faults)
     _check_names(written, faults=faults)
     drums: list[DrumWanted] = []
     findings: dict[str, tuple[Finding, ...]] = {}
     for key, drum in written.drums.items():
-        made = resolve_drum(key, drum, tape=written.job.tape, rules=rules, faults=faults)
+        made = resolve_drum(
+            key,
+            drum,
+            tape=written.job.tape,
+            air=written.job.air,
+            wraps=wraps,
+            rules=rules,
+            faults=faults,
+        )
         if made is not None:
             drums.append(made[0])
             findings[key] = made[1]
@@ -91,6 +105,7 @@ wanted a table [job] with number = "24-017"
             drums=tuple(drums),
             match=match,
             stock=tuple(written.stock.items()),
+            wraps=tuple(wraps.values()),
             rules=rules,
             figures=figures,
             approvals=tuple(

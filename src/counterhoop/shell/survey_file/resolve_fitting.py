@@ -14,13 +14,8 @@ from counterhoop.shell.drum import PlacedFitting
 from counterhoop.shell.hole import Hole, Origin
 from counterhoop.shell.survey_file.models_hole import FittingHole, FittingWritten
 from counterhoop.shell.survey_file.resolve_along import Angle, PlaceFinder, mean_deg
-from counterhoop.shell.survey_file.resolve_hole import (
-    Site,
-    build_hole,
-    check_on_shell,
-    from_batter_mm,
-    shape_of,
-)
+from counterhoop.shell.survey_file.resolve_height import Heights
+from counterhoop.shell.survey_file.resolve_hole import Site, build_hole, shape_of
 
 ONE_LINE_MM = 4.0
 """Holes of one line of a fitting lie within this; lines of a real pattern lie farther apart."""
@@ -34,18 +29,17 @@ class FittingSites:
     written: FittingWritten
     sites: tuple[Site, ...]
     along: Angle
-    down_mm: float | None
 
 
 def place_sites(
-    written: FittingWritten, *, finder: PlaceFinder, depth_mm: float, read_with: str, where: str
+    written: FittingWritten, *, finder: PlaceFinder, heights: Heights, read_with: str, where: str
 ) -> FittingSites:
     """Return the fitting with its holes, and register it as a place to tell others from.
 
     Raises
     ------
     BadInput
-        When neither its height nor a hole is written, or one of them lies outside the shell.
+        When neither its height nor a hole is written.
     """
     if written.down is None and not written.holes:
         raise BadInput(
@@ -58,25 +52,19 @@ def place_sites(
     def along() -> float:
         return finder.find(written.along, where=f"{where}.along")
 
-    down_mm = None
-    if written.down is not None:
-        down_mm = from_batter_mm(written.down.mm, from_edge=written.from_edge, depth_mm=depth_mm)
-        check_on_shell(
-            down_mm, depth_mm=depth_mm, where=f"{where}.down", given=written.down.as_written
-        )
     sites = fitting_sites(
         written.holes,
         along=along,
         label=written.label,
         finder=finder,
-        depth_mm=depth_mm,
+        heights=heights,
         read_with=read_with,
         origin=written.origin,
         who=written.who,
         where=where,
     )
     finder.named.setdefault(written.label.casefold(), along)
-    return FittingSites(path=where, written=written, sites=sites, along=along, down_mm=down_mm)
+    return FittingSites(path=where, written=written, sites=sites, along=along)
 
 
 def fitting_sites(
@@ -85,7 +73,7 @@ def fitting_sites(
     along: Angle,
     label: str,
     finder: PlaceFinder,
-    depth_mm: float,
+    heights: Heights,
     read_with: str,
     origin: Origin,
     who: str,
@@ -98,7 +86,7 @@ def fitting_sites(
             along=along,
             purpose=label if len(holes) == 1 else f"{label}, hole {index}",
             finder=finder,
-            depth_mm=depth_mm,
+            heights=heights,
             read_with=read_with,
             origin=origin,
             who=who,
@@ -114,7 +102,7 @@ def _site(
     along: Angle,
     purpose: str,
     finder: PlaceFinder,
-    depth_mm: float,
+    heights: Heights,
     read_with: str,
     origin: Origin,
     who: str,
@@ -145,7 +133,7 @@ def _site(
             number=number,
             along_deg=along_here(),
             shape=shape_of(hole, where=where),
-            depth_mm=depth_mm,
+            heights=heights,
             where=where,
             said=said,
             read_with=read_with,
@@ -217,21 +205,29 @@ def check_aside(right: Length | None, *, finder: PlaceFinder, where: str) -> Non
 
 
 def build_fitting(
-    sites: FittingSites, *, holes: Sequence[Hole], finder: PlaceFinder
+    sites: FittingSites, *, holes: Sequence[Hole], finder: PlaceFinder, heights: Heights
 ) -> PlacedFitting:
     """Return the frozen fitting once its holes have numbers."""
     written = sites.written
     turned_deg = written.turned.deg if written.turned is not None else 0.0
-    down_mm = sites.down_mm
-    if down_mm is None:
+    along_deg = sites.along()
+    if written.down is not None:
+        down_mm = heights.down_mm(
+            written.down.mm,
+            from_edge=written.from_edge,
+            along_deg=along_deg,
+            where=f"{sites.path}.down",
+            given=written.down.as_written,
+        )
+    else:
         down_mm = math.fsum(hole.place.down_mm for hole in holes) / len(holes)
     return PlacedFitting(
         label=written.label,
         fitting=written.fitting,
-        place=Place(sites.along(), down_mm),
+        place=Place(along_deg, down_mm),
         turned_deg=turned_deg,
         holes=in_own_order(holes, turned_deg=turned_deg, finder=finder),
         origin=written.origin,
         missing=written.missing,
-        place_from="holes" if sites.down_mm is None else "reading",
+        place_from="holes" if written.down is None else "reading",
     )

@@ -12,6 +12,7 @@ from counterhoop.quantities.length import Length
 from counterhoop.shell.hole import Hole, Origin
 from counterhoop.shell.survey_file.models_hole import HoleWritten, SingleHole
 from counterhoop.shell.survey_file.resolve_along import PlaceFinder, mean_deg
+from counterhoop.shell.survey_file.resolve_height import Heights
 
 DOUBT_MM = {"rule": 0.5, "tape": 0.5, "caliper": 0.1}
 """Half-width of one reading's doubt, common practice, no source."""
@@ -29,23 +30,6 @@ class Site:
     number: int | None
     along: Callable[[], float]
     build: Callable[[int], Hole]
-
-
-def from_batter_mm(height_mm: float, *, from_edge: str, depth_mm: float) -> float:
-    """Return a height from the batter edge, whichever edge it was read from."""
-    return depth_mm - height_mm if from_edge == "resonant" else height_mm
-
-
-def check_on_shell(down_mm: float, *, depth_mm: float, where: str, given: str) -> None:
-    """Refuse what does not lie on the shell at all."""
-    if not 0.0 <= down_mm <= depth_mm:
-        raise BadInput(
-            "outside the shell",
-            where=where,
-            given=given,
-            wanted=f"between the edges, within {depth_mm:g} mm",
-            step="Look at the depth, and at the edge it was read from.",
-        )
 
 
 def shape_of(written: HoleWritten, *, where: str, sides_along_mm: float | None = None) -> HoleShape:
@@ -162,7 +146,9 @@ def _possible(size_mm: float, *, where: str) -> float:
     return size_mm
 
 
-def centre_down_mm(written: HoleWritten, *, shape: HoleShape, depth_mm: float, where: str) -> float:
+def centre_down_mm(
+    written: HoleWritten, *, shape: HoleShape, along_deg: float, heights: Heights, where: str
+) -> float:
     """Return the centre's height from the batter edge, made from the sides that were read."""
     half = shape.size_mm[1] / 2.0
     if written.near is not None:
@@ -175,10 +161,13 @@ def centre_down_mm(written: HoleWritten, *, shape: HoleShape, depth_mm: float, w
         raise BadInput(
             "how high is it?", where=where, wanted='near = "38 mm", its side nearest the edge'
         )
-    down_mm = from_batter_mm(read, from_edge=written.from_edge, depth_mm=depth_mm)
-    name = "near" if written.near is not None else "far"
-    check_on_shell(down_mm, depth_mm=depth_mm, where=f"{where}.{name}", given=given.as_written)
-    return down_mm
+    return heights.down_mm(
+        read,
+        from_edge=written.from_edge,
+        along_deg=along_deg,
+        where=f"{where}.{'near' if written.near is not None else 'far'}",
+        given=given.as_written,
+    )
 
 
 def build_hole(
@@ -187,7 +176,7 @@ def build_hole(
     number: int,
     along_deg: float,
     shape: HoleShape,
-    depth_mm: float,
+    heights: Heights,
     where: str,
     said: str,
     read_with: str,
@@ -199,7 +188,8 @@ def build_hole(
     return Hole(
         number=number,
         place=Place(
-            along_deg, centre_down_mm(written, shape=shape, depth_mm=depth_mm, where=where)
+            along_deg,
+            centre_down_mm(written, shape=shape, along_deg=along_deg, heights=heights, where=where),
         ),
         shape=shape,
         purpose=written.purpose or purpose,
@@ -230,7 +220,7 @@ def as_written(written: HoleWritten, *, said: str = "") -> str:
 
 
 def single_site(
-    written: SingleHole, *, finder: PlaceFinder, depth_mm: float, read_with: str, where: str
+    written: SingleHole, *, finder: PlaceFinder, heights: Heights, read_with: str, where: str
 ) -> Site:
     """Return a hole on its own, ready to be worked out."""
 
@@ -289,7 +279,7 @@ def single_site(
             number=number,
             along_deg=along(),
             shape=shape_of(written, where=where, sides_along_mm=sides_mm()),
-            depth_mm=depth_mm,
+            heights=heights,
             where=where,
             said=said(),
             read_with=read_with,

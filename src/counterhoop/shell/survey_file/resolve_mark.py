@@ -16,7 +16,7 @@ from counterhoop.shell.survey_file.models_hole import (
     Rounded,
 )
 from counterhoop.shell.survey_file.resolve_along import PlaceFinder
-from counterhoop.shell.survey_file.resolve_hole import check_on_shell, from_batter_mm
+from counterhoop.shell.survey_file.resolve_height import Heights
 
 LARGEST_MM = 600.0
 """No base or shadow on a drum is larger; more is a slip of unit."""
@@ -63,7 +63,7 @@ def _check_simple(outline: Outline, *, where: str) -> None:
 
 
 def _lie(
-    written: Lying, *, finder: PlaceFinder, depth_mm: float, where: str
+    written: Lying, *, finder: PlaceFinder, heights: Heights, where: str
 ) -> tuple[Place, Outline]:
     outline = outline_of(written.outline, where=f"{where}.outline")
     if written.turned is not None:
@@ -81,21 +81,28 @@ def _lie(
         _, top, _, bottom = outline.bounds_mm
         given = written.near
         read = written.near.mm + (-top if written.from_edge == "batter" else bottom)
-    down_mm = from_batter_mm(read, from_edge=written.from_edge, depth_mm=depth_mm)
-    name = "down" if written.down is not None else "near"
-    check_on_shell(down_mm, depth_mm=depth_mm, where=f"{where}.{name}", given=given.as_written)
-    return Place(finder.find(written.along, where=f"{where}.along"), down_mm), outline
+    along_deg = finder.find(written.along, where=f"{where}.along")
+    down_mm = heights.down_mm(
+        read,
+        from_edge=written.from_edge,
+        along_deg=along_deg,
+        where=f"{where}.{'down' if written.down is not None else 'near'}",
+        given=given.as_written,
+    )
+    return Place(along_deg, down_mm), outline
 
 
-def resolve_mark(written: MarkWritten, *, finder: PlaceFinder, depth_mm: float, where: str) -> Mark:
+def resolve_mark(
+    written: MarkWritten, *, finder: PlaceFinder, heights: Heights, where: str
+) -> Mark:
     """Return a shadow or an imprint."""
-    place, outline = _lie(written, finder=finder, depth_mm=depth_mm, where=where)
+    place, outline = _lie(written, finder=finder, heights=heights, where=where)
     return Mark(kind=written.kind, place=place, outline=outline, of=written.of)
 
 
 def resolve_inside(
-    written: InsideWritten, *, finder: PlaceFinder, depth_mm: float, where: str
+    written: InsideWritten, *, finder: PlaceFinder, heights: Heights, where: str
 ) -> Inside:
     """Return something inside the shell."""
-    place, outline = _lie(written, finder=finder, depth_mm=depth_mm, where=where)
+    place, outline = _lie(written, finder=finder, heights=heights, where=where)
     return Inside(what=written.what, place=place, outline=outline)

@@ -12,10 +12,10 @@ from counterhoop.development.tape import girth_from_diameters_mm, girth_mm
 from counterhoop.errors import BadInput
 from counterhoop.quantities.length import Length
 from counterhoop.quantities.nearest import did_you_mean
-from counterhoop.quantities.place_along import parse_place_along
 from counterhoop.shell.drum import Bed, Circumference, Edge, OldFinish, PlySeam, Seam
 from counterhoop.shell.survey_file.models_job import DIAMETER_TAPE, DrumWritten
 from counterhoop.shell.survey_file.resolve_along import PlaceFinder
+from counterhoop.shell.survey_file.resolve_height import Heights
 from counterhoop.shell.survey_file.shown import listed
 
 ENDS: tuple[End, ...] = ("batter", "resonant")
@@ -23,7 +23,6 @@ PLACES = ("batter", "middle", "resonant")
 # From the smallest to the largest drum there is, with room to spare; beyond lies a slip of unit.
 GIRTH_MM = (400.0, 3300.0)
 DIAMETER_MM = (127.0, 1050.0)
-DEPTH_MM = (30.0, 1200.0)
 WALL_MM = (0.4, 60.0)
 READ_DOUBT_MM = 0.5
 THICKEST_TAPE_MM = 3.0
@@ -50,29 +49,43 @@ def resolve_girth(written: DrumWritten, *, tape: object, where: str) -> Girth:
     """
     if written.circumference is not None:
         return _by_tape(written, tape=tape, where=where)
-    if written.diameters is None:
+    diameters = list(_diameters(written, where=where))
+    if not diameters:
         raise BadInput(
             "how far round is the shell?",
             where=where,
             wanted='circumference = "951 mm", or diameters = ["302.5 mm", "302.8 mm"]',
         )
-    for index, one in enumerate(written.diameters, 1):
-        _possible(one.mm, DIAMETER_MM, one, f"{where}.diameters[{index}]", "diameter")
-    mean_mm = girth_from_diameters_mm([one.mm for one in written.diameters])
+    for path, one in diameters:
+        possible(one.mm, DIAMETER_MM, one, path, "diameter")
+    mean_mm = girth_from_diameters_mm([one.mm for _, one in diameters])
     # The job's tape says nothing of what read the diameters; the drum's own does.
     taped = written.tape == DIAMETER_TAPE
     # A rule or caliper across sees two places of the rim, a diameter tape the whole of it.
-    doubt_mm = READ_DOUBT_MM if taped else math.pi * READ_DOUBT_MM / len(written.diameters) ** 0.5
+    doubt_mm = READ_DOUBT_MM if taped else math.pi * READ_DOUBT_MM / len(diameters) ** 0.5
     return Girth(
         circumference=Circumference(
             skin=Skin(written.surface),
             mean_mm=mean_mm,
             from_diameters=not taped,
             doubt_mm=doubt_mm,
-            as_written=tuple(one.as_written for one in written.diameters),
+            as_written=tuple(one.as_written for _, one in diameters),
         ),
         read_mm=mean_mm,
     )
+
+
+def _diameters(written: DrumWritten, *, where: str) -> Iterator[tuple[str, Length]]:
+    """Yield path and length of every diameter: of the drum, or else those of its ends."""
+    if written.diameters is not None:
+        for index, one in enumerate(written.diameters, 1):
+            yield f"{where}.diameters[{index}]", one
+        return
+    for end in ENDS:
+        rim = written.round.batter if end == "batter" else written.round.resonant
+        if rim is not None and rim.across is not None:
+            for one in rim.across.lengths:
+                yield f"{where}.round.{end}.across", one
 
 
 def _by_tape(written: DrumWritten, *, tape: object, where: str) -> Girth:
@@ -88,7 +101,7 @@ def _by_tape(written: DrumWritten, *, tape: object, where: str) -> Girth:
                     step=did_you_mean(place[:80], PLACES),
                 )
     for _, path, one in readings:
-        _possible(one.mm, GIRTH_MM, one, path, "circumference")
+        possible(one.mm, GIRTH_MM, one, path, "circumference")
     thick_mm = tape.mm if isinstance(tape, Length) else 0.0
     if thick_mm > THICKEST_TAPE_MM:
         raise BadInput(
@@ -112,9 +125,10 @@ def _by_tape(written: DrumWritten, *, tape: object, where: str) -> Girth:
     )
 
 
-def _possible(
+def possible(
     size_mm: float, span: tuple[float, float], given: Length, where: str, noun: str
 ) -> None:
+    """Refuse a size that no drum has."""
     if not span[0] <= size_mm <= span[1]:
         raise BadInput(
             f"impossible as the {noun} of a drum's shell",
@@ -142,22 +156,9 @@ def readings_of(
         yield f"reading {index}", f"{where}[{index}]", one
 
 
-def resolve_depth(
-    written: DrumWritten, *, where: str
-) -> tuple[float, tuple[tuple[str, float], ...]]:
-    """Return the mean depth between the edges, and the readings by place."""
-    readings = list(readings_of(written.depth, where=f"{where}.depth"))
-    for place, path, one in readings:
-        _possible(one.mm, DEPTH_MM, one, path, "depth")
-        if isinstance(written.depth, dict):
-            parse_place_along(place, where=path)
-    mean = math.fsum(one.mm for _, _, one in readings) / len(readings)
-    return mean, tuple((place or "one reading", one.mm) for place, _, one in readings)
-
-
 def check_wall(written: DrumWritten, *, girth: Girth, where: str) -> None:
     """Refuse a wall that no drum has."""
-    _possible(written.wall.mm, WALL_MM, written.wall, f"{where}.wall", "wall")
+    possible(written.wall.mm, WALL_MM, written.wall, f"{where}.wall", "wall")
     if written.wall.mm * 8.0 * math.pi > girth.circumference.mean_mm:
         raise BadInput(
             "impossible: the wall is thicker than a quarter of the radius",
@@ -294,7 +295,7 @@ def resolve_seam(written: DrumWritten, *, finder: PlaceFinder, where: str) -> Se
 
 
 def resolve_lines(
-    written: DrumWritten, *, finder: PlaceFinder, depth_mm: float, where: str
+    written: DrumWritten, *, finder: PlaceFinder, heights: Heights, where: str
 ) -> tuple[PlySeam, ...]:
     """Return ply seams, cracks, ring joints and lifted plies as lines down the shell."""
     lines = []
@@ -306,6 +307,8 @@ def resolve_lines(
                 where=path,
                 wanted='from = "0 mm", to = "60 mm", heights from the batter edge',
             )
+        along_deg = finder.find(line.along, where=f"{path}.along")
+        depth_mm = heights.depth().at_mm(along_deg)
         from_mm = line.from_.mm if line.from_ is not None else 0.0
         to_mm = line.to.mm if line.to is not None else depth_mm
         if not 0.0 <= from_mm < to_mm <= depth_mm:
@@ -313,12 +316,12 @@ def resolve_lines(
                 "the line does not run down the shell",
                 where=path,
                 given=f"{from_mm:g} to {to_mm:g} mm",
-                wanted=f"from and to within {depth_mm:g} mm, to the larger",
+                wanted=f"from and to within {round(depth_mm, 1):g} mm, to the larger",
             )
         lines.append(
             PlySeam(
                 kind=line.kind,
-                along_deg=finder.find(line.along, where=f"{path}.along"),
+                along_deg=along_deg,
                 from_mm=from_mm,
                 to_mm=to_mm,
                 says=line.says,
@@ -329,11 +332,20 @@ def resolve_lines(
 
 def resolve_beds(written: DrumWritten, *, finder: PlaceFinder, where: str) -> tuple[Bed, ...]:
     """Return the snare beds on the resonant edge."""
+    for index, bed in enumerate(written.beds, 1):
+        if bed.flat is not None and (bed.wide is None or bed.flat.mm > bed.wide.mm):
+            raise BadInput(
+                "the flat is not a part of how wide the bed is",
+                where=f"{where}.beds[{index}].flat",
+                given=bed.flat.as_written,
+                wanted='wide, ramps included, and flat within it: wide = "80 mm", flat = "40 mm"',
+            )
     return tuple(
         Bed(
             along_deg=finder.find(bed.along, where=f"{where}.beds[{index}].along"),
             wide_mm=bed.wide.mm if bed.wide else 0.0,
             deep_mm=bed.deep.mm if bed.deep else 0.0,
+            flat_mm=bed.flat.mm if bed.flat else 0.0,
         )
         for index, bed in enumerate(written.beds, 1)
     )

@@ -79,13 +79,19 @@ def _figure(given: object, *, field: str, where: str) -> float:
 def resolve_figures(
     *,
     prices: dict[str, Money],
+    wraps: dict[str, Money],
     minutes: dict[str, Duration],
     cure: dict[str, Duration],
     faults: Faults,
 ) -> ShopFigures:
-    """Return minutes, waiting and prices: the defaults with what the file changes."""
+    """Return minutes, waiting and prices: the defaults with what the file changes.
+
+    ``wraps`` are the prices of sheets by the wrap's name: one currency serves the whole job.
+    """
     known = default_figures()
-    currency = _currency(prices, faults=faults)
+    amounts = {f"prices.{name}": money for name, money in prices.items()}
+    amounts |= {f"wraps.{name}.price": money for name, money in wraps.items()}
+    currency = _currency(amounts, hour=HOUR in prices, faults=faults)
     hour = prices.get(HOUR)
     return ShopFigures(
         currency=currency or known.currency,
@@ -98,20 +104,20 @@ def resolve_figures(
     )
 
 
-def _currency(prices: dict[str, Money], *, faults: Faults) -> str:
+def _currency(amounts: dict[str, Money], *, hour: bool, faults: Faults) -> str:
     first = ""
-    for name, money in prices.items():
+    for where, money in amounts.items():
         first = first or money.currency
         if money.currency != first:
             faults.add(
                 BadInput(
                     "a second currency",
-                    where=f"prices.{name}",
+                    where=where,
                     given=str(money),
                     wanted=f"{first}, one currency for the whole job",
                 )
             )
-    if prices and HOUR not in prices and first != default_figures().currency:
+    if amounts and not hour and first != default_figures().currency:
         faults.add(
             BadInput(
                 f"prices in {first}, and no price of an hour",

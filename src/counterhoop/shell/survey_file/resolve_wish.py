@@ -1,18 +1,17 @@
-"""Wishes and the finish plan become the records that schemes are made from."""
+"""Wishes become the records that schemes are made from."""
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from counterhoop.development.flat import End
 from counterhoop.development.place import Place
-from counterhoop.development.truing import Removal, Truing
 from counterhoop.errors import BadInput
 from counterhoop.quantities.length import Length
 from counterhoop.quantities.nearest import did_you_mean
 from counterhoop.quantities.place_along import PlaceAlong
 from counterhoop.shell.drum import Drum
-from counterhoop.shell.survey_file.models_job import DrumWritten
 from counterhoop.shell.survey_file.models_wish import (
     BackToFactoryWritten,
     KitSnareWritten,
@@ -24,11 +23,10 @@ from counterhoop.shell.survey_file.models_wish import (
     TakeOutWritten,
 )
 from counterhoop.shell.survey_file.resolve_along import PlaceFinder
-from counterhoop.shell.survey_file.resolve_hole import check_on_shell, from_batter_mm
+from counterhoop.shell.survey_file.resolve_height import Heights
 from counterhoop.shell.survey_file.resolve_shell import ENDS
 from counterhoop.shell.wish import (
     BackToFactory,
-    FinishPlan,
     KitSnare,
     Move,
     OtherLugs,
@@ -52,7 +50,9 @@ AnyWish = (
 )
 
 
-def resolve_wish(written: AnyWish, *, drum: Drum, finder: PlaceFinder, where: str) -> Wish:
+def resolve_wish(
+    written: AnyWish, *, drum: Drum, finder: PlaceFinder, heights: Heights, where: str
+) -> Wish:
     """Return one wish, its labels checked against the drum.
 
     Raises
@@ -85,7 +85,7 @@ def resolve_wish(written: AnyWish, *, drum: Drum, finder: PlaceFinder, where: st
         )
         return TakeOut(labels=labels, plate=written.plate or "")
     if isinstance(written, PutOnWritten):
-        return _put_on(written, drum=drum, finder=finder, where=where)
+        return _put_on(written, drum=drum, finder=finder, heights=heights, where=where)
     if isinstance(written, MoveWritten):
         return Move(
             label=_label(written.fitting, drum=drum, where=f"{where}.fitting"),
@@ -93,8 +93,8 @@ def resolve_wish(written: AnyWish, *, drum: Drum, finder: PlaceFinder, where: st
                 written.along,
                 written.down,
                 written.from_edge,
-                drum=drum,
                 finder=finder,
+                heights=heights,
                 where=where,
             ),
             **_mm(free_along=written.free_along, free_down=written.free_down),
@@ -102,7 +102,9 @@ def resolve_wish(written: AnyWish, *, drum: Drum, finder: PlaceFinder, where: st
     return _cut(written, drum=drum, where=where)
 
 
-def _put_on(written: PutOnWritten, *, drum: Drum, finder: PlaceFinder, where: str) -> PutOn:
+def _put_on(
+    written: PutOnWritten, *, drum: Drum, finder: PlaceFinder, heights: Heights, where: str
+) -> PutOn:
     if (written.along is None) != (written.down is None):
         raise BadInput(
             "half a place",
@@ -112,7 +114,12 @@ def _put_on(written: PutOnWritten, *, drum: Drum, finder: PlaceFinder, where: st
     near = None
     if written.along is not None and written.down is not None:
         near = _place(
-            written.along, written.down, written.from_edge, drum=drum, finder=finder, where=where
+            written.along,
+            written.down,
+            written.from_edge,
+            finder=finder,
+            heights=heights,
+            where=where,
         )
     replaces = ""
     if written.replaces is not None:
@@ -145,12 +152,13 @@ def _put_on(written: PutOnWritten, *, drum: Drum, finder: PlaceFinder, where: st
 
 
 def _cut(written: ShortenWritten | KitSnareWritten, *, drum: Drum, where: str) -> Wish:
-    if written.depth.mm >= drum.depth_mm:
+    least_mm = drum.depth_mm - math.hypot(drum.depth_cos_mm, drum.depth_sin_mm)
+    if written.depth.mm >= least_mm:
         raise BadInput(
             "not shallower than the drum is",
             where=f"{where}.depth",
             given=written.depth.as_written,
-            wanted=f"less than {drum.depth_mm:g} mm",
+            wanted=f"less than {round(least_mm, 1):g} mm",
         )
     free = _mm(free=written.free)
     if isinstance(written, ShortenWritten):
@@ -191,58 +199,16 @@ def _place(
     down: Length,
     from_edge: str,
     *,
-    drum: Drum,
     finder: PlaceFinder,
+    heights: Heights,
     where: str,
 ) -> Place:
-    down_mm = from_batter_mm(down.mm, from_edge=from_edge, depth_mm=drum.depth_mm)
-    check_on_shell(down_mm, depth_mm=drum.depth_mm, where=f"{where}.down", given=down.as_written)
-    return Place(finder.find(along, where=f"{where}.along"), down_mm)
-
-
-def resolve_plan(written: DrumWritten, *, drum: Drum, where: str) -> FinishPlan:
-    """Return what happens to the outside and to the edges.
-
-    Raises
-    ------
-    BadInput
-        When a new wrap has no thickness, or truing leaves no shell.
-    """
-    plan = written.finish_plan
-    path = f"{where}.finish_plan"
-    if plan.kind == "new wrap" and plan.thickness is None:
-        raise BadInput("how thick is the new wrap?", where=path, wanted='thickness = "0.5 mm"')
-    if plan.thickness is not None:
-        if plan.kind == "stays":
-            raise BadInput(
-                "a thickness, but the finish stays",
-                where=f"{path}.thickness",
-                given=plan.thickness.as_written,
-                wanted='kind = "new wrap" with it',
-            )
-        if plan.thickness.mm > 5.0:
-            raise BadInput(
-                "impossible as the thickness of a finish",
-                where=f"{path}.thickness",
-                given=plan.thickness.as_written,
-                wanted='such as "0.5 mm"',
-            )
-    batter = plan.true_batter.mm if plan.true_batter else 0.0
-    resonant = plan.true_resonant.mm if plan.true_resonant else 0.0
-    for name, off, given in (
-        ("true_batter", batter, plan.true_batter),
-        ("true_resonant", resonant, plan.true_resonant),
-    ):
-        if given is not None and off > drum.depth_mm / 4.0:
-            raise BadInput(
-                "far more than truing takes off",
-                where=f"{path}.{name}",
-                given=given.as_written,
-                wanted='such as "1.5 mm"',
-                step='To make the shell less deep write a wish: want = "shorten".',
-            )
-    return FinishPlan(
-        kind=plan.kind,
-        thickness_mm=plan.thickness.mm if plan.thickness else None,
-        truing=Truing(batter=Removal(batter), resonant=Removal(resonant)),
+    along_deg = finder.find(along, where=f"{where}.along")
+    down_mm = heights.down_mm(
+        down.mm,
+        from_edge=from_edge,
+        along_deg=along_deg,
+        where=f"{where}.down",
+        given=down.as_written,
     )
+    return Place(along_deg, down_mm)
