@@ -16,6 +16,7 @@ from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.rank import Ranked, repriced
 from counterhoop.scheme.schemes import as_found, schemes_for
+from counterhoop.scheme.trued import changes_anything
 from counterhoop.shell.job import DrumWanted
 
 Progress = Callable[[str, float], None]
@@ -73,7 +74,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     ranked: dict[str, Ranked] = {}
     for index, wanted in enumerate(job.drums):
         progress(f"schemes for the {wanted.drum.key}", index / (len(job.drums) + 1))
-        if wanted.wishes:
+        if wanted.wishes or changes_anything(wanted.finish):
             others = tuple(lay for key, lay in found.items() if key != wanted.drum.key)
             ranked[wanted.drum.key] = schemes_for(wanted, shop=shop, others=others)
     progress("the choice over the kit", len(job.drums) / (len(job.drums) + 1))

@@ -62,6 +62,41 @@ class Development:
         """Depth at one place round the rim."""
         return self.depth_mm + _swing(self.depth_cos_mm, self.depth_sin_mm, along_deg)
 
+    def swing_mm(self, along_deg: float) -> float:
+        """Depth at one place less the mean round the rim."""
+        return _swing(self.depth_cos_mm, self.depth_sin_mm, along_deg)
+
+    def swings_mm(self, *, from_deg: float = 0.0, to_deg: float = 360.0) -> tuple[float, float]:
+        """Least and greatest swing of the depth over a stretch that runs to the right.
+
+        Examples
+        --------
+        >>> from counterhoop.development.surface import Skin
+        >>> flat = Development(
+        ...     surface=Surface(skin=Skin.OLD, circumference_mm=360.0),
+        ...     depth_mm=140.0,
+        ...     wall_mm=5.0,
+        ...     depth_cos_mm=2.0,
+        ... )
+        >>> flat.swings_mm(), flat.swings_mm(from_deg=-90.0, to_deg=90.0)[1]
+        ((-2.0, 2.0), 2.0)
+        """
+        if self.depth_cos_mm == 0.0 and self.depth_sin_mm == 0.0:
+            return (0.0, 0.0)
+        most_deg = math.degrees(math.atan2(self.depth_sin_mm, self.depth_cos_mm))
+        most_mm = math.hypot(self.depth_cos_mm, self.depth_sin_mm)
+        wide_deg = to_deg - from_deg
+        found = [self.swing_mm(from_deg), self.swing_mm(to_deg)]
+        for turned_deg, there_mm in ((most_deg, most_mm), (most_deg + 180.0, -most_mm)):
+            if (turned_deg - from_deg) % 360.0 <= wide_deg:
+                found.append(there_mm)
+        return (min(found), max(found))
+
+    def depths_mm(self, *, from_deg: float = 0.0, to_deg: float = 360.0) -> tuple[float, float]:
+        """Least and greatest depth over a stretch that runs to the right."""
+        least_mm, most_mm = self.swings_mm(from_deg=from_deg, to_deg=to_deg)
+        return (self.depth_mm + least_mm, self.depth_mm + most_mm)
+
     def wall_at_mm(self, down_mm: float, *, along_deg: float | None = None) -> float:
         """Thickness at a height, ring included; without ``along_deg`` by the mean depth."""
         extra = 0.0

@@ -13,6 +13,7 @@ from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.scheme.clearances import clearance
 from counterhoop.scheme.draft import Draft, is_vent
 from counterhoop.scheme.layout import FittingPlan
+from counterhoop.scheme.level import Level
 from counterhoop.shell.shop_rules import ShopRules
 
 if TYPE_CHECKING:
@@ -31,9 +32,11 @@ class Bar:
 
 
 def bars_for(
-    fitting: Fitting, *, turned_deg: float, draft: Draft, rules: ShopRules
+    fitting: Fitting, *, turned_deg: float, draft: Draft, rules: ShopRules, level: Level
 ) -> tuple[Bar, ...]:
     """Return the poses at which a fitting's base would foul what stands on the shell.
+
+    Poses are along and the height that ``level`` counts.
 
     Obstacles are the bases of standing fittings, the vent, and the wrap's seam where the old
     wrap stays (a base lies wholly on it or clear of it).
@@ -44,7 +47,23 @@ def bars_for(
     bars = list(_fittings(base, fitting.kind, draft.standing, draft, rules))
     bars += _vents(base, draft, rules)
     bars += _seam(base, draft, rules)
-    return tuple(bars)
+    return tuple(_levelled(bar, level) for bar in bars)
+
+
+def _levelled(bar: Bar, level: Level) -> Bar:
+    """A bar in the heights of a row that follows a slanting edge.
+
+    Corners are moved and the sides between them left straight: over the 60 mm of a large base
+    that is 0.02 mm for each millimetre of swing on a 300 mm shell.
+    """
+    if level.swing_mm(0.0) == level.swing_mm(90.0) == 0.0:
+        return bar
+    surface = level.flat.surface
+
+    def moved(corners: Corners) -> Corners:
+        return tuple((x, y - level.swing_mm(surface.along_deg(x))) for x, y in corners)
+
+    return Bar(corners=moved(bar.corners), of=bar.of, holes=tuple(map(moved, bar.holes)))
 
 
 def _fittings(

@@ -65,7 +65,7 @@ def ground_of(drum: Drum, *, finish: FinishPlan, book: Book) -> Ground:
     gone: list[Hole] = []
     for hole in drum.holes:
         moved = replace(hole, place=_moved(hole.place, finish.truing))
-        inside = 0.0 <= moved.place.down_mm <= flat.depth_mm
+        inside = 0.0 <= moved.place.down_mm <= flat.depth_at_mm(moved.place.along_deg)
         (holes if inside else gone).append(moved)
     plans = tuple(_plans(drum, truing=finish.truing, book=book))
     missing = {lug.label for lug in drum.everything if lug.missing}
@@ -97,6 +97,8 @@ def flat_of(drum: Drum, *, finish: FinishPlan) -> Development:
         depth_mm=drum.depth_mm,
         rings=drum.rings,
         truing=finish.truing,
+        depth_cos_mm=drum.depth_cos_mm,
+        depth_sin_mm=drum.depth_sin_mm,
     )
 
 

@@ -8,7 +8,7 @@ from enum import StrEnum
 from itertools import combinations
 
 from counterhoop.errors import BadInput
-from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.plan import EDGES_AND_FINISH, Scheme
 from counterhoop.shell.shop_rules import ShopRules
 
 SLACK_DEG = 1e-9  # an angle at the limit counts as within it, whatever the last bit says
@@ -34,10 +34,12 @@ class Differing:
 def aspects_differing(first: Scheme, second: Scheme, *, rules: ShopRules) -> tuple[Aspect, ...]:
     """Return in what two drums would differ: pattern, family and finish, or badge-to-lug angle.
 
-    A drum without a badge differs from none in the angle.
+    A drum without a badge differs from none in the angle, and one of which only edges or finish
+    are done from none in the pattern.
     """
     found = []
-    if first.pattern != second.pattern:
+    patterns = {first.pattern, second.pattern} - {EDGES_AND_FINISH}
+    if len(patterns) > 1:
         found.append(Aspect.PATTERN)
     if first.family != second.family:
         found.append(Aspect.FITTINGS)

@@ -8,6 +8,9 @@ from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.code import PERMANENT, PERMANENT_WORK
 from counterhoop.scheme.layout import Layout
 
+EDGES_AND_FINISH = "edges and finish only"
+"""The pattern of a scheme for a drum of which nothing else is wished: every hole stays."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Criteria:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
+from counterhoop.development.truing import Removal
 from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.quantities.money import Money
 from counterhoop.scheme.layout import Layout
@@ -86,9 +87,9 @@ def work_of(
     for name, times in extra:
         count[name] += times
     cut_short = any(name == "cut an end off" for name, _ in extra)
-    for removal in (layout.truing.batter, layout.truing.resonant):
-        if removal.mean_mm and not cut_short:
-            count["true an edge"] += 1
+    ends = (layout.truing.batter, layout.truing.resonant)
+    # What the saw takes off one end is no truing.
+    count["true an edge"] += sum(removal != Removal() for removal in ends) - cut_short
     for hole in layout.holes:
         operation = BY_VERDICT.get(hole.verdict)
         if operation:

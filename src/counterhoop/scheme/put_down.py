@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING
 
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape, Round, Slot
-from counterhoop.development.surface import Surface
 from counterhoop.fittings.entry import PatternHole
 from counterhoop.scheme.draft import Cut, Draft, Use, serves
 from counterhoop.scheme.layout import FittingPlan
+from counterhoop.scheme.level import Level
 from counterhoop.scheme.plan import ReuseProof
 from counterhoop.scheme.puzzle import Puzzle, Reach, turned
 from counterhoop.scheme.reuse import Match, Reuse, Tier
 from counterhoop.scheme.verdict import Verdict
+from counterhoop.shell.hole import Hole
 
 if TYPE_CHECKING:
     from counterhoop.scheme.row import RowWanted
@@ -49,8 +50,8 @@ def put_down(
     fouls: str,
 ) -> Placed:
     """Put a row where the search says, numbered along, with the proof of the search."""
-    surface, ideal = draft.ground.flat.surface, puzzle.ideal
-    fittings = tuple(_fitting(wanted, found, index, surface) for index in range(wanted.count))
+    surface, ideal, level = draft.ground.flat.surface, puzzle.ideal, puzzle.level
+    fittings = tuple(_fitting(wanted, found, index, level) for index in range(wanted.count))
     fittings = _numbered(fittings, wanted)
     by_hole = {(m.lug, m.hole): m for m in found.matches}
     uses, cuts = [], []
@@ -58,9 +59,9 @@ def put_down(
         for j, hole in enumerate(wanted.fitting.holes):
             said = serves(plan, j)
             right, down = turned(hole.right_mm, hole.down_mm, wanted.turned_deg)
-            centre = Place(
+            centre = level.place(
                 plan.place.along_deg + right * 360.0 / surface.circumference_mm,
-                plan.place.down_mm + down,
+                found.down_mm + down,
             )
             match = by_hole.get((index, j))
             if match is None:
@@ -76,7 +77,8 @@ def put_down(
             )
             if match.tier is not Tier.KEEP:
                 inside_mm = puzzle.limits.opening_inside_mm
-                use = _opened(use, match, draft, centre, hole, inside_mm=inside_mm)
+                old = draft.ground.hole(match.number)
+                use = _opened(use, match, old, centre, hole, level=level, inside_mm=inside_mm)
             uses.append(use)
     off_turn, off_down = found.turn_mm - ideal[0], found.down_mm - ideal[1]
     proof = ReuseProof(
@@ -101,12 +103,13 @@ def put_down(
     )
 
 
-def _fitting(wanted: RowWanted, found: Reuse, index: int, surface: Surface) -> FittingPlan:
-    along = found.turn_mm * 360.0 / surface.circumference_mm + index * 360.0 / wanted.count
+def _fitting(wanted: RowWanted, found: Reuse, index: int, level: Level) -> FittingPlan:
+    round_mm = level.flat.surface.circumference_mm
+    along = found.turn_mm * 360.0 / round_mm + index * 360.0 / wanted.count
     return FittingPlan(
         label=wanted.called,
         fitting=wanted.fitting,
-        place=Place(along, found.down_mm),
+        place=level.place(along, found.down_mm),
         turned_deg=wanted.turned_deg,
         status="new",
         row=wanted.head,
@@ -125,18 +128,24 @@ def _numbered(fittings: tuple[FittingPlan, ...], wanted: RowWanted) -> tuple[Fit
 
 
 def _opened(
-    use: Use, match: Match, draft: Draft, seat: Place, hole: PatternHole, *, inside_mm: float
+    use: Use,
+    match: Match,
+    old: Hole,
+    seat: Place,
+    hole: PatternHole,
+    *,
+    level: Level,
+    inside_mm: float,
 ) -> Use:
     """Add the opening that holds the old hole and takes the screw where the fitting wants it.
 
     A part with slots of its own takes the screw anywhere along them: the screw stands at the
     point of its travel that lies nearest to the old hole.
     """
-    surface = draft.ground.flat.surface
-    old = draft.ground.hole(match.number)
-    screw = Place(
+    surface = level.flat.surface
+    screw = level.place(
         old.place.along_deg - surface.along_deg(match.off_along_mm),
-        old.place.down_mm - match.off_down_mm,
+        level.height_mm(old.place) - match.off_down_mm,
     )
     shape: HoleShape
     if match.tier is Tier.SLOT:
@@ -144,9 +153,9 @@ def _opened(
     else:
         shape, share_along = _round_both(match.off_mm, old.shape.around_mm, hole.hole_mm)
         share_down = share_along
-    middle = Place(
+    middle = level.place(
         screw.along_deg + surface.along_deg(share_along * match.off_along_mm),
-        screw.down_mm + share_down * match.off_down_mm,
+        level.height_mm(screw) + share_down * match.off_down_mm,
     )
     farthest_mm = max(
         math.hypot(surface.apart_mm(at.along_deg, middle.along_deg), middle.down_mm - at.down_mm)

@@ -11,6 +11,7 @@ from counterhoop.development.surface import Surface
 from counterhoop.fittings.entry import PatternHole
 from counterhoop.scheme.bars import Bar, bars_for
 from counterhoop.scheme.draft import Draft, is_vent, may_serve
+from counterhoop.scheme.level import Level
 from counterhoop.scheme.reuse import (
     Barred,
     BarredDrill,
@@ -46,8 +47,12 @@ class Reach:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Puzzle:
-    """One question to the search, in millimetres on the surface worked on."""
+    """One question to the search, in millimetres on the surface worked on.
 
+    Heights are the row's own: see ``level``.
+    """
+
+    level: Level
     row: WantedRow
     old: tuple[OldHole, ...]
     window: Window
@@ -100,11 +105,13 @@ class Puzzle:
 def puzzle_for(draft: Draft, wanted: RowWanted, *, reach: Reach, rules: ShopRules) -> Puzzle:
     """Put the question: the row within its reach, against what stands on the drum."""
     surface = draft.ground.flat.surface
-    ideal = (surface.along_mm(wanted.first.along_deg), wanted.first.down_mm)
+    level = Level(flat=draft.ground.flat, row=wanted.head)
+    ideal = (surface.along_mm(wanted.first.along_deg), level.height_mm(wanted.first))
     return Puzzle(
+        level=level,
         row=_wanted_row(wanted, surface),
-        old=() if reach.clear_of_old else _old_holes(draft),
-        window=_window(ideal, reach, wanted, draft, rules),
+        old=() if reach.clear_of_old else _old_holes(draft, level),
+        window=_window(ideal, reach, wanted, level, rules),
         ideal=ideal,
         limits=Limits(
             keep_mm=rules.keep_mm,
@@ -112,8 +119,10 @@ def puzzle_for(draft: Draft, wanted: RowWanted, *, reach: Reach, rules: ShopRule
             slot_mm=rules.slot_mm,
             opening_inside_mm=rules.opening_inside_mm,
         ),
-        bars=bars_for(wanted.fitting, turned_deg=wanted.turned_deg, draft=draft, rules=rules),
-        drills=_no_drilling(draft, wanted, surface, rules, old_too=reach.clear_of_old),
+        bars=bars_for(
+            wanted.fitting, turned_deg=wanted.turned_deg, draft=draft, rules=rules, level=level
+        ),
+        drills=_no_drilling(draft, wanted, level, rules, old_too=reach.clear_of_old),
     )
 
 
@@ -146,16 +155,16 @@ def turned(right_mm: float, down_mm: float, turned_deg: float) -> tuple[float, f
 
 
 def _window(
-    ideal: tuple[float, float], reach: Reach, wanted: RowWanted, draft: Draft, rules: ShopRules
+    ideal: tuple[float, float], reach: Reach, wanted: RowWanted, level: Level, rules: ShopRules
 ) -> Window:
     """The reach, less the heights at which a hole would come too near an edge."""
     low, high = ideal[1] + reach.down_mm[0], ideal[1] + reach.down_mm[1]
-    depth = draft.ground.flat.depth_mm
+    top, bottom = _edges(ideal[0], reach, wanted, level)
     least, most = low, high
     for hole in wanted.fitting.holes:
         _, down = turned(hole.right_mm, hole.down_mm, wanted.turned_deg)
         room = rules.edge_mm + hole.hole_mm / 2.0
-        least, most = max(least, room - down), min(most, depth - room - down)
+        least, most = max(least, top + room - down), min(most, bottom - room - down)
     if least <= most:
         low, high = least, most
     return Window(
@@ -166,21 +175,29 @@ def _window(
     )
 
 
-def _old_holes(draft: Draft) -> tuple[OldHole, ...]:
-    surface = draft.ground.flat.surface
-    return tuple(
-        _old_hole(hole, surface.along_mm(hole.place.along_deg))
-        for hole in draft.free_holes
-        if may_serve(hole)
-    )
+def _edges(turn_mm: float, reach: Reach, wanted: RowWanted, level: Level) -> tuple[float, float]:
+    """Where the edges lie, as the row counts, wherever its fittings may come to stand."""
+    surface = level.flat.surface
+    rooms = [
+        level.room_mm(
+            from_deg=step + (turn_mm + reach.turn_mm[0]) * 360.0 / surface.circumference_mm,
+            to_deg=step + (turn_mm + reach.turn_mm[1]) * 360.0 / surface.circumference_mm,
+        )
+        for step in (index * 360.0 / wanted.count for index in range(wanted.count))
+    ]
+    return max(top for top, _ in rooms), min(bottom for _, bottom in rooms)
 
 
-def _old_hole(hole: Hole, along_mm: float) -> OldHole:
+def _old_holes(draft: Draft, level: Level) -> tuple[OldHole, ...]:
+    return tuple(_old_hole(hole, level) for hole in draft.free_holes if may_serve(hole))
+
+
+def _old_hole(hole: Hole, level: Level) -> OldHole:
     width, longer_along, longer_down = _usable(hole.shape)
     return OldHole(
         number=hole.number,
-        along_mm=along_mm,
-        down_mm=hole.place.down_mm,
+        along_mm=level.flat.surface.along_mm(hole.place.along_deg),
+        down_mm=level.height_mm(hole.place),
         diameter_mm=width,
         longer_along_mm=longer_along,
         longer_down_mm=longer_down,
@@ -197,14 +214,14 @@ def _usable(shape: HoleShape) -> tuple[float, float, float]:
 
 
 def _no_drilling(
-    draft: Draft, wanted: RowWanted, surface: Surface, rules: ShopRules, *, old_too: bool
+    draft: Draft, wanted: RowWanted, level: Level, rules: ShopRules, *, old_too: bool
 ) -> tuple[BarredDrill, ...]:
     """Discs round holes that stay open or in use, as wide as the web wants at the bore.
 
     Holes draw together toward the bore, so the disc is widened by R / (R - wall): a little more
     than the exact rule asks down the shell, never less.
     """
-    flat = draft.ground.flat
+    flat, surface = level.flat, level.flat.surface
     wider = surface.radius_mm / (surface.radius_mm - flat.wall_mm)
     used = {use.number for use in draft.uses}
     largest = max((hole.hole_mm for hole in wanted.fitting.holes), default=0.0)
@@ -216,7 +233,7 @@ def _no_drilling(
             drills.append(
                 BarredDrill(
                     along_mm=surface.along_mm(hole.place.along_deg),
-                    down_mm=hole.place.down_mm,
+                    down_mm=level.height_mm(hole.place),
                     radius_mm=web_mm * (1.0 if old_too else wider) + (size + largest) / 2.0,
                 )
             )
@@ -225,7 +242,7 @@ def _no_drilling(
         drills.append(
             BarredDrill(
                 along_mm=surface.along_mm(cut.place.along_deg),
-                down_mm=cut.place.down_mm,
+                down_mm=level.height_mm(cut.place),
                 radius_mm=rules.web_needed_mm(size, largest) * wider + (size + largest) / 2.0,
             )
         )

@@ -13,12 +13,13 @@ from counterhoop.scheme.draft import Draft, draft_of
 from counterhoop.scheme.findings.all_checks import look_over
 from counterhoop.scheme.ground import ground_of
 from counterhoop.scheme.layout import Layout
-from counterhoop.scheme.plan import Criteria, Scheme
+from counterhoop.scheme.plan import EDGES_AND_FINISH, Criteria, Scheme
 from counterhoop.scheme.price import money_minor, parts_of, work_of
 from counterhoop.scheme.rank import Ranked, rank
 from counterhoop.scheme.rods import plan_rods
 from counterhoop.scheme.settle import settle
 from counterhoop.scheme.shows import shown_inside_mm2, shown_outside_mm2
+from counterhoop.scheme.trued import changes_anything, trued
 from counterhoop.scheme.wishes.back_to_factory import back_to_factory
 from counterhoop.scheme.wishes.kit_snare import kit_snare
 from counterhoop.scheme.wishes.other_lugs import other_lugs
@@ -61,7 +62,8 @@ def schemes_for(wanted: DrumWanted, *, shop: Shop, others: tuple[Layout, ...] = 
     Parameters
     ----------
     wanted : DrumWanted
-        The drum as found, what is wanted of it, and its finish plan.
+        The drum as found, what is wanted of it, and its finish plan. Without a wish there is one
+        scheme when the finish plan does anything, and none when it does not.
     shop : Shop
         Limits, minutes, prices, the fittings book and the stock.
     others : tuple of Layout
@@ -73,6 +75,7 @@ def schemes_for(wanted: DrumWanted, *, shop: Shop, others: tuple[Layout, ...] = 
         When a wish names what is not there, or asks for what cannot be, or when nothing that it
         allows goes on this drum.
     """
+    wanted = trued(wanted)
     schemes = [
         scheme_of(draft, shop=shop, others=others)
         for finish, said in _finish_plans(wanted, rules=shop.rules)
@@ -120,6 +123,9 @@ def _finish_plans(wanted: DrumWanted, *, rules: ShopRules) -> Iterable[tuple[Fin
 
 def _drafts(wanted: DrumWanted, finish: FinishPlan, said: str, *, shop: Shop) -> list[Draft]:
     drafts = [draft_of(ground_of(wanted.drum, finish=finish, book=shop.book)).saying(said)]
+    if not wanted.wishes:
+        kept = replace(drafts[0], plug_only=()).named(pattern=EDGES_AND_FINISH)
+        return [kept] if changes_anything(finish) else []
     for wish in wanted.wishes:
         drafts = [after for before in drafts for after in _meet(before, wish, shop=shop)]
     return drafts

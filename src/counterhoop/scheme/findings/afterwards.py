@@ -15,6 +15,7 @@ from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import PatternHole
 from counterhoop.scheme.draft import is_vent
 from counterhoop.scheme.layout import FittingPlan, Layout
+from counterhoop.scheme.level import Level
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.hole import Condition, Hole
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
@@ -182,12 +183,17 @@ def afterwards(
     )
 
 
-def pattern_places(plan: FittingPlan, *, surface: Surface) -> tuple[Place, ...]:
-    """Where a fitting's pattern wants its holes, as the fitting stands."""
+def pattern_places(plan: FittingPlan, *, flat: Development) -> tuple[Place, ...]:
+    """Where a fitting's pattern wants its holes, as the fitting stands.
+
+    A new lug is set level with the edge that its row follows.
+    """
     turned = Outline(tuple((h.right_mm, h.down_mm) for h in plan.fitting.holes))
-    per_mm = 360.0 / surface.circumference_mm
+    per_mm = 360.0 / flat.surface.circumference_mm
+    level = Level(flat=flat, row=plan.row if plan.status == "new" else "")
+    height_mm = level.height_mm(plan.place)
     return tuple(
-        Place(plan.place.along_deg + x * per_mm, plan.place.down_mm + y)
+        level.place(plan.place.along_deg + x * per_mm, height_mm + y)
         for x, y in turned.turned(plan.turned_deg).points
     )
 
@@ -205,7 +211,7 @@ def _seats(layout: Layout) -> dict[int, tuple[FittingPlan, PatternHole | None, P
     seats: dict[int, tuple[FittingPlan, PatternHole | None, Place | None]] = {}
     for fitting in layout.standing:
         wanted = tuple(
-            zip(fitting.fitting.holes, pattern_places(fitting, surface=surface), strict=True)
+            zip(fitting.fitting.holes, pattern_places(fitting, flat=layout.flat), strict=True)
         )
         for number in fitting.holes:
             plan = plans.get(number)

@@ -154,27 +154,43 @@ def _geometry(after: Afterwards, tally: Tally) -> None:
                 remedy="Take finish off and on with 2 pi times its thickness.",
             )
         )
-    depth = drum.depth_mm - layout.truing.batter.mean_mm - layout.truing.resonant.mean_mm
+    depth, has_depth = _depths_mm(after)
     flag = layout.truing.any == layout.flat.after_truing
-    if abs(depth - layout.flat.depth_mm) > SAME_MM or not flag:
+    if abs(depth - has_depth) > SAME_MM or not flag:
         tally.say(
             Finding(
                 code="height-before-truing",
                 grade=Grade.STOP,
                 says=(
-                    f"The layout is {figure(layout.flat.depth_mm)} mm deep and"
+                    f"The layout is {figure(has_depth)} mm deep and"
                     f" {'after' if layout.flat.after_truing else 'before'} truing, where the survey"
                     f" and what is taken off leave {figure(depth)} mm"
                     f" {'after' if layout.truing.any else 'without'} truing."
                 ),
                 where="depth",
-                measured=layout.flat.depth_mm,
+                measured=has_depth,
                 limit=depth,
                 doubt=drum.depth_doubt_mm,
                 rule="heights after truing",
                 remedy="Work every height out from the edge as it will be.",
             )
         )
+
+
+def _depths_mm(after: Afterwards) -> tuple[float, float]:
+    """Depth by the survey and what is taken off, and by the layout, where they differ most."""
+    layout, flat = after.layout, after.flat
+    # Both are a mean and a wave once round: three places tell all there is to tell.
+    return max(
+        (
+            (
+                layout.truing.depth_mm(layout.drum.depth_at_mm(along), along_deg=along),
+                flat.depth_at_mm(along),
+            )
+            for along in (0.0, 120.0, 240.0)
+        ),
+        key=lambda pair: abs(pair[0] - pair[1]),
+    )
 
 
 def _runs_left(row: Row) -> bool:

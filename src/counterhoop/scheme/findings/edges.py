@@ -71,8 +71,9 @@ def _hold_edge(after: Afterwards, tally: Tally, opening: Opening, left: float, *
 def _was_clear(after: Afterwards, opening: Opening, *, end: End) -> bool:
     if opening.found is None:
         return False
-    down, half = opening.found.place.down_mm, opening.found.shape.size_mm[1] / 2
-    before = down if end == "batter" else after.layout.drum.depth_mm - down
+    place, half = opening.found.place, opening.found.shape.size_mm[1] / 2
+    depth = after.layout.drum.depth_at_mm(place.along_deg)
+    before = place.down_mm if end == "batter" else depth - place.down_mm
     return before - half >= after.rules.edge_mm
 
 

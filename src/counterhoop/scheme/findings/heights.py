@@ -12,10 +12,15 @@ from counterhoop.scheme.findings.wording import both, figure, first_up
 from counterhoop.scheme.heads import HeadPlan, heads_of
 from counterhoop.scheme.layout import FittingPlan
 
+LEVEL_MM = 0.1
+"""Heights of one row that differ by no more are one height: finer than anything at the bench."""
+
 
 def check_heights(after: Afterwards, tally: Tally) -> None:
     """Go through long lugs, and through a second row against the first."""
     _long_lugs(after, tally)
+    for head in heads_of(after.layout):
+        _level(after, tally, head)
     heads = {head.head: head for head in heads_of(after.layout)}
     if "batter" not in heads or "resonant" not in heads:
         return
@@ -101,6 +106,34 @@ def _second_height(after: Afterwards, tally: Tally, batter: HeadPlan, resonant: 
         where="resonant row",
         place=resonant.lugs[0].place,
         most=True,
+    )
+
+
+def _level(after: Afterwards, tally: Tally, head: HeadPlan) -> None:
+    """A new row follows its own edge: along a slanting one no two lugs have one height."""
+    heights = [
+        after.flat.from_end_mm(lug.place.down_mm, end=head.head, along_deg=lug.place.along_deg)
+        for lug in head.lugs
+        if lug.status == "new" and lug.row == head.head
+    ]
+    if not heights or max(heights) - min(heights) <= LEVEL_MM:
+        return
+    tally.say(
+        Finding(
+            code="height-before-truing",
+            grade=Grade.STOP,
+            says=(
+                f"The new {head.head} row stands {figure(min(heights))} to {figure(max(heights))}"
+                " mm from its edge: its heights are not from the edge that will be there."
+            ),
+            where=f"{head.head} row",
+            along_deg=head.lugs[0].place.along_deg,
+            down_mm=head.lugs[0].place.down_mm,
+            measured=max(heights) - min(heights),
+            limit=0.0,
+            rule="heights after truing",
+            remedy=f"Measure each lug from the {head.head} edge at its own place.",
+        )
     )
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from counterhoop.development.flat import End
+from counterhoop.development.flat import Development, End
 from counterhoop.development.place import Place
 from counterhoop.fittings.entry import Fitting
 from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan
+from counterhoop.scheme.level import Level
 from counterhoop.scheme.phrases import listed
 from counterhoop.scheme.row import RowWanted, row_turn_deg, rows_tried
 from counterhoop.shell.shop_rules import ShopRules
@@ -47,23 +48,29 @@ def row_again(
     if not other and not own:
         return [draft]
     bare = draft.without(*(f.label for f in own))
-    model, depth = other or own, draft.ground.flat.depth_mm
-    down = sum(f.place.down_mm for f in model) / len(model)
-    truing = draft.ground.truing
+    model, flat = other or own, draft.ground.flat
     if other:
-        down = depth - down
+        heights = [_from_end_mm(f.place, flat, end=kept) for f in other]
     else:
-        down += truing.batter.mean_mm if end == "batter" else -truing.resonant.mean_mm
+        cut = draft.ground.truing
+        off = cut.batter if end == "batter" else cut.resonant
+        heights = [_from_end_mm(f.place, flat, end=end) + off.at_mm(f.place.along_deg) for f in own]
+    height = sum(heights) / len(heights)
+    down = height if end == "batter" else flat.depth_mm - height
     row = RowWanted(
         fitting=entry or model[0].fitting,
         count=count or len(model),
         head=end,
         called=f"{end} lug",
-        first=Place(row_turn_deg(model), down),
+        first=Level(flat=flat, row=end).place(row_turn_deg(model), down),
         turned_deg=180.0 if end == "resonant" else 0.0,
         proper="the other row's height" if other else "the height it had",
     )
     return rows_tried(bare, row, rules=rules)
+
+
+def _from_end_mm(place: Place, flat: Development, *, end: End) -> float:
+    return flat.from_end_mm(place.down_mm, end=end, along_deg=place.along_deg)
 
 
 def without_offcut(draft: Draft) -> Draft:
@@ -82,8 +89,11 @@ def hangs(plan: FittingPlan, draft: Draft) -> bool:
     lost = {hole.number for hole in draft.ground.cut_away}
     if lost & set(plan.holes):
         return True
-    top, bottom = plan.place.down_mm, plan.place.down_mm
-    if plan.outline is not None:
-        _, up, _, low = plan.outline.bounds_mm
-        top, bottom = top + up, bottom + low
-    return top < 0.0 or bottom > draft.ground.flat.depth_mm
+    flat, place = draft.ground.flat, plan.place
+    points = ((0.0, 0.0),) if plan.outline is None else plan.outline.points
+    return any(
+        not 0.0
+        <= place.down_mm + down
+        <= flat.depth_at_mm(place.along_deg + right * 360.0 / flat.surface.circumference_mm)
+        for right, down in points
+    )

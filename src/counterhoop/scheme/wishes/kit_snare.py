@@ -67,7 +67,7 @@ def _snare_part(draft: Draft, part: Fitting, role: Kind, *, rules: ShopRules) ->
         count=1,
         head="",
         called=bare.unused(str(role)),
-        first=Place(along, _height(part, old, bare)),
+        first=Place(along, _height(part, old, bare, along_deg=along)),
     )
     reach = Reach(turn_mm=(0.0, 0.0), down_mm=(-rules.look_further_mm, rules.look_further_mm))
     return place_row(bare, single, reach=reach, rules=rules).draft
@@ -83,9 +83,9 @@ def _mid_gap(lugs: list[float], *, near_deg: float) -> float:
     return min(gaps, key=lambda g: (abs((g - near_deg + 180.0) % 360.0 - 180.0), g))
 
 
-def _height(part: Fitting, old: list[FittingPlan], draft: Draft) -> float:
-    """As far from the snare side as the old one was; else on the middle of the depth."""
-    depth = draft.ground.flat.depth_mm
-    if old and 0.0 < old[0].place.down_mm < depth:
+def _height(part: Fitting, old: list[FittingPlan], draft: Draft, *, along_deg: float) -> float:
+    """Where the old one was, when that is still shell; else on the middle of the depth."""
+    flat = draft.ground.flat
+    if old and 0.0 < old[0].place.down_mm < flat.depth_at_mm(old[0].place.along_deg):
         return old[0].place.down_mm
-    return depth / 2.0 - part.middle_down_mm
+    return flat.depth_at_mm(along_deg) / 2.0 - part.middle_down_mm

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from counterhoop.development.flat import End
-from counterhoop.development.place import Place
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book
 from counterhoop.fittings.choose import hoop_for
@@ -13,6 +12,7 @@ from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.quantities.money import Money, print_money
 from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan, HoopPlan
+from counterhoop.scheme.level import Level
 from counterhoop.scheme.row import RowWanted, row_turn_deg, rows_tried
 from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.shell.wish import OtherLugs
@@ -90,23 +90,24 @@ def replaced_row(
 ) -> list[Draft]:
     """Take a head's row off and try the new lugs in its place."""
     old = tuple(f for f in draft.standing if f.row == head)
+    level = Level(flat=draft.ground.flat, row=head)
     row = RowWanted(
         fitting=entry,
         count=count or len(old),
         head=head,
         called=f"{head} lug",
-        first=Place(row_turn_deg(old), _height(old, entry, head)),
+        first=level.place(row_turn_deg(old), _height(old, entry, level)),
         turned_deg=180.0 if head == "resonant" else 0.0,
         free_turn=not draft.pinned(head),
     )
     return rows_tried(draft.without(*(lug.label for lug in old)), row, rules=rules)
 
 
-def _height(old: tuple[FittingPlan, ...], entry: Fitting, head: End) -> float:
+def _height(old: tuple[FittingPlan, ...], entry: Fitting, level: Level) -> float:
     """Height of the reference point that puts the new mouths where the old ones were."""
-    down = sum(lug.place.down_mm for lug in old) / len(old)
+    down = sum(level.height_mm(lug.place) for lug in old) / len(old)
     was, now = old[0].fitting.mouths, entry.mouths
     if not was or not now:
         return down
     shift = was[0].down_mm - now[0].down_mm
-    return down + (shift if head == "batter" else -shift)
+    return down + (shift if level.row == "batter" else -shift)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from counterhoop.development.place import Place
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book
 from counterhoop.fittings.choose import long_lugs_for
 from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.scheme.draft import Draft
 from counterhoop.scheme.layout import FittingPlan, HoopPlan
+from counterhoop.scheme.level import Level
 from counterhoop.scheme.placing import place_row
 from counterhoop.scheme.puzzle import Reach
 from counterhoop.scheme.row import RowWanted, row_turn_deg, rows_tried
@@ -96,13 +96,14 @@ def _long_row(
     draft: Draft, entry: Fitting, lugs: tuple[FittingPlan, ...], *, rules: ShopRules
 ) -> list[Draft]:
     bare = draft.without(*(lug.label for lug in lugs))
-    middle = draft.ground.flat.depth_mm / 2.0 - entry.middle_down_mm
+    flat = draft.ground.flat
+    middle = flat.depth_mm / 2.0 - entry.middle_down_mm
     row = RowWanted(
         fitting=entry,
         count=len(lugs),
         head="both",
         called="long lug",
-        first=Place(row_turn_deg(lugs), middle),
+        first=Level(flat=flat, row="both").place(row_turn_deg(lugs), middle),
         free_turn=not draft.pinned("batter"),
         proper="the middle",
     )
@@ -121,12 +122,13 @@ def _second_row(
     spacing = 360.0 / len(lugs)
     turn = row_turn_deg(lugs) + (spacing / 2.0 if pattern is Pattern.HALF_ALONG else 0.0)
     down = sum(lug.place.down_mm for lug in lugs) / len(lugs)
+    flat = draft.ground.flat
     return RowWanted(
         fitting=entry,
         count=len(lugs),
         head="resonant",
         called="resonant lug",
-        first=Place(turn, draft.ground.flat.depth_mm - down),
+        first=Level(flat=flat, row="resonant").place(turn, flat.depth_mm - down),
         turned_deg=180.0,
         proper="the batter row's height",
     )

@@ -23,10 +23,13 @@ LEAST_MM = 60.0  # common practice, no source: hardly a drum below that
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Depth:
-    """A depth a shell may be cut to, with what comes off and why it is not the one wished."""
+    """A depth a shell may be cut to, with what comes off and why it is not the one wished.
+
+    ``cut`` leaves an edge that is parallel to the other one.
+    """
 
     depth_mm: float
-    off_mm: float
+    cut: Removal
     end: End
     says: str
 
@@ -44,7 +47,8 @@ def depths_for(
 
     A hole is spared when it goes whole with the offcut or keeps ``rules.edge_mm`` of wood to the
     new edge. Depths other than the one wished are whole or half millimetres. What truing takes
-    off the other end is off the depth already; at the cut end the cut takes its place.
+    off the other end is off the depth already; at the cut end the cut takes its place. Where the
+    edges are not parallel the cut takes more off where the shell is deeper.
 
     Raises
     ------
@@ -52,7 +56,14 @@ def depths_for(
         When the depth wished is not less than the shell's, or no depth within reach spares them.
     """
     other = truing.batter if end == "resonant" else truing.resonant
-    whole_mm = drum.depth_mm - other.mean_mm
+    # What would come off if nothing were left; the cut is that less the depth wished.
+    whole = Removal(
+        mean_mm=drum.depth_mm - other.mean_mm,
+        cos_mm=drum.depth_cos_mm - other.cos_mm,
+        sin_mm=drum.depth_sin_mm - other.sin_mm,
+    )
+    # Where it is least deep: a cut that is parallel to the other edge must leave that behind too.
+    whole_mm = whole.mean_mm - math.hypot(whole.cos_mm, whole.sin_mm)
     if not 0.0 < wished_mm < whole_mm:
         raise BadInput(
             "a shell can only be made shorter than it is",
@@ -60,12 +71,11 @@ def depths_for(
             given=f"{wished_mm:.1f} mm",
             wanted=f"less than the {whole_mm:.1f} mm it has",
         )
-    barred = [_barred(hole, drum, end=end, rules=rules) for hole in drum.holes]
-    wish_off = whole_mm - wished_mm
+    barred = [_barred(hole, drum, whole, end=end, rules=rules) for hole in drum.holes]
     fit = [
         depth
         for depth in _steps(wished_mm, free_mm)
-        if 0.0 < depth < whole_mm and not any(low < whole_mm - depth < high for low, high in barred)
+        if 0.0 < depth < whole_mm and not any(low < depth < high for low, high in barred)
     ]
     if not fit:
         raise BadInput(
@@ -76,7 +86,9 @@ def depths_for(
             step=_nearest(barred, wished_mm, whole_mm=whole_mm),
         )
     through = [
-        h.number for h, (low, high) in zip(drum.holes, barred, strict=True) if low < wish_off < high
+        h.number
+        for h, (low, high) in zip(drum.holes, barred, strict=True)
+        if low < wished_mm < high
     ]
     deeper = min((d for d in fit if d >= wished_mm), default=None)
     shallower = max((d for d in fit if d < wished_mm), default=None)
@@ -84,7 +96,12 @@ def depths_for(
         shallower = None
     why = _why(through, wished_mm)
     return tuple(
-        Depth(depth_mm=d, off_mm=whole_mm - d, end=end, says=why)
+        Depth(
+            depth_mm=d,
+            cut=replace(whole, mean_mm=whole.mean_mm - d),
+            end=end,
+            says=why,
+        )
         for d in (deeper, shallower)
         if d is not None
     )
@@ -94,8 +111,7 @@ def _nearest(barred: Sequence[tuple[float, float]], wished_mm: float, *, whole_m
     spared = [
         depth
         for depth in _steps(wished_mm, whole_mm)
-        if LEAST_MM <= depth < whole_mm
-        and not any(low < whole_mm - depth < high for low, high in barred)
+        if LEAST_MM <= depth < whole_mm and not any(low < depth < high for low, high in barred)
     ]
     if not spared:
         return "No depth spares every hole: take a fitting out first, or cut the other end."
@@ -104,15 +120,21 @@ def _nearest(barred: Sequence[tuple[float, float]], wished_mm: float, *, whole_m
 
 
 def shortened(finish: FinishPlan, depth: Depth) -> FinishPlan:
-    """Return the finish plan with the cut in place of what was to be trued off that end."""
+    """Return the finish plan with the cut in place of what was to be trued off that end.
+
+    That end is no longer trued by its readings either: they go with the offcut.
+    """
     truing = finish.truing
-    cut = Removal(mean_mm=depth.off_mm)
     new = (
-        Truing(batter=cut, resonant=truing.resonant)
+        Truing(batter=depth.cut, resonant=truing.resonant)
         if depth.end == "batter"
-        else Truing(batter=truing.batter, resonant=cut)
+        else Truing(batter=truing.batter, resonant=depth.cut)
     )
-    return replace(finish, truing=new)
+    flatten = finish.flatten
+    if flatten is not None:
+        ends = tuple(end for end in flatten.ends if end != depth.end)
+        flatten = replace(flatten, ends=ends) if ends else None
+    return replace(finish, truing=new, flatten=flatten)
 
 
 def shorten(draft: Draft, wish: Shorten, *, rules: ShopRules) -> list[Draft]:
@@ -134,17 +156,20 @@ def _steps(wished_mm: float, free_mm: float) -> list[float]:
     return sorted({wished_mm, *(STEP_MM * step for step in range(first, last + 1))})
 
 
-def _barred(hole: Hole, drum: Drum, *, end: End, rules: ShopRules) -> tuple[float, float]:
-    """Open interval of cuts that run through a hole or leave it too near the new edge.
+def _barred(
+    hole: Hole, drum: Drum, whole: Removal, *, end: End, rules: ShopRules
+) -> tuple[float, float]:
+    """Open interval of depths whose cut runs through a hole or leaves it too near the new edge.
 
     A hole that goes with the offcut must clear the cut by the doubt of both readings, or a slip
     of half a millimetre nicks the edge.
     """
-    down = hole.place.down_mm
-    from_end = down if end == "batter" else drum.depth_mm - down
+    along, down = hole.place.along_deg, hole.place.down_mm
+    from_end = down if end == "batter" else drum.depth_at_mm(along) - down
     half = hole.shape.size_mm[1] / 2.0
     doubt = hole.doubt_mm + drum.depth_doubt_mm
-    return (from_end - half - rules.edge_mm, from_end + half + doubt)
+    from_other = whole.at_mm(along) - from_end
+    return (from_other - half - doubt, from_other + half + rules.edge_mm)
 
 
 def _why(through: list[int], wished_mm: float) -> str:
