@@ -5,10 +5,11 @@ Costs are common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 from counterhoop.quantities.print_length import CALIPER_MM, print_mm
-from counterhoop.survey.head_fit import Fit, HeadFit
+from counterhoop.survey.head_fit import Fit, HeadFit, head_fit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +43,9 @@ class WayOut:
     refused: bool = False
 
 
-def ways_out(fit: HeadFit, *, wall_mm: float | None = None) -> tuple[WayOut, ...]:
+def ways_out(
+    fit: HeadFit, *, wall_mm: float | None = None, new_wrap: bool = False
+) -> tuple[WayOut, ...]:
     """Return what would help: what can be undone first, the cheaper first; none when none is asked.
 
     Parameters
@@ -51,10 +54,18 @@ def ways_out(fit: HeadFit, *, wall_mm: float | None = None) -> tuple[WayOut, ...
         As found, or for the finish to come.
     wall_mm : float, optional
         Wood of the shell, to say how much of it sanding would take.
+    new_wrap : bool
+        The wrap is not on yet, so that a band can be kept free of it.
     """
-    if fit.known.fit in (Fit.FLOATS, Fit.SNUG) and fit.round_enough:
+    if _well(fit):
         return ()
-    return (*_easing(fit), *_other_heads(fit), *_wrap(fit), _sanding(fit, wall_mm))
+    band, heads = _band(fit, new_wrap=new_wrap), _other_heads(fit)
+    middle = (*band, *heads) if new_wrap else (*heads, *band)
+    return (*_easing(fit), *middle, _sanding(fit, wall_mm))
+
+
+def _well(fit: HeadFit) -> bool:
+    return fit.known.fit in (Fit.FLOATS, Fit.SNUG) and fit.round_enough
 
 
 def other_hoop(fit: HeadFit) -> WayOut | None:
@@ -123,20 +134,43 @@ def _other_heads(fit: HeadFit) -> list[WayOut]:
     ]
 
 
-def _wrap(fit: HeadFit) -> list[WayOut]:
-    wrap = fit.readings.wrap_mm
-    if not wrap:
+def _band(fit: HeadFit, *, new_wrap: bool) -> list[WayOut]:
+    """No wrap under the collar: two thicknesses less, and the overlap where no reading holds it."""
+    read = fit.readings
+    if not read.wrap_mm:
         return []
-    # Wrap on both sides, and on one of them the overlap where no reading holds it already.
-    most = 2.0 * wrap + fit.readings.unseen_mm
-    short = _short_mm(fit)
+    off = 2.0 * read.wrap_mm
+    bare = head_fit(
+        replace(
+            read,
+            around_mm=read.around_mm - math.pi * off,
+            largest_mm=None if read.largest_mm is None else read.largest_mm - off,
+            smallest_mm=None if read.smallest_mm is None else read.smallest_mm - off,
+            wrap_mm=0.0,
+        ),
+        floats_mm=fit.floats_mm,
+        snug_mm=fit.snug_mm,
+    )
+    gains = bare.known.clear_mm - fit.known.clear_mm
+    if new_wrap:
+        return [
+            WayOut(
+                short="keep a band under the collar free of wrap",
+                does="Keep a band under the collar free of the new wrap: "
+                f"{_mm(gains)} on the diameter.",
+                gains_mm=gains,
+                enough=_well(bare),
+                costs="A narrower wrap, and a line of bare shell that the hoop has to hide.",
+                undone="wholly, until it is glued",
+            )
+        ]
     return [
         WayOut(
-            short="keep a band under the collar free of wrap",
-            does=f"Relieve the wrap by a band under the collar: up to {_mm(most)} on the diameter, "
-            f"{_mm(short)} wanted.",
-            gains_mm=most,
-            enough=most >= short,
+            short="relieve the wrap by a band under the collar",
+            does=f"Relieve the wrap by a band under the collar: up to {_mm(gains)} on the "
+            f"diameter, {_mm(_short_mm(fit))} wanted.",
+            gains_mm=gains,
+            enough=_well(bare),
             costs="A band of bare shell under the hoop; old wrap may be cellulose nitrate: cut it "
             "cold, no heat gun, no sanding.",
             undone="not without a new wrap",

@@ -117,14 +117,15 @@ def _shows(fit: HeadFit) -> bool:
 def _remedy(found: EndFit) -> str:
     """The cheapest way out that can be undone."""
     final = found.final
-    whole = [way for way in ways_out(final) if way.undone == "wholly"]
+    wrapped = found.to_come is not None and final.readings.wrap_mm > 0.0
+    whole = [w for w in ways_out(final, new_wrap=wrapped) if w.undone.startswith("wholly")]
     best = next((way for way in whole if way.enough), whole[0])
-    if found.to_come is None or not final.readings.wrap_mm:
+    if not wrapped:
         return f"{first_up(best.short)}; try it by hand."
-    [band] = [way for way in ways_out(final) if way.short.startswith("keep a band")]
-    # What a band leaves bare is as it was found, and there the head went on.
-    then = band if band.enough or found.shut_out else best
-    return f"{STRIP_FIRST}; then {then.short}."
+    if found.shut_out:
+        # What a band leaves bare is as it was found, and there the head went on.
+        best = next(way for way in whole if "band" in way.short)
+    return f"{STRIP_FIRST}; then {best.short}."
 
 
 def _hoop(tally: Tally, found: EndFit) -> None:
