@@ -73,6 +73,8 @@ def test_radii_say_the_shape_and_what_a_caliper_does_not_see() -> None:
         "Shape: oval, 0.80 mm out at 30° and 210°; three-lobed, 0.20 mm out at 0°, 120° and 240°."
         in said
     )
+    # A dial's 0.01 is of differences: a size across is never finer than a caliper's 0.1.
+    assert re.search(r"Largest \d+\.\d mm across", said)
     hidden = re.search(r"Odd lobes, which no caliper shows: (\d\.\d\d) mm", said)
     assert hidden is not None
     assert float(hidden[1]) == pytest.approx(0.40, abs=0.02)
@@ -170,7 +172,7 @@ def test_reference_circles_are_those_of_the_survey() -> None:
     rows = {row[0]: row[1:] for row in circle_rows(survey)}
     zone = survey.batter.roundness.minimum_zone
     assert rows["narrowest pair of circles (minimum zone)"][:2] == [
-        f"{2 * zone.radius_mm:.2f} mm", f"{zone.total_mm:.2f} mm",
+        f"{2 * zone.radius_mm:.1f} mm", f"{zone.total_mm:.2f} mm",
     ]  # fmt: skip
     # By their definition: none is narrower than the minimum zone, none larger than the outer one.
     off = [float(row[1].split()[0]) for row in rows.values()]

@@ -19,6 +19,8 @@ from counterhoop.survey.round_across import Across
 AT_LUG_DEG = 3.0
 """A place no farther from a lug than this is said to be at it."""
 MOST_HIGH = 3
+SIZE_MM = CALIPER_MM
+"""A size across is printed no finer: a dial knows differences, the bar's own length is read so."""
 LOBES_HIDE = (
     "Diameters and a tape cannot see three or five lobes: such a shell measures the same across "
     "everywhere. Radii would show them."
@@ -197,21 +199,21 @@ def _figures(end: EndSurvey, kind: str) -> list[str]:
     if circle is None or end.radii is None:
         return ["–", "–"]
     step = end.radii.resolution_mm
-    return [print_mm(v, resolution_mm=step) for v in (2.0 * circle.radius_mm, circle.total_mm)]
+    size = print_mm(2.0 * circle.radius_mm, resolution_mm=max(step, SIZE_MM))
+    return [size, print_mm(circle.total_mm, resolution_mm=step)]
 
 
 def _across(across: Across, *, at: Places, say: Lengths) -> str:
     step = across.resolution_mm
     doubt = _at_least(across.doubt_mm, step)
+    largest, smallest, mean = (
+        say.length(size, resolution_mm=max(step, SIZE_MM))
+        for size in (across.largest_mm, across.smallest_mm, across.mean_mm)
+    )
     if across.difference_mm < step / 2.0:
-        return (
-            f"{say.length(across.mean_mm, resolution_mm=step)} across wherever it was read, "
-            f"give or take {doubt}."
-        )
+        return f"{mean} across wherever it was read, give or take {doubt}."
     return (
-        f"Largest {say.length(across.largest_mm, resolution_mm=step)} across, at "
-        f"{at.both(across.largest_deg)}; smallest "
-        f"{say.length(across.smallest_mm, resolution_mm=step)}, at "
+        f"Largest {largest} across, at {at.both(across.largest_deg)}; smallest {smallest}, at "
         f"{at.both(across.smallest_deg)}: out of round by "
         f"{print_mm(across.difference_mm, resolution_mm=step)}, give or take {doubt}."
     )

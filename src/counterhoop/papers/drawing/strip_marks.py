@@ -23,7 +23,7 @@ NUMBER_STEPS = (1, 2, 4, 8, 16, 32)
 FULL = Pen(weight="outline")
 THIN = Pen(weight="dimension")
 PLANE = Pen(weight="dimension", dash="dashed")
-LUG = Pen(weight="fine", dash="dotted")
+LUG = Pen(weight="fine", dash="chain")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
