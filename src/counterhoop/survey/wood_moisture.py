@@ -6,6 +6,8 @@ from typing import Literal
 
 from counterhoop.errors import BadInput
 
+MOST_HUMIDITY_PERCENT = 95.0
+MOST_WARM_C = 71.0
 Unit = Literal["C", "F"]
 _TERMS: dict[Unit, tuple[tuple[float, float, float], ...]] = {
     "C": (
@@ -52,7 +54,7 @@ def moisture_percent(*, humidity_percent: float, temperature: float, unit: Unit 
     >>> round(moisture_percent(humidity_percent=60, temperature=76, unit="F"), 1)
     10.9
     """
-    if not 0 <= humidity_percent <= 95:
+    if not 0 <= humidity_percent <= MOST_HUMIDITY_PERCENT:
         raise BadInput(
             "humidity out of range",
             where="humidity",
@@ -61,7 +63,7 @@ def moisture_percent(*, humidity_percent: float, temperature: float, unit: Unit 
         )
     if unit not in _TERMS:
         raise BadInput("no such unit of temperature", given=unit, wanted='"C" or "F"')
-    least, most = (0.0, 71.0) if unit == "C" else (32.0, 160.0)
+    least, most = (0.0, MOST_WARM_C) if unit == "C" else (32.0, 160.0)
     if not least <= temperature <= most:
         raise BadInput(
             "temperature out of range",

@@ -56,17 +56,16 @@ def shrinkage_percent(species: str, direction: Direction) -> float:
     Raises
     ------
     BadInput
-        For a species that is not in the table.
+        For a species that is not in the table, where the figure hangs on it.
     """
+    if direction is Direction.ALONG:
+        return ALONG_PERCENT
+    if direction is Direction.CROSS_PLY:
+        return CROSS_PLY_PERCENT
     if species not in SPECIES:
         raise BadInput("no figures for this wood", given=species, wanted=", ".join(SPECIES))
     wood = SPECIES[species]
-    return {
-        Direction.RADIAL: wood.radial_percent,
-        Direction.TANGENTIAL: wood.tangential_percent,
-        Direction.ALONG: ALONG_PERCENT,
-        Direction.CROSS_PLY: CROSS_PLY_PERCENT,
-    }[direction]
+    return wood.radial_percent if direction is Direction.RADIAL else wood.tangential_percent
 
 
 def movement_per_percent(green_to_dry_percent: float) -> float:

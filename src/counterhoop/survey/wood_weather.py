@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counterhoop.survey.wood_moisture import moisture_percent
+from counterhoop.survey.wood_moisture import MOST_HUMIDITY_PERCENT, moisture_percent
 from counterhoop.survey.wood_movement import Direction, movement_mm, shrinkage_percent
 
 LEAST_HUMIDITY_PERCENT = 5.0
-MOST_HUMIDITY_PERCENT = 95.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +20,8 @@ class WeatherChange:
         Change of the size, minus for shrinking.
     now_percent, drier_percent, wetter_percent : float
         Moisture of the wood once it has settled.
+    drier_by, wetter_by : float
+        How much drier and wetter the air was taken, in per cent of humidity.
     """
 
     drier_mm: float
@@ -28,6 +29,8 @@ class WeatherChange:
     now_percent: float
     drier_percent: float
     wetter_percent: float
+    drier_by: float
+    wetter_by: float
 
 
 def weather_change(
@@ -77,4 +80,6 @@ def weather_change(
         now_percent=now,
         drier_percent=drier,
         wetter_percent=wetter,
+        drier_by=humidity_percent - airs[1],
+        wetter_by=airs[2] - humidity_percent,
     )
