@@ -21,6 +21,7 @@ from counterhoop.shell.wish import FinishPlan
 t = sys.modules["findings_shells"]
 made = sys.modules["findings_layouts"]
 snares = sys.modules["findings_layouts_snare"]
+slips = sys.modules["findings_layouts_slips"]
 LONG_ROD = replace(t.ROD_42, name="rod 70", rod_length_mm=70.0, thread_length_mm=50.0)
 NO_SEAT = replace(t.HOOP, seat_below_edge_mm=None)
 COARSE = replace(t.ROD_42, name="rod 7/32-24", thread="7/32-24")
@@ -216,6 +217,31 @@ CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
     "odd-lobes": (
         lambda: made.read(radii=made.lobed(0.5)),
         lambda: made.read(radii=made.lobed(0.0)),
+    ),
+    "readings-disagree": (
+        lambda: made.read(across=slips.across(slip_mm=25.4)),
+        lambda: made.read(across=slips.across()),
+    ),
+    "radii-off-girth": (
+        lambda: made.read(radii=slips.dial(zero_mm=2.0)),
+        lambda: made.read(radii=slips.dial()),
+    ),
+    "dial-turn-missed": (
+        lambda: made.read(radii=slips.dial(at=3, off_mm=1.0)),
+        lambda: made.read(radii=slips.dial(at=3, off_mm=0.3)),
+    ),
+    "station-missed": (
+        lambda: made.read(radii=slips.dial(missed=5), across=slips.across()),
+        lambda: made.read(radii=slips.dial(), across=slips.across()),
+    ),
+    "reading-astray": (
+        lambda: made.read(edge=slips.edge(astray_mm=1.5)),
+        lambda: made.read(edge=slips.edge(astray_mm=0.1)),
+    ),
+    "depths-disagree": (lambda: slips.depths(slip_mm=10.0), slips.depths),
+    "heights-lean": (
+        lambda: slips.leaning(depth_leans_mm=-1.0),
+        lambda: slips.leaning(depth_leans_mm=0.0),
     ),
     "readings-cut-away": (
         lambda: made.read(across=made.oval(1.0), truing=Truing(batter=Removal(30.0))),

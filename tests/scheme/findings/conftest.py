@@ -27,6 +27,7 @@ def _beside(name: str) -> ModuleType:
 _SHELLS = _beside("shells")
 _LAYOUTS = _beside("layouts")
 _SNARES = _beside("layouts_snare")
+_SLIPS = _beside("layouts_slips")
 _CODES = _beside("codes")
 
 

@@ -10,14 +10,18 @@ import pytest
 
 from counterhoop.errors import Grade
 from counterhoop.scheme.findings import catalogue, look_over
+from counterhoop.survey.crosscheck import readings_held
+from counterhoop.survey.drum_survey import survey_drum
 
 SRC = Path(__file__).parents[3] / "src" / "counterhoop"
 LISTED = {entry.code: entry for entry in catalogue()}
 
 
 def looked_over(made, rules):
+    """Return all that is said of a layout, and of what was read of its drum."""
     layout, others = made if isinstance(made, tuple) else (made, ())
-    return look_over(layout, rules=rules, others=others)
+    said = look_over(layout, rules=rules, others=others).findings
+    return (*said, *readings_held(layout.drum, survey_drum(layout.drum), rules=rules))
 
 
 def test_codes_are_written_alike_and_listed_once():
@@ -32,7 +36,7 @@ def test_every_listed_code_has_its_two_layouts(codes):
 
 @pytest.mark.parametrize("code", LISTED)
 def test_a_code_is_raised_and_its_sentence_is_one(code, codes, rules):
-    found = [f for f in looked_over(codes.CODES[code][0](), rules).findings if f.code == code]
+    found = [f for f in looked_over(codes.CODES[code][0](), rules) if f.code == code]
     assert found
     for finding in found:
         assert finding.grade in LISTED[code].grades
@@ -45,14 +49,14 @@ def test_a_code_is_raised_and_its_sentence_is_one(code, codes, rules):
 
 @pytest.mark.parametrize("code", LISTED)
 def test_a_code_stays_silent_next_door(code, codes, rules):
-    found = looked_over(codes.CODES[code][1](), rules).findings
+    found = looked_over(codes.CODES[code][1](), rules)
     assert [f.says for f in found if f.code == code] == []
 
 
 def test_no_layout_of_the_tests_raises_a_code_that_is_not_listed(codes, rules):
     for makers in codes.CODES.values():
         for make in makers:
-            for finding in looked_over(make(), rules).findings:
+            for finding in looked_over(make(), rules):
                 assert finding.code in LISTED, finding
                 assert finding.grade in LISTED[finding.code].grades, finding
 
