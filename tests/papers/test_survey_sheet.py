@@ -111,9 +111,18 @@ def test_a_place_at_a_lug_is_said_to_be_there() -> None:
         PlacedFitting(label=f"batter lug {n}", fitting="", place=Place(60.0 * n - 30.0, 40.0))
         for n in range(1, 7)
     )
-    drum = replace(surveyed(), rows=(Row(head="batter", fitting="", lugs=lugs),))
+    below = (PlacedFitting(label="resonant lug 1", fitting="", place=Place(90.0, 160.0)),)
+    drum = replace(
+        surveyed(),
+        rows=(
+            Row(head="batter", fitting="", lugs=lugs),
+            Row(head="resonant", fitting="", lugs=below),
+        ),
+    )
     at = Places(drum)
     assert at(92.0) == "92° (batter lug 2)"
+    assert Places(drum, "resonant")(92.0) == "92° (resonant lug 1)"
+    assert Places(replace(drum, rows=drum.rows[:1]), "resonant")(92.0) == "92° (batter lug 2)"
     assert at(112.5) == "112.5°"
     assert at(359.9) == "0°"
     assert at.both(271.0) == "91° (batter lug 2) and 271° (batter lug 5)"

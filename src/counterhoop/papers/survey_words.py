@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from counterhoop.development.flat import End
 from counterhoop.papers.facts import Lengths, count, listed
 from counterhoop.quantities.print_length import CALIPER_MM, TAPE_MM, print_mm
 from counterhoop.shell.drum import Drum
@@ -35,14 +36,16 @@ CIRCLES = (
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """Says places round a drum as one finds them on it."""
+    """Says places round a drum as one finds them on it, by the lugs of one head if it has any."""
 
     drum: Drum
+    head: End = "batter"
 
     def __call__(self, along_deg: float) -> str:
         """Return an angle and, where one is near, its lug ("72° (batter lug 2)")."""
         said = f"{round(2.0 * along_deg) / 2.0 % 360.0:g}°"
-        lugs = [lug for row in self.drum.rows for lug in row.lugs]
+        own = self.drum.row(self.head)
+        lugs = [lug for row in ((own,) if own else self.drum.rows) for lug in row.lugs]
         near = min(lugs, key=lambda lug: _apart(lug.place.along_deg, along_deg), default=None)
         if near is not None and _apart(near.place.along_deg, along_deg) <= AT_LUG_DEG:
             return f"{said} ({near.label})"
@@ -56,7 +59,7 @@ class Places:
 
 def round_words(drum: Drum, end: EndSurvey, *, say: Lengths) -> list[str]:
     """Say how round one end is: largest, smallest, where, the shape, and what nobody can know."""
-    at = Places(drum)
+    at = Places(drum, end.end)
     if end.across is None:
         mean = say.length(end.girth_mm / math.pi)
         return [f"Not read. Its girth alone makes it {mean} across on average."]
@@ -73,7 +76,7 @@ def round_words(drum: Drum, end: EndSurvey, *, say: Lengths) -> list[str]:
 
 def flat_words(drum: Drum, end: EndSurvey) -> list[str]:
     """Say how flat one edge is, how it leans, and where it stands high."""
-    flat, at = end.flat, Places(drum)
+    flat, at = end.flat, Places(drum, end.end)
     if flat is None:
         edge = drum.edge(end.end)
         return ["No edge was ever cut here." if not edge.there else "Not read."]
