@@ -128,6 +128,6 @@ def test_the_nearest_bed_is_found_across_the_datum():
 
 def test_what_is_no_bed_is_refused():
     with pytest.raises(BadInput, match="flat is part of its width"):
-        ramp(Bed(along_deg=0.0, wide_mm=60.0, deep_mm=2.0, flat_mm=60.0))
+        ramp(Bed(along_deg=0.0, wide_mm=60.0, deep_mm=2.0, flat_mm=61.0))
     with pytest.raises(BadInput, match="between lugs"):
         snare_lines(1)

@@ -28,7 +28,7 @@ class Ramp:
 
     @property
     def factor(self) -> float:
-        """How many times as long as deep: 20 is a slope of 1 in 20."""
+        """How many times as long as deep: 20 is a slope of 1 in 20, 0 a step."""
         return self.long_mm / self.deep_mm
 
 
@@ -42,12 +42,12 @@ def ramp(bed: Bed) -> Ramp | None:
     """
     if not (bed.wide_mm > 0.0 and bed.deep_mm > 0.0):
         return None
-    if not 0.0 <= bed.flat_mm < bed.wide_mm:
+    if not 0.0 <= bed.flat_mm <= bed.wide_mm:
         raise BadInput(
             "a bed's flat is part of its width",
             where="bed.flat",
             given=f"{bed.flat_mm:g} mm",
-            wanted=f"less than its width of {bed.wide_mm:g} mm",
+            wanted=f"at most its width of {bed.wide_mm:g} mm",
             step="the width is from where one ramp begins to where the other ends",
         )
     return Ramp(long_mm=(bed.wide_mm - bed.flat_mm) / 2.0, deep_mm=bed.deep_mm)

@@ -136,3 +136,11 @@ def test_a_bed_that_was_not_measured_is_only_held_to_its_place(rules):
     bare = (Bed(along_deg=18.0), Bed(along_deg=198.0 + 360.0 * 10.0 / (math.pi * 353.4)))
     said = look_over(replace(layout, drum=replace(layout.drum, beds=bare)), rules=rules).findings
     assert {f.code for f in said if f.code.startswith("bed")} == {"beds-not-opposite"}
+
+
+def test_a_bed_that_is_all_flat_has_a_step_for_a_ramp(rules):
+    layout = snares.beds()
+    beds = tuple(replace(bed, flat_mm=bed.wide_mm) for bed in layout.drum.beds)
+    steep = found(replace(layout, drum=replace(layout.drum, beds=beds)), rules, "bed-steep")
+    assert "3.0 mm down over 0 mm, 1 in 0" in steep[0].says
+    assert not steep[0].too_close

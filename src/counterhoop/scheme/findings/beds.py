@@ -91,7 +91,7 @@ def _ramps(after: Afterwards, tally: Tally, bed: Bed) -> None:
         "bed-steep",
         slope.factor,
         limit=factor,
-        doubt=slope.factor * together(DEEP_DOUBT_MM / slope.deep_mm, RAMP_DOUBT_MM / slope.long_mm),
+        doubt=together(slope.factor * DEEP_DOUBT_MM, RAMP_DOUBT_MM) / slope.deep_mm,
         grade=Grade.NOTE,
         fact=(
             f"the snare bed at {_at(bed)} goes {figure(slope.deep_mm)} mm down over"
