@@ -6,6 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
+from numpy.typing import NDArray
+
 from counterhoop.errors import Finding, Grade
 from counterhoop.quantities.print_length import CALIPER_MM, print_mm
 from counterhoop.survey.circle_readings import RadialReadings
@@ -168,7 +171,7 @@ def station_missed(
     least_gain : float
         How many times better the moved readings must agree.
     """
-    radii = list(readings.radius_mm)
+    radii = np.asarray(readings.radius_mm)
     count = len(radii)
     if count % 2 or count < LEAST_STATIONS or not equal_steps(readings.along_deg):
         return None
@@ -185,17 +188,13 @@ def station_missed(
     doubt = 4.0 * one
     if len(across) < LEAST_DIRECTIONS:
         return None
-    tried: dict[int, float] = {}
-    for missed in range(1, count):
-        kept = {at: size for at, size in across.items() if at != missed % (count // 2)}
-        tried[missed] = _misfit([*radii[:missed], 0.0, *radii[missed : count - 1]], kept)
-    best = min(tried, key=lambda m: tried[m])
-    # Held against the same diameters as read: leaving a wrong one out would mend things too.
-    as_read = _misfit(radii, {at: size for at, size in across.items() if at != best % (count // 2)})
+    misfit_as_read, tried = _misfits(radii, across)
+    best = int(np.argmin(tried))
+    as_read = float(misfit_as_read[best])
     if as_read <= doubt or tried[best] * least_gain > as_read:
         return None
     # Where neighbours read alike, nobody can say which of them was missed.
-    near = [m for m in tried if tried[m] <= max(1.5 * tried[best], 2.0 * one)]
+    near = np.flatnonzero(tried <= max(1.5 * float(tried[best]), 2.0 * one)) + 1
     name = any_of(readings.names[m] for m in near)
     return Finding(
         code="station-missed",
@@ -208,21 +207,34 @@ def station_missed(
         along_deg=readings.along_deg[near[0]],
         measured=as_read,
         limit=doubt,
-        doubt=tried[best],
+        doubt=float(tried[best]),
         rule="two radii make a diameter",
         remedy=f"Read the dial again from {readings.names[near[0] - 1]} on.",
     )
 
 
-def _misfit(radii: Sequence[float], across: dict[int, float]) -> float:
-    """Return the root mean square of diameters less what radii make of them, zero apart.
+def _misfits(
+    radii: NDArray[np.float64], across: dict[int, float]
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return how badly radii make diameters, for each station that may have been missed.
 
-    A radius at which the dial stood at 0 that is wrong makes every diameter wrong alike.
+    As read, and with every later reading moved along by one: roots of mean squares, the mean
+    apart, as a zero of the dial that is wrong makes every diameter wrong alike. Both are over the
+    same diameters, without the one at the station missed: leaving out a diameter that is wrong
+    would mend things too.
     """
-    half = len(radii) // 2
-    off = [size - radii[at] - radii[at + half] for at, size in across.items()]
-    middle = math.fsum(off) / len(off)
-    return math.sqrt(math.fsum((o - middle) ** 2 for o in off) / len(off))
+    count = len(radii)
+    missed = np.arange(1, count)[:, None]
+    moved = radii[np.arange(count) - (np.arange(count) > missed)]
+    at, sizes = np.array(list(across)), np.array(list(across.values()))
+    kept = (at != missed % (count // 2)).astype(float)
+    found = []
+    for made in (np.broadcast_to(radii, moved.shape), moved):
+        off = sizes - made[:, at] - made[:, at + count // 2]
+        mean = (kept * off).sum(axis=1) / kept.sum(axis=1)
+        squares = kept * (off - mean[:, None]) ** 2
+        found.append(np.sqrt(squares.sum(axis=1) / kept.sum(axis=1)))
+    return found[0], found[1]
 
 
 def _of(end_says: str) -> str:

@@ -11,6 +11,9 @@ from counterhoop.survey.round_stations import equal_stations_deg
 
 LEAST_STATIONS = 8
 SAME_DEG = 0.01
+OWN = (70.0, -56.0, 28.0, -8.0, 1.0)
+"""What the fourth differences of a single step come to, against themselves and against those of a
+step one to four stations on: the products of 1, -4, 6, -4, 1."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,22 +73,23 @@ def worst_stray(values_mm: Sequence[float], *, longest: int) -> Stray | None:
     total = float(rough @ rough)
     if total < 1e-18:
         return None
-    # Of a run u: the readings' part along it, and its own square; the latter by length alone.
+    # Of every run, by length and first station: the readings' part along it, and its own square.
+    lengths = np.arange(1, min(longest, count // 2) + 1)
     summed = np.concatenate(([0.0], np.cumsum(np.tile(_fourth(rough), 2))))
-    lengths = range(1, min(longest, count // 2) + 1)
     starts = np.arange(count)
-    best: tuple[float, int, int, float] | None = None
-    for length in lengths:
-        run = np.where(starts < length, 1.0, 0.0)
-        own = float((_fourth(run) ** 2).sum())
-        along = summed[starts + length] - summed[starts]
-        first = int(np.argmax(np.abs(along)))
-        gain = float(along[first]) ** 2 / own
-        if best is None or gain > best[0] * (1.0 + 1e-9):
-            best = gain, first, length, float(along[first]) / own
-    assert best is not None  # there is at least a run of one
-    gain, first, length, step = best
-    return Stray(first=first, count=length, step_mm=step, left=max(0.0, 1.0 - gain / total))
+    along = summed[starts + lengths[:, None]] - summed[starts]
+    own = OWN[0] * lengths + 2.0 * sum(
+        share * np.maximum(lengths - apart, 0) for apart, share in enumerate(OWN) if apart
+    )
+    gains = along**2 / own[:, None]
+    # The first of equals is the shortest.
+    longer, first = np.unravel_index(int(np.argmax(gains)), gains.shape)
+    return Stray(
+        first=int(first),
+        count=int(lengths[longer]),
+        step_mm=float(along[longer, first] / own[longer]),
+        left=max(0.0, 1.0 - float(gains[longer, first]) / total),
+    )
 
 
 def _fourth(values: np.ndarray) -> np.ndarray:
