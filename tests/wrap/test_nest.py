@@ -11,10 +11,12 @@ from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
 from counterhoop.wrap.first_layout import first_layout, rank
+from counterhoop.wrap.free import largest_left
 from counterhoop.wrap.least_sheets import least_sheets
 from counterhoop.wrap.nest import nest
 from counterhoop.wrap.nesting import NestingPlan, Piece, Placed, Runs, Sheet
-from counterhoop.wrap.tenths import in_tenths
+from counterhoop.wrap.pushed import pushed
+from counterhoop.wrap.tenths import Spot, in_tenths
 
 SHEET = Sheet(name="new", length_mm=1400.0, width_mm=610.0)
 FINE = 1e-6
@@ -259,6 +261,35 @@ def test_turning_is_allowed_only_where_the_pattern_lets() -> None:
                 nest([piece], sheet=SHEET)
         else:
             assert nest([piece], sheet=SHEET).placed[0].turned is turned
+
+
+def ends_at(plan: NestingPlan, put: Placed) -> bool:
+    """Whether a piece lies against a rim or another rectangle on both of its near sides."""
+    rest = [p for p in (*plan.placed, *plan.left) if p.sheet == put.sheet and p != put]
+    ends = {p.from_end_mm + p.along_mm + plan.kerf_mm for p in rest} | {0.0}
+    sides = {p.from_side_mm + p.across_mm + plan.kerf_mm for p in rest} | {0.0}
+    return min(abs(e - put.from_end_mm) for e in ends) < FINE and (
+        min(abs(s - put.from_side_mm) for s in sides) < FINE
+    )
+
+
+@pytest.mark.parametrize("kerf_mm", [0.0, 1.0])
+def test_no_piece_floats(kerf_mm: float) -> None:
+    plan = nest(KIT, sheet=SHEET, kerf_mm=kerf_mm, effort=1.0)
+    assert all(ends_at(plan, put) for put in plan.placed)
+
+
+def test_pushing_together_keeps_the_rectangle_that_is_left() -> None:
+    # Left free: 140 x 60 above the upper piece. Once pushed together it lies below both.
+    spots = [
+        Spot(bin=0, x=9, y=61, w=100, h=20, turned=False),
+        Spot(bin=0, x=3, y=85, w=120, h=15, turned=False),
+    ]
+    packed = pushed(spots, bins=[(140, 100)], kerf=0)
+    assert [spot.x for spot in packed] == [0, 0]
+    before, after = (largest_left([(140, 100)], s, kerf=0)[0] for s in (spots, packed))
+    assert before == 140 * 61
+    assert after >= before
 
 
 def test_strips_longer_than_half_a_sheet_lie_one_above_another() -> None:

@@ -8,6 +8,7 @@ from typing import Any
 
 from counterhoop.wrap.first_layout import bins_of, rank
 from counterhoop.wrap.least_sheets import least_sheets
+from counterhoop.wrap.left_sizes import left_sizes
 from counterhoop.wrap.tenths import Spot, Tenths
 
 SEED = 1
@@ -68,11 +69,15 @@ def best_layout(nest: Tenths, *, start: Sequence[Spot] | None, effort: float) ->
         return None
     new, offcuts, left = rank(nest, spots)
     ceiling = _most_left(nest, new=new)
-    wider, proven, most_left = _Model(nest, new=new).largest(
-        hint=spots, offcuts=offcuts, least=-left, effort=effort
-    )
-    if rank(nest, wider) < rank(nest, spots):
-        spots = wider
+    sizes = left_sizes(nest, bins=bins_of(nest, new), new=new, least=-left)
+    proven, most_left = True, -left
+    if sizes:
+        wider, proven, most = _Model(nest, new=new).largest(
+            hint=spots, offcuts=offcuts, sizes=sizes, effort=effort
+        )
+        if rank(nest, wider) < rank(nest, spots):
+            spots = wider
+        most_left = max(most, -rank(nest, spots)[2])
     return Best(
         spots=spots,
         least_new=bound,
@@ -232,21 +237,30 @@ class _Model:
         return self._spots(solver), status == self.cp.OPTIMAL, max(least_new, least)
 
     def largest(
-        self, *, hint: Sequence[Spot], offcuts: int, least: int, effort: float
+        self,
+        *,
+        hint: Sequence[Spot],
+        offcuts: int,
+        sizes: Sequence[tuple[int, int, int]],
+        effort: float,
     ) -> tuple[tuple[Spot, ...], bool, int]:
-        """Return a layout with the largest rectangle left, whether proven, and a ceiling."""
-        model, nest, kerf = self.model, self.nest, self.nest.kerf
-        first = len(nest.offcuts)
-        model.add(sum(self.used[:first]) <= offcuts)
-        wide = sorted({b[0] - s for b in self.bins for s in _sums(nest, 0, b[0] - kerf)})
-        high = sorted({b[1] - s for b in self.bins for s in _sums(nest, 1, b[1] - kerf)})
+        """Return a layout that leaves one of the sizes, whether proven, and a ceiling.
+
+        The layout hinted at is returned where no other leaves one of them.
+        """
+        model, kerf = self.model, self.nest.kerf
+        model.add(sum(self.used[: len(self.nest.offcuts)]) <= offcuts)
+        wide, high = (sorted({size[side] for size in sizes}) for side in (0, 1))
         w = model.new_int_var_from_domain(self.cp.Domain.from_values(wide), "left w")
         h = model.new_int_var_from_domain(self.cp.Domain.from_values(high), "left h")
-        x, y = model.new_int_var(0, wide[-1], ""), model.new_int_var(0, high[-1], "")
-        x_end, y_end = self._end(x, w, wide[-1]), self._end(y, h, high[-1])
+        longest, highest = max(b[0] for b in self.bins), max(b[1] for b in self.bins)
+        x, y = model.new_int_var(0, longest, ""), model.new_int_var(0, highest, "")
+        x_end, y_end = self._end(x, w, longest), self._end(y, h, highest)
         product = model.new_int_var(0, wide[-1] * high[-1], "")
         model.add_multiplication_equality(product, [w, h])
         area = product - kerf * w - kerf * h + kerf * kerf
+        model.add(area >= min(size[2] for size in sizes))
+        model.add(area <= max(size[2] for size in sizes))
         inside = [model.new_bool_var("") for _ in self.bins]
         model.add_exactly_one(inside)
         for b, (bw, bh) in enumerate(self.bins):
@@ -255,30 +269,20 @@ class _Model:
             model.add(load >= self.used[b])
             model.add_implication(inside[b], self.used[b])
             model.add(load + product <= bw * bh).only_enforce_if(inside[b])
-            model.add(x_end <= bw).only_enforce_if(inside[b])
-            model.add(y_end <= bh).only_enforce_if(inside[b])
+            # A sheet seen in a mirror is as good: the rectangle lies toward its first corner.
+            model.add(x + x_end <= bw).only_enforce_if(inside[b])
+            model.add(y + y_end <= bh).only_enforce_if(inside[b])
             across = model.new_optional_interval_var(x, w, x_end, inside[b], "")
             down = model.new_optional_interval_var(y, h, y_end, inside[b], "")
             self.rows[b].append((across, down, w, h))
         self._close()
-        model.add(area >= least)
         model.maximize(area)
         self._hint(hint)
         solver = self._solver(effort)
         status = solver.solve(model)
+        if status == self.cp.INFEASIBLE:
+            return tuple(hint), True, 0
         if status not in (self.cp.OPTIMAL, self.cp.FEASIBLE):
-            return tuple(hint), False, wide[-1] * high[-1]
+            return tuple(hint), False, max(size[2] for size in sizes)
         ceiling = round(solver.best_objective_bound)
         return self._spots(solver), status == self.cp.OPTIMAL, ceiling
-
-
-def _sums(nest: Tenths, side: int, most: int) -> set[int]:
-    """Every total of extents of some pieces, up to ``most``.
-
-    Pieces pushed together into the corners leave a rectangle that is as long as the sheet less
-    one of these; so no other size of rectangle has to be tried.
-    """
-    totals = {0}
-    for box in nest.boxes:
-        totals |= {t + e[side] for t in totals for e in box.extents if t + e[side] <= most}
-    return totals

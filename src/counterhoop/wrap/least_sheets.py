@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
-from counterhoop.wrap.tenths import Box, Tenths
+from counterhoop.wrap.tenths import Tenths
 
 
-def least_sheets(nest: Tenths, *, more: Sequence[Box] = ()) -> int:
+def least_sheets(nest: Tenths) -> int:
     """Return a number of new sheets below which no layout exists.
 
     Extents are replaced by others that can only be packed more easily: everything longer than
@@ -23,26 +23,27 @@ def least_sheets(nest: Tenths, *, more: Sequence[Box] = ()) -> int:
 
     Examples
     --------
+    >>> from counterhoop.wrap.tenths import Box
     >>> strip = Box(extents=((900, 250),), turned=(False,))
     >>> least_sheets(Tenths(boxes=(strip,) * 3, sheet=(1400, 610), offcuts=(), kerf=0,
     ...                     most_sheets=9))
     2
     """
     length, width = nest.sheet
-    boxes = (*nest.boxes, *more)
+    boxes = nest.boxes
     best = 0
-    for along in _thresholds((e[0] for b in boxes for e in b.extents), length):
-        for across in _thresholds((e[1] for b in boxes for e in b.extents), width):
+    for along in thresholds((e[0] for b in boxes for e in b.extents), length):
+        for across in thresholds((e[1] for b in boxes for e in b.extents), width):
             total = sum(
-                min(_eased(w, along, length) * _eased(h, across, width) for w, h in b.extents)
+                min(eased(w, along, length) * eased(h, across, width) for w, h in b.extents)
                 for b in boxes
             )
-            given = sum(_room(w, along, length) * _room(h, across, width) for w, h in nest.offcuts)
+            given = sum(room(w, along, length) * room(h, across, width) for w, h in nest.offcuts)
             best = max(best, -((given - total) // (length * width)))
     return max(0, best)
 
 
-def _thresholds(extents: Iterable[int], whole: int) -> list[int]:
+def thresholds(extents: Iterable[int], whole: int) -> list[int]:
     """Every value at which a bound can change, up to half the sheet."""
     found = {0}
     for extent in extents:
@@ -50,14 +51,15 @@ def _thresholds(extents: Iterable[int], whole: int) -> list[int]:
     return sorted(found)
 
 
-def _eased(extent: int, eps: int, whole: int) -> int:
+def eased(extent: int, eps: int, whole: int) -> int:
+    """Return an extent that can only be packed more easily: the whole, itself, or nothing."""
     if extent > whole - eps:
         return whole
     return extent if extent >= eps else 0
 
 
-def _room(extent: int, eps: int, whole: int) -> int:
-    """The most that eased pieces come to side by side in an offcut of this extent."""
+def room(extent: int, eps: int, whole: int) -> int:
+    """Return the most that eased pieces come to side by side in an offcut of this extent."""
     if eps == 0:
         return extent
     if extent < eps:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from counterhoop.errors import BadInput
 from counterhoop.wrap.best_layout import Best, best_layout
 from counterhoop.wrap.first_layout import bins_of, first_layout
 from counterhoop.wrap.free import Rectangle, free_rectangles, net_area, without
 from counterhoop.wrap.nesting import UNITS_A_MM, NestingPlan, Piece, Placed, Sheet
+from counterhoop.wrap.pushed import pushed
 from counterhoop.wrap.tenths import Tenths, in_tenths
 
 EFFORT = 10.0
@@ -57,7 +59,8 @@ def nest(
     Notes
     -----
     Worked in tenths of a millimetre. Any layout of rectangles counts, also one that no row of
-    straight cuts from rim to rim gives: wrap is cut with a knife.
+    straight cuts from rim to rim gives: wrap is cut with a knife. Pieces lie against a rim or
+    against each other.
 
     Examples
     --------
@@ -77,6 +80,8 @@ def nest(
             wanted="more sheets",
             step="Take one more sheet, or let more pieces lie either way.",
         )
+    bins = bins_of(puzzle, len(best.spots))
+    best = replace(best, spots=pushed(best.spots, bins=bins, kerf=puzzle.kerf))
     return _plan(best, puzzle, pieces, sheet=sheet, offcuts=offcuts, keep_mm=keep_mm)
 
 
