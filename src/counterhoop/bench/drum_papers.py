@@ -7,6 +7,7 @@ import unicodedata
 from dataclasses import replace
 
 from counterhoop.bench.plan_job import DrumPlan
+from counterhoop.bench.survey_papers import drum_survey_papers
 from counterhoop.errors import CannotDo
 from counterhoop.fittings.book import Book
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
@@ -32,10 +33,10 @@ NOT_APPROVED = ("DRAFT", "not approved: do not drill by this drawing")
 
 
 def drum_papers(
-    job: Job, plan: DrumPlan, scheme: Scheme, *, book: Book, paper: str,
+    job: Job, plan: DrumPlan, scheme: Scheme | None, *, book: Book, paper: str,
     correction: PrinterCorrection,
 ) -> dict[str, bytes]:  # fmt: skip
-    """Make all papers of a scheme, in the order in which they are used.
+    """Make all papers of a drum, in the order in which they are used.
 
     Parameters
     ----------
@@ -43,8 +44,8 @@ def drum_papers(
         Names, units, money.
     plan : DrumPlan
         The drum as found and its other schemes.
-    scheme : Scheme
-        What the papers are for.
+    scheme : Scheme or None
+        What the papers are for; without one there are those of the drum as found.
     book : Book
         For the bases on the drawing of the drum as found.
     paper : str
@@ -53,6 +54,16 @@ def drum_papers(
     correction : PrinterCorrection
         Of the printer that the template is printed on.
     """
+    made = drum_survey_papers(job, plan.surveyed, scheme, book=book, paper=paper)
+    if scheme is not None:
+        made |= _scheme_papers(job, plan, scheme, book=book, paper=paper, correction=correction)
+    return made | {"as found.svg": _as_found(job, plan, book=book)}
+
+
+def _scheme_papers(
+    job: Job, plan: DrumPlan, scheme: Scheme, *, book: Book, paper: str,
+    correction: PrinterCorrection,
+) -> dict[str, bytes]:  # fmt: skip
     facts = facts_of(job, drum=scheme.drum, approved=scheme.approval)
     facts = replace(facts, not_checked=not_checked(scheme))
     seen = look_over(plan.found, rules=job.rules, figures=job.figures, book=book)
@@ -68,9 +79,11 @@ def drum_papers(
             job, scheme, noticed=noticed, before=before, paper=paper
         ),
     }
-    if any(hole.verdict.cuts for hole in scheme.layout.holes):
+    # Under a new wrap even a hole that is kept must be found again from outside.
+    wrapped = scheme.layout.finish.kind == "new wrap"
+    if wrapped or any(hole.verdict.cuts for hole in scheme.layout.holes):
         made |= _templates(scheme, facts, paper=paper, correction=correction)
-    return made | _drawings(job, plan, scheme, book=book)
+    return made | _drawings(job, scheme)
 
 
 def folder_name(place: int, key: str) -> str:
@@ -121,13 +134,20 @@ def _template(
         return template_pdf(plain, boxed, paper=paper, correction=correction, draft=draft)
 
 
-def _drawings(job: Job, plan: DrumPlan, scheme: Scheme, *, book: Book) -> dict[str, bytes]:
+def _drawings(job: Job, scheme: Scheme) -> dict[str, bytes]:
     layout = scheme.layout
     facts = block_of(job, scheme, what="the shell laid flat", scale="for the screen")
     full = block_of(job, scheme, what="the shell laid flat", scale="1:1")
     if scheme.draft:
         facts, full = (*facts, NOT_APPROVED), (*full, NOT_APPROVED)
     scale = PICTURE_WIDE_MM / layout.flat.surface.circumference_mm
+    return {
+        "shell laid flat.svg": to_svg(draw_flat(layout, scale=scale, facts=facts)).encode(),
+        "shell laid flat.dxf": to_dxf(draw_flat(layout, facts=full)),
+    }
+
+
+def _as_found(job: Job, plan: DrumPlan, *, book: Book) -> bytes:
     drum = plan.wanted.drum
     girth = drum.circumference
     cells = (
@@ -138,11 +158,5 @@ def _drawings(job: Job, plan: DrumPlan, scheme: Scheme, *, book: Book) -> dict[s
         ("heights", "before truing"),
         ("measured by", job.measured_by or "not written down"),
     )
-    flat = draw_flat(layout, scale=scale, facts=facts)
-    found_scale = PICTURE_WIDE_MM / girth.mean_mm
-    as_found = draw_as_found(drum, scale=found_scale, facts=cells, book=book)
-    return {
-        "shell laid flat.svg": to_svg(flat).encode(),
-        "shell laid flat.dxf": to_dxf(draw_flat(layout, facts=full)),
-        "as found.svg": to_svg(as_found).encode(),
-    }
+    scale = PICTURE_WIDE_MM / girth.mean_mm
+    return to_svg(draw_as_found(drum, scale=scale, facts=cells, book=book)).encode()

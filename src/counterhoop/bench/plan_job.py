@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from counterhoop.bench.chosen import kit_whys, shown_with_chosen
 from counterhoop.bench.open_job import OpenJob
 from counterhoop.bench.share_stock import stock_shared
+from counterhoop.bench.survey_job import DrumSurveyed, survey_job
 from counterhoop.errors import BadInput, Finding
 from counterhoop.scheme.findings.all_checks import look_over
 from counterhoop.scheme.kit import choose_kit
@@ -24,10 +25,10 @@ Progress = Callable[[str, float], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrumPlan:
-    """One drum: as found, its schemes, and the one that the kit's choice gives it."""
+    """One drum: its readings, its schemes, and the one that the kit's choice gives it."""
 
     wanted: DrumWanted
-    found: Layout
+    surveyed: DrumSurveyed
     noticed: tuple[Finding, ...]
     ranked: Ranked
     chosen: Scheme | None
@@ -36,6 +37,11 @@ class DrumPlan:
     def key(self) -> str:
         """The drum's name in the job."""
         return self.wanted.drum.key
+
+    @property
+    def found(self) -> Layout:
+        """The drum as it stands."""
+        return self.surveyed.found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,16 +105,17 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
         now = next(s for s in ranked[key].every if s.number == scheme.number)
         ranked[key] = shown_with_chosen(now, ranked=ranked, match=job.match)
         chosen[key] = next(s for s in ranked[key].shown if s.number == scheme.number)
-    noticed = noticed_in(opened, found=found)
+    surveyed = survey_job(opened, found=found)
+    noticed = noticed_in(opened, surveyed)
     plans = tuple(
         DrumPlan(
-            wanted=wanted,
-            found=found[wanted.drum.key],
-            noticed=noticed[wanted.drum.key],
-            ranked=ranked.get(wanted.drum.key, Ranked(shown=(), set_aside=())),
-            chosen=chosen.get(wanted.drum.key),
+            wanted=one.wanted,
+            surveyed=one,
+            noticed=noticed[one.drum.key],
+            ranked=ranked.get(one.drum.key, Ranked(shown=(), set_aside=())),
+            chosen=chosen.get(one.drum.key),
         )
-        for wanted in job.drums
+        for one in surveyed
     )
     progress("done", 1.0)
     return JobPlan(opened=opened, drums=plans, kit=kit)
@@ -135,21 +142,13 @@ def _offered(ranked: Mapping[str, Ranked]) -> dict[str, tuple[Scheme, ...]]:
     return {key: found.for_kit for key, found in ranked.items()}
 
 
-def noticed_in(
-    opened: OpenJob, *, found: Mapping[str, Layout] | None = None
-) -> dict[str, tuple[Finding, ...]]:
-    """Return what is to be said of each drum as it stands, before anything is planned.
-
-    ``found`` holds the drums as found where they are worked out already.
-    """
-    noticed = {}
-    known = found or {}
-    for wanted in opened.job.drums:
-        layout = known.get(wanted.drum.key) or as_found(wanted.drum, shop=opened.shop)
-        shop = opened.shop
-        checked = look_over(layout, rules=shop.rules, figures=shop.figures, book=shop.book)
-        noticed[wanted.drum.key] = (
-            *opened.noticed.get(wanted.drum.key, ()),
-            *checked.findings,
+def noticed_in(opened: OpenJob, surveyed: Sequence[DrumSurveyed]) -> dict[str, tuple[Finding, ...]]:
+    """Return what is to be said of each drum as it stands, before anything is planned."""
+    shop = opened.shop
+    return {
+        one.drum.key: (
+            *one.suspects,
+            *look_over(one.found, rules=shop.rules, figures=shop.figures, book=shop.book).findings,
         )
-    return noticed
+        for one in surveyed
+    }

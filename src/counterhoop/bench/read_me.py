@@ -12,6 +12,12 @@ WIDTH = 78
 SAYS = (
     ("check sheet", "print it first and measure both bars; give the readings with the papers"),
     ("kit sheet", "the choice over all drums, why, and the shopping list"),
+    ("head fit sheet", "will the heads go on: what was measured, what would help, and a place for"
+        " the trial by hand"),
+    ("thread and rod list", "which threads, rods before and after truing, drills"),
+    ("wrap list", "what to cut from which sheet, glue and times, where the seam goes"),
+    ("survey sheet", "the drum as found with all that was read round it"),
+    ("truing sheet", "what to take off the edges, station by station; before anything is laid out"),
     ("1 scheme sheet", "for the client: before, after, price, signature"),
     ("2 hole list", "every hole, where it is and what happens to it; tick off as you go"),
     ("3 bench sheet", "findings, order of work, cautions, rods and parts"),

@@ -11,6 +11,7 @@ from counterhoop.bench.deliver import deliver
 from counterhoop.bench.drum_papers import drum_papers, folder_name, plain_name
 from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.bench.read_me import read_me
+from counterhoop.bench.survey_papers import job_survey_papers
 from counterhoop.errors import BadInput
 from counterhoop.papers.check_sheet import check_sheet_pdf
 from counterhoop.papers.facts import sheet_for
@@ -139,50 +140,49 @@ def write_papers(
         When a paper cannot be set or the disk refuses.
     """
     printing = printing or Printing()
-    job = plan.opened.job
-    chosen = _chosen(plan, drum=drum, scheme=scheme)
+    job, book = plan.opened.job, plan.opened.shop.book
+    picked = _picked(plan, drum=drum, scheme=scheme)
+    chosen = {one.key: found for one, found in picked if found is not None}
     places = {key: place for place, key in enumerate((d.key for d in plan.drums), 1)}
     files: dict[str, bytes] = {}
     firsts: list[str] = []
-    for done, (drum_plan, picked) in enumerate(chosen):
-        progress(f"papers for the {drum_plan.key}", done / (len(chosen) + 1))
-        inside = folder_name(places[drum_plan.key], drum_plan.key)
+    for done, (one, found) in enumerate(picked):
+        progress(f"papers for the {one.key}", done / (len(picked) + 1))
+        inside = folder_name(places[one.key], one.key)
         made = drum_papers(
-            job, drum_plan, picked, book=plan.opened.shop.book, paper=printing.paper,
-            correction=printing.correction,
-        )  # fmt: skip
+            job, one, found, book=book, paper=printing.paper, correction=printing.correction
+        )
         files |= {f"{inside}/{name}": content for name, content in made.items()}
         firsts.append(f"{inside}/{next(iter(made))}")
-    progress("papers for the kit", len(chosen) / (len(chosen) + 1))
+    progress("papers for the job", len(picked) / (len(picked) + 1))
     top: dict[str, bytes] = {}
     sheet = sheet_for(printing.paper).name if printing.paper == ROLL else printing.paper
     if any("template" in name for name in files):
         top[plain_name(f"check sheet {sheet}.pdf")] = check_sheet_pdf(paper=sheet)
     if plan.kit is not None and not scheme:
         top[KIT_SHEET] = kit_sheet_pdf(job, plan.kit, paper=printing.paper)
-    drafts = tuple(_draft(picked) for _, picked in chosen if picked.draft)
+    surveyed = [one.surveyed for one, _ in picked]
+    top |= job_survey_papers(job, surveyed, chosen, book=book, paper=printing.paper)
+    drafts = tuple(_draft(found) for found in chosen.values() if found.draft)
     names = (READ_ME, *top, *files)
-    text = read_me(job, [picked for _, picked in chosen], names=names[1:], drafts=drafts)
+    text = read_me(job, tuple(chosen.values()), names=names[1:], drafts=drafts)
     where = deliver({READ_ME: text.encode(), **top, **files}, folder=folder)
     progress("done", 1.0)
     return Written(folder=where, names=names, drafts=drafts, first=firsts[0])
 
 
-def _chosen(plan: JobPlan, *, drum: str, scheme: int) -> list[tuple[DrumPlan, Scheme]]:
+def _picked(plan: JobPlan, *, drum: str, scheme: int) -> list[tuple[DrumPlan, Scheme | None]]:
+    """Return the drums that papers are for, each with the scheme they follow, if it has one."""
     drums = (plan.drum(drum),) if drum else plan.drums
     wished = [d for d in drums if d.ranked.shown]
-    if not wished:
-        raise BadInput(
-            "nothing is wished, so there is nothing to write papers for",
-            where=f"drums.{drum}" if drum else "drums",
-            wanted="a wish in the survey file",
-        )
-    if scheme and len(wished) > 1:
+    if scheme and len(wished) != 1:
         names = ", ".join(f'"{d.key}"' for d in wished)
         raise BadInput(
-            "which drum is that scheme of", given=scheme, wanted=f"--drum with one of {names}"
+            "which drum is that scheme of",
+            given=scheme,
+            wanted=f"--drum with one of {names}" if names else "a wish in the survey file",
         )
-    return [(d, _scheme_of(d, number=scheme)) for d in wished]
+    return [(d, _scheme_of(d, number=scheme) if d.ranked.shown else None) for d in drums]
 
 
 def _scheme_of(drum: DrumPlan, *, number: int) -> Scheme:

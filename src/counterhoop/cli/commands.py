@@ -72,10 +72,26 @@ def check(survey: SurveyFile) -> None:
     """
     from counterhoop.bench.open_job import open_job
     from counterhoop.bench.plan_job import noticed_in
+    from counterhoop.bench.survey_job import survey_job
     from counterhoop.cli.text import survey_text
 
     opened = open_job(survey)
-    typer.echo(survey_text(opened, noticed_in(opened)))
+    typer.echo(survey_text(opened, noticed_in(opened, survey_job(opened))))
+
+
+@app.command()
+def readings(survey: SurveyFile, drum: DrumName = "") -> None:
+    """Say whether shells are round, edges flat, heads will go on, and what the screws are.
+
+    What truing takes off at each station, how much could come off before something stops it, and
+    which readings cannot be right. Nothing is written.
+    """
+    from counterhoop.bench.open_job import open_job
+    from counterhoop.bench.survey_job import of_drum, survey_job
+    from counterhoop.cli.survey_text import readings_text
+
+    opened = open_job(survey)
+    typer.echo(readings_text(opened.job, of_drum(survey_job(opened), name=drum)))
 
 
 @app.command()

@@ -35,7 +35,7 @@ def survey_text(opened: OpenJob, noticed: Mapping[str, tuple[Finding, ...]]) -> 
             f"  depth {print_mm(drum.depth_mm)}, circumference {print_mm(girth.mean_mm)}"
             f" {girth.skin}, {len(drum.holes)} holes",
         ]
-        lines += _findings(noticed.get(drum.key, ()), most=100)
+        lines += finding_lines(noticed.get(drum.key, ()), most=100)
     return "\n".join(lines)
 
 
@@ -54,27 +54,27 @@ def schemes_text(plan: JobPlan, drums: Sequence[DrumPlan]) -> str:
         if drum.ranked.set_aside:
             lines.append("  set aside:")
             for aside in drum.ranked.set_aside:
-                lines += _wrapped(f"{aside.scheme.title}. {aside.says}", indent=4)
+                lines += wrapped(f"{aside.scheme.title}. {aside.says}", indent=4)
             lines.append("")
     if plan.kit is not None and 1 < len(plan.drums) == len(drums):
-        lines += ["The kit:", *(w for s in plan.kit.says for w in _wrapped(s, indent=2))]
+        lines += ["The kit:", *(w for s in plan.kit.says for w in wrapped(s, indent=2))]
     return "\n".join(lines).rstrip()
 
 
 def demo_text(plan: JobPlan, written: Written) -> str:
     """What the demonstration did, and where to look."""
     job = plan.opened.job
-    lines = [f"Job {job.number}, {job.client} (invented)", *_wrapped(job.story, indent=0), ""]
+    lines = [f"Job {job.number}, {job.client} (invented)", *wrapped(job.story, indent=0), ""]
     for drum in plan.drums:
         if drum.chosen is None:
             continue
         cut = drum.chosen.criteria
         money = print_money(Money(minor=cut.money_minor, currency=job.figures.currency))
-        lines += _wrapped(
+        lines += wrapped(
             f"{drum.key}: {drum.chosen.title}. {cut.cut} holes cut, {money}.", indent=2
         )
     if plan.kit is not None:
-        lines += ["", *(w for s in plan.kit.says for w in _wrapped(s, indent=0))]
+        lines += ["", *(w for s in plan.kit.says for w in wrapped(s, indent=0))]
     lines += ["", f"{len(written.names)} papers are in {written.folder}", *written.drafts]
     if written.first:
         lines.append(f"Look first at {written.first}")
@@ -91,14 +91,14 @@ def _scheme(scheme: Scheme, *, currency: str, chosen: bool) -> list[str]:
         f" {c.shows_inside_mm2:.0f} inside, {money}, {print_minutes(scheme.minutes)} at the bench,"
         f" least margin {round(c.margin_mm, 1) + 0.0:.1f} mm, code {scheme.code}"
     )
-    lines = [f"{heading}  [{mark}]" if mark else heading, *_wrapped(facts, indent=5)]
-    lines += _wrapped(_to_buy(scheme), indent=5)
-    lines += _wrapped(scheme.why, indent=5)
+    lines = [f"{heading}  [{mark}]" if mark else heading, *wrapped(facts, indent=5)]
+    lines += wrapped(_to_buy(scheme), indent=5)
+    lines += wrapped(scheme.why, indent=5)
     for sentence in scheme.near_misses:
-        lines += _wrapped(sentence, indent=5)
+        lines += wrapped(sentence, indent=5)
     if scheme.approved:
-        lines += _wrapped(f"Approved {scheme.approved}.", indent=5)
-    return [*lines, *_findings(scheme.findings, most=TOP)]
+        lines += wrapped(f"Approved {scheme.approved}.", indent=5)
+    return [*lines, *finding_lines(scheme.findings, most=TOP)]
 
 
 def _to_buy(scheme: Scheme) -> str:
@@ -112,7 +112,8 @@ def _to_buy(scheme: Scheme) -> str:
     return f"to buy: {'; '.join(short)}" if short else ""
 
 
-def _findings(findings: tuple[Finding, ...], *, most: int) -> list[str]:
+def finding_lines(findings: tuple[Finding, ...], *, most: int) -> list[str]:
+    """Findings, those alike said once, and how many more there are than ``most``."""
     from counterhoop.scheme.findings import gathered
 
     lines = []
@@ -120,13 +121,14 @@ def _findings(findings: tuple[Finding, ...], *, most: int) -> list[str]:
     for finding in told[:most]:
         sentence = f"{finding.grade.words}: {finding.says}"
         remedy = "" if finding.too_close or not finding.remedy else f" {finding.remedy}"
-        lines += _wrapped(sentence + remedy, indent=5)
+        lines += wrapped(sentence + remedy, indent=5)
     if len(told) > most:
         lines.append(f"     and {len(told) - most} more on the bench sheet")
     return lines
 
 
-def _wrapped(text: str, *, indent: int) -> list[str]:
+def wrapped(text: str, *, indent: int) -> list[str]:
+    """A text in lines, those after the first set in by two more."""
     if not text:
         return []
     pad = " " * indent
