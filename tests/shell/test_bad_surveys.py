@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from bad_readings import BAD_READINGS, GOOD_READ
 from bad_surveys import BAD_SURVEYS, GOOD, Bad
 
 from counterhoop.errors import BadInput
@@ -14,18 +15,20 @@ def read_bytes(content: bytes) -> None:
     read_survey(survey_bytes(content, name="kit.toml"), name="kit.toml")
 
 
-def test_the_good_file_is_good() -> None:
+def test_the_good_files_are_good() -> None:
     read_bytes(GOOD.encode())
+    read_bytes(GOOD_READ.encode())
 
 
 def test_the_table_is_long_enough_and_says_each_thing_once() -> None:
-    names = [one.id for one in BAD_SURVEYS]
-    assert len(names) >= 60
+    every = (*BAD_SURVEYS, *BAD_READINGS)
+    names = [one.id for one in every]
+    assert len(names) >= 200
     assert len(set(names)) == len(names)
-    assert all(one.says.strip() for one in BAD_SURVEYS)
+    assert all(one.says.strip() for one in every)
 
 
-@pytest.mark.parametrize("one", BAD_SURVEYS, ids=lambda one: one.id)
+@pytest.mark.parametrize("one", [*BAD_SURVEYS, *BAD_READINGS], ids=lambda one: one.id)
 def test_a_bad_file_gets_one_clear_line(one: Bad) -> None:
     with pytest.raises(BadInput) as caught:
         read_bytes(one.content)

@@ -36,6 +36,14 @@ NASTY = (
         '"batter lug 1 + 900 mm"',
         "0x7f",
     ),
+    *(
+        '"0, 0.1, 0.25, 0 mm"',
+        '"0,1 0,2 mm"',
+        '"353 353.5 in"',
+        '["1 mm", "2 mm"]',
+        '"-1, 9, 0, 0 mm"',
+    ),
+    *('"24 tpi"', '"18 C"', '"55 %"', '"flat"', '"45 with back-cut"', '"blue ripple"', '"9 EUR"'),
     *('{ a = { b = "1 mm" } }', '"bracket"', '"opposite vent bush"', "'''x'''", '"5 mm" # x'),
 )
 
@@ -91,6 +99,14 @@ def spoil_word(text: str, chance: random.Random) -> str:
         '"6 mm"',
         "down",
         "hole",
+        "gaps",
+        "heights",
+        "dial",
+        "radii",
+        "across",
+        '"flat"',
+        "pitch",
+        "over",
     ]
     return text.replace(chance.choice(words), chance.choice(words), chance.randrange(1, 9))
 
@@ -130,7 +146,16 @@ def test_bytes_at_random_are_refused(content: bytes) -> None:
     assert not read_bytes(content)
 
 
-@given(st.text(max_size=40), st.sampled_from(["wall", "size", "kind", "surface", "depth", "tape"]))
+NAMES = (
+    *("wall", "size", "kind", "surface", "depth", "tape", "wood", "air.humidity"),
+    *("air.temperature", "round.batter.across", "round.batter.dial", "round.resonant.radii"),
+    *("edges.batter.gaps", "edges.resonant.heights", "edges.batter.profile.cut"),
+    *("fit.batter.collar", "finish_plan.true_batter", "finish_plan.wrap"),
+)
+NUMBERS = st.text(alphabet="0123456789.,;/- '\"minctpfl%", max_size=40)
+
+
+@given(st.text(max_size=40) | NUMBERS, st.sampled_from(NAMES))
 def test_text_at_random_in_any_place_is_read_or_refused(text: str, name: str) -> None:
     quoted = "".join(f"\\U{ord(sign):08x}" for sign in text if not 0xD800 <= ord(sign) < 0xE000)
     lines = ['format = 1\n[job]\nnumber = "1"\n[drums.a]\ncircumference = "951 mm"']

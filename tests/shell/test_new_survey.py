@@ -50,6 +50,14 @@ def test_every_remark_that_is_a_line_of_the_format_may_be_taken_out(units: str) 
     assert not first.drum.edge("resonant").there
     assert read.job.match == (("small tom", "large tom"),)
     assert read.job.stock
+    assert (read.job.wraps[0].name, first.finish.wrap) == ("blue ripple", "blue ripple")
+    assert first.finish.flatten is not None
+    batter = first.drum.readings.batter
+    assert None not in (batter.across, batter.radii, batter.edge, batter.head, batter.profile)
+    assert first.drum.readings.threads
+    assert first.drum.readings.air is not None
+    assert first.drum.readings.wood
+    assert first.drum.beds[0].flat_mm > 0.0
 
 
 @given(st.text(min_size=1, max_size=30), st.text(max_size=30))

@@ -11,6 +11,7 @@ from typing import Any
 
 import jsonschema
 import pytest
+from bad_readings import BAD_READINGS, GOOD_READ
 from bad_surveys import BAD_SURVEYS, GOOD, Bad
 from survey_text import survey
 
@@ -25,6 +26,9 @@ BY_SCHEMA = {
     *("kind unknown", "no lugs", "half a lug", "unknown name", "unknown table", "a wish unknown"),
     *("another format", "no format", "no job number", "match of one", "three heads"),
     *("outline without width", "missing in words", "half a lug in stock", "name of another wish"),
+    *("gaps as numbers", "gaps as a number", "gaps no unit", "round of another end", "no cut"),
+    *("a cut unknown", "no collar", "no threads", "half the air", "a wood unknown"),
+    *("a glue unknown", "offcut without width", "half a sheet", "least of all"),
 }
 
 
@@ -62,11 +66,14 @@ def test_a_new_file_is_good_by_the_schema(units: Any) -> None:
 
 def test_smaller_files_are_good_by_the_schema() -> None:
     assert complaints(GOOD) == []
+    assert complaints(GOOD_READ) == []
     assert complaints(survey()) == []
 
 
 @pytest.mark.parametrize(
-    "one", [bad for bad in BAD_SURVEYS if bad.id in BY_SCHEMA], ids=lambda one: one.id
+    "one",
+    [bad for bad in (*BAD_SURVEYS, *BAD_READINGS) if bad.id in BY_SCHEMA],
+    ids=lambda one: one.id,
 )
 def test_the_schema_refuses_what_needs_no_arithmetic(one: Bad) -> None:
     assert complaints(one.content.decode())

@@ -11,6 +11,7 @@ from survey_text import drum_of, read, survey
 from counterhoop.development.place import Place
 from counterhoop.development.surface import Skin
 from counterhoop.development.truing import Removal, Truing
+from counterhoop.shell.readings import Air
 from counterhoop.shell.survey_file import read_survey
 from counterhoop.shell.wish import (
     BackToFactory,
@@ -146,7 +147,16 @@ def test_everything_in_the_file_arrives() -> None:
     assert [line.kind for line in small.lines] == ["ply seam", "crack", "ring joint"]
     assert small.inside[0].place.down_mm == 80.0
     assert [mark.kind for mark in small.marks] == ["shadow", "imprint", "shadow"]
-    assert small.depth_mm == pytest.approx((203.0 + 203.5 + 203.0) / 3.0)
+    # Hand-worked: 203.17 edge to edge, and where it was read the batter edge stood off the plate
+    # by 0, by 0.15 (a third of the way from 0.1 to 0.25) and by 0.05.
+    assert small.depth_mm == pytest.approx(
+        (203.0 + 203.5 + 203.0 + 0.0 + 0.15 + 0.05) / 3.0, abs=1e-3
+    )
+    assert small.readings.wood == "hard maple"
+    assert [side.readings.air, small.readings.air] == [
+        Air(temperature_c=pytest.approx(17.78, abs=0.01), humidity_percent=48.0),
+        Air(temperature_c=18.0, humidity_percent=55.0),
+    ]
     assert side.circumference.skin is Skin.BARE
     assert side.beds[0].deep_mm == 1.5
     assert read_whole.findings == {"small tom": (), "large tom": (), "side drum": ()}

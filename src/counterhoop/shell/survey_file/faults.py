@@ -227,6 +227,14 @@ _EXAMPLES = {
     "outline": 'outline = { shape = "rectangle", width = "50 mm", height = "38 mm" }',
     "when": "when = 2026-11-03",
     "lug": "lug = 3 for an exception, the lug's name for a wish",
+    "cut": 'the cut of the edge, cut = "round-over"',
+    "collar": 'the inside of the head\'s collar, collar = "304.5 mm"',
+    "of": 'whose thread it is, of = "batter rods"',
+    "outside": 'over the crests, outside = "5.44 mm"',
+    "temperature": 'temperature = "18 C"',
+    "humidity": 'humidity = "55 %"',
+    "thickness": 'thickness = "0.5 mm"',
+    "length": 'length = "1500 mm"',
     "label": 'what it is called on this drum, label = "bracket"',
 }
 

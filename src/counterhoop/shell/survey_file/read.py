@@ -82,6 +82,7 @@ wanted a table [job] with number = "24-017"
     )
     wraps = resolve_wraps(written.wraps, faults=faults)
     _check_names(written, faults=faults)
+    _check_wraps(written, faults=faults)
     drums: list[DrumWanted] = []
     findings: dict[str, tuple[Finding, ...]] = {}
     for key, drum in written.drums.items():
@@ -171,6 +172,23 @@ def _check_names(written: SurveyWritten, *, faults: Faults) -> None:
                 )
     for index, approval in enumerate(written.approval, 1):
         _check_drum(approval.drum, written, where=f"approval[{index}].drum", faults=faults)
+
+
+def _check_wraps(written: SurveyWritten, *, faults: Faults) -> None:
+    """Note finish plans with a wrap that is not in the file."""
+    known = {name.casefold() for name in written.wraps}
+    for key, drum in written.drums.items():
+        named = drum.finish_plan.wrap
+        if named is not None and named.casefold() not in known:
+            faults.add(
+                BadInput(
+                    "no such wrap in this file",
+                    where=f"drums.{key}.finish_plan.wrap",
+                    given=named,
+                    wanted=f'the name of one of its wraps, [wraps."{named}"]',
+                    step=did_you_mean(named, written.wraps),
+                )
+            )
 
 
 def _check_drum(drum: str, written: SurveyWritten, *, where: str, faults: Faults) -> None:

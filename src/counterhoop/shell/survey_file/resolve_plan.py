@@ -8,7 +8,6 @@ from counterhoop.development.flat import End
 from counterhoop.development.truing import Removal, Truing
 from counterhoop.errors import BadInput
 from counterhoop.quantities.length import Length
-from counterhoop.quantities.nearest import did_you_mean
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.survey_file.models_job import DrumWritten
 from counterhoop.shell.survey_file.models_wish import FLAT, FinishPlanWritten
@@ -29,7 +28,7 @@ def resolve_plan(
     wraps: Mapping[str, WrapStock],
     where: str,
 ) -> FinishPlan:
-    """Return what happens to the outside and to the edges.
+    """Return what happens to the outside and to the edges; ``wraps`` go by lower-case names.
 
     Raises
     ------
@@ -81,16 +80,9 @@ def _new_wrap(
                 wanted='such as "0.5 mm"',
             )
         return plan.thickness.mm if plan.thickness else None, ""
-    by_name = {name.casefold(): stock for name, stock in wraps.items()}
-    stock = by_name.get(plan.wrap.casefold())
-    if stock is None:
-        raise BadInput(
-            "no such wrap in this file",
-            where=f"{where}.wrap",
-            given=plan.wrap,
-            wanted=f'the name of one of its wraps, [wraps."{plan.wrap}"]',
-            step=did_you_mean(plan.wrap, wraps),
-        )
+    stock = wraps.get(plan.wrap.casefold())
+    if stock is None:  # not in the file, or not possible: said where it is, or is not
+        return None, ""
     if plan.thickness is not None:
         raise BadInput(
             "the wrap is named, and its thickness is written too",

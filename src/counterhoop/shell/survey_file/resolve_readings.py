@@ -124,7 +124,7 @@ def _head(fit: FitWritten, *, girth_mm: float, where: str) -> HeadRead:
                 where=f"{where}.{name}",
                 given=size.as_written,
                 wanted=f"a diameter near {across_mm:.0f} mm, what the tape makes of this end",
-                step="Measure the head that is to go on; a nominal size does not serve.",
+                step="Measure what is to go on; a nominal size does not serve.",
             )
     if fit.rim is not None and fit.rim.mm <= fit.collar.mm:
         raise BadInput(

@@ -84,8 +84,8 @@ def _diameters(written: DrumWritten, *, where: str) -> Iterator[tuple[str, Lengt
     for end in ENDS:
         rim = written.round.batter if end == "batter" else written.round.resonant
         if rim is not None and rim.across is not None:
-            for one in rim.across.lengths:
-                yield f"{where}.round.{end}.across", one
+            for index, one in enumerate(rim.across.lengths, 1):
+                yield f"{where}.round.{end}.across[{index}]", one
 
 
 def _by_tape(written: DrumWritten, *, tape: object, where: str) -> Girth:

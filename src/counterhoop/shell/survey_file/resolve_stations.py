@@ -90,7 +90,7 @@ def across(rim: RoundWritten, *, finder: PlaceFinder, where: str) -> RimReadings
             "0.5 for a bar or card",
         )
     for number, one in enumerate(rim.across.lengths, 1):
-        possible(one.mm, DIAMETER_MM, one, f"{where}.across", f"diameter {number}")
+        possible(one.mm, DIAMETER_MM, one, f"{where}.across[{number}]", "diameter")
     return _stations(
         rim.across,
         turn_deg=180.0,

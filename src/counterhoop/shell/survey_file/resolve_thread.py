@@ -99,7 +99,9 @@ def _check_pitch(written: ThreadWritten, *, where: str) -> None:
             else "no screw of that size has that pitch",
             where=f"{where}.{'over' if written.over is not None else 'pitch'}",
             given=read.as_written,
-            wanted="the length from one crest to the eleventh, which is ten threads",
+            wanted="the length from one crest to the eleventh, which is ten threads"
+            if written.over is not None
+            else 'what the blade that fits says, such as "24 tpi" or "0.7 mm"',
             step="Look at the unit, and count again.",
         )
 

@@ -19,21 +19,21 @@ SLOWEST_MIN = 600.0
 
 
 def resolve_wraps(written: dict[str, WrapWritten], *, faults: Faults) -> dict[str, WrapStock]:
-    """Return the wraps by name; what cannot be is added to ``faults``."""
+    """Return the wraps by their names in lower case; what cannot be is added to ``faults``."""
     found: dict[str, WrapStock] = {}
-    plain: set[str] = set()
+    seen: set[str] = set()
     for name, wrap in written.items():
-        where = f"wraps.{name}"
+        where, plain = f"wraps.{name}", name.casefold()
         try:
-            if name.casefold() in plain:
+            if plain in seen:
                 raise BadInput(
                     "two wraps of one name",
                     where=where,
                     given=name,
                     wanted="names that differ by more than capitals",
                 )
-            plain.add(name.casefold())
-            found[name] = _wrap(name, wrap, where=where)
+            seen.add(plain)
+            found[plain] = _wrap(name, wrap, where=where)
         except BadInput as fault:
             faults.add(fault)
     return found
@@ -93,8 +93,6 @@ def _wrap(name: str, wrap: WrapWritten, *, where: str) -> WrapStock:
             given=wrap.width.as_written,
             wanted="the sheet as it is sold, and the overlap of wrap on wrap",
         )
-    if wrap.price is not None and wrap.price.minor < 0:
-        raise BadInput("a price below nothing", where=f"{where}.price", given=str(wrap.price))
     return stock
 
 

@@ -21,6 +21,28 @@ EIGHT = {
     "hole": ("6 mm", "15/64 in"),
 }
 """The example figures of a new file; with the number of lugs they are eight."""
+READ = {
+    "across": ("302.5, 302.9, 302.6, 302.8 mm", "11.91, 11.93, 11.91, 11.92 in"),
+    "dial": ("0, 0.1, -0.05, 0.2 mm", "0, 4, -2, 8 thou"),
+    "zero": ("151.3 mm", "5.957 in"),
+    "gaps": ("0, 0.1, 0.25, 0, 0, 0.1, 0, 0 mm", "0, 4, 10, 0, 0, 4, 0, 0 thou"),
+    "apex": ("2 mm", "5/64 in"),
+    "outer": ("3 mm", "1/8 in"),
+    "collar": ("304.6 mm", "11.992 in"),
+    "rim": ("311 mm", "12 1/4 in"),
+    "hoop": ("312.5 mm", "12.303 in"),
+    "outside": ("5.44 mm", "0.214 in"),
+    "over": ("10.6 mm", "0.417 in"),
+    "depth": ("203 mm", "8 in"),
+    "off": ("1 mm", "1/32 in"),
+    "fresh": ("0.2 mm", "8 thou"),
+    "length": ("1500 mm", "59 in"),
+    "width": ("600 mm", "23 5/8 in"),
+    "bed": ("80 mm", "3 1/8 in"),
+    "flat": ("40 mm", "1 9/16 in"),
+    "deep": ("1.5 mm", "1/16 in"),
+}
+"""Example readings of the lines that stand ready behind their #."""
 
 _REMARK_AT = 34
 
@@ -35,6 +57,7 @@ class _Words:
     units: str
     lug: str
     eight: dict[str, str]
+    read: dict[str, str]
 
 
 def new_survey(
@@ -104,11 +127,13 @@ def new_survey(
         units=_quoted(units),
         lug=_quoted(lug),
         eight={name: _quoted(both[which]) for name, both in EIGHT.items()},
+        read={name: _quoted(both[which]) for name, both in READ.items()},
     )
     lines = (
         *_head(words, number=number),
         *_eight_numbers(words),
         *_more_of_the_drum(words),
+        *_stripped(words),
         *_wanted(words),
         *_whole_job(words),
     )
@@ -144,6 +169,7 @@ def _head(words: _Words, *, number: str) -> tuple[str, ...]:
         f"measured_by = {words.measured_by}",
         _said(f"units = {words.units}", 'what papers show first: "mm" or "in"'),
         _said('# tape = "0.2 mm"', 'how thick your tape is, or "diameter tape"'),
+        _said('# air = { temperature = "18 C", humidity = "55 %" }', "of the day: wood moves"),
         "",
     )
 
@@ -158,6 +184,7 @@ def _eight_numbers(words: _Words) -> tuple[str, ...]:
         _said(f"wall = {eight['wall']}", "3   bare shell, away from the rings"),
         _said('# size = "12 in dia x 8 in deep"', "what it is called by, not what it measures"),
         _said("# heads = 1", "when it is single-headed"),
+        _said('# wood = "hard maple"', "when it is known"),
         "",
         f"[[drums.{words.drum}.rows]]",
         _said(f"lugs = {LUGS}", "4   how many, equally spaced"),
@@ -208,9 +235,53 @@ def _more_of_the_drum(words: _Words) -> tuple[str, ...]:
         _said('# kind = "wrap"', '"wrap", "lacquer", "paint" or "bare"'),
         '# thickness = "0.5 mm"',
         "",
+    )
+
+
+def _stripped(words: _Words) -> tuple[str, ...]:
+    drum, read = words.drum, words.read
+    return (
+        "# ---- Once it is stripped. ----",
+        "# Stations stand at equal steps and run to the right, the first at the datum, or where",
+        '#   from = "lug 1" puts it. A row of readings has one unit, at its end.',
+        "# The depth at three places or more tells how the edges lie to each other; instead of 2:",
+        f'#   depth = {{ "0 deg" = {read["depth"]}, "120 deg" = {read["depth"]}, '
+        f'"240 deg" = {read["depth"]} }}',
+        "",
+        f"# [drums.{drum}.round.batter]",
+        _said(f"# across = {read['across']}", "caliper, half a turn, within the top 20 mm"),
+        _said("# overlap_read = false", "true when one ran through the wrap's overlap"),
+        _said(f"# dial = {read['dial']}", "from a bar in the middle, once round"),
+        _said(f"# zero = {read['zero']}", "bar to skin where the dial says 0"),
+        "",
+        f"# [drums.{drum}.edges.batter]",
+        _said(f"# gaps = {read['gaps']}", "feelers under the edge on a flat plate"),
+        _said("", 'or heights = "0.1, 0, -0.2, 0 mm" by gauge'),
+        f'# profile = {{ cut = "round-over", apex = {read["apex"]}, outer = {read["outer"]} }}',
+        _said("", '"round-over", "round-over and 45 inside",'),
+        _said("", '"45 with back-cut", "single 45" or "30"'),
+        "",
         _said(f"# [drums.{drum}.edges.resonant]", "the open end of a single-headed drum"),
         _said("# there = false", "no edge was ever cut"),
         "# wrap_to_edge = true",
+        "",
+        _said(f"# [drums.{drum}.fit.batter]", "the head that is to go on, as measured"),
+        _said(f"# collar = {read['collar']}", "inside, where it goes over the shell"),
+        _said(f"# rim = {read['rim']}", "outside of its rim"),
+        _said(f"# hoop = {read['hoop']}", "inside of the counterhoop"),
+        "",
+        _said(f"# [[drums.{drum}.threads]]", "one rod or screw of each sort"),
+        '# of = "batter rods"',
+        '# head = "batter"',
+        _said(f"# outside = {read['outside']}", "over the crests"),
+        _said(f"# over = {read['over']}", 'ten threads; or pitch = "24 tpi" by a gauge'),
+        _said('# flanks = "60 deg"', "when seen against a gauge"),
+        "",
+        _said(f"# [[drums.{drum}.beds]]", "snare beds, on the resonant edge"),
+        '# along = "0 deg"',
+        _said(f"# wide = {read['bed']}", "ramps included"),
+        f"# flat = {read['flat']}",
+        f"# deep = {read['deep']}",
         "",
     )
 
@@ -226,8 +297,12 @@ def _wanted(words: _Words) -> tuple[str, ...]:
         '# lug = "..."',
         "",
         f"# [drums.{drum}.finish_plan]",
-        _said('# kind = "stays"', '"stays", "clear lacquer", "paint" or "new wrap"'),
-        _said('# true_resonant = "1 mm"', "comes off the edge before anything is drilled"),
+        _said('# kind = "new wrap"', '"stays", "clear lacquer", "paint" or "new wrap"'),
+        _said('# wrap = "blue ripple"', 'one of [wraps]; or thickness = "0.5 mm"'),
+        _said(f"# true_resonant = {words.read['off']}", "comes off before anything is drilled"),
+        _said('# true_batter = "flat"', "as much as its gaps or heights say"),
+        f'# truing = {{ least = "most", parallel = false, fresh = {words.read["fresh"]} }}',
+        _said("", 'least at the worst place, or in "total"'),
         "",
     )
 
@@ -237,6 +312,15 @@ def _whole_job(words: _Words) -> tuple[str, ...]:
         "# ---- For the whole job ----",
         _said("# [stock]", "what lies on the shelf"),
         f"# {words.lug} = 12",
+        _said('# [wraps."blue ripple"]', "wrap at hand or to be bought"),
+        '# thickness = "0.5 mm"',
+        _said(f"# length = {words.read['length']}", "of a new sheet, the way the pattern runs"),
+        f"# width = {words.read['width']}",
+        _said("# sheets = 1", "at hand; leave it out when more can be had"),
+        _said('# price = "38.00 GBP"', "of one sheet"),
+        _said('# glue = "contact"', '"contact", "white PVA", "yellow PVA" or "epoxy"'),
+        _said('# brushing = "20 min"', "a square metre, at your pace"),
+        _said('# laying = "10 min"', "a sheet, at your pace"),
         _said("# [rules]", "your own limits"),
         '# web = "6 mm"',
         "# [prices]",
