@@ -10,12 +10,14 @@ from functools import cache
 import pypdfium2 as pdfium
 from example_jobs import before, full_scheme, job_of, kit_of_three
 from example_shells import small_tom
+from example_threads import drum_of
 
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
 from counterhoop.papers.fit_sheet import fit_rows, fit_sheet_pdf
 from counterhoop.papers.hole_list import hole_list_pdf
 from counterhoop.papers.kit_sheet import kit_sheet_pdf
 from counterhoop.papers.scheme_sheet import scheme_sheet_pdf
+from counterhoop.papers.thread_list import thread_list_pdf
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.job import Job
 
@@ -30,6 +32,7 @@ PAPERS: dict[str, Callable[[Job, Scheme], bytes]] = {
     "bench sheet": bench_sheet_pdf,
     "scheme sheet": scheme_sheet,
     "kit sheet": lambda job, _scheme: kit_sheet_pdf(job, kit_of_three()),
+    "thread list": lambda job, scheme: thread_list_pdf(job, [drum_of(scheme.drum)]),
     "head-fit sheet": lambda job, _scheme: fit_sheet_pdf(job, fit_rows(job)),
 }
 DRILLS = ("hole list", "bench sheet")

@@ -18,7 +18,7 @@ SETS: tuple[System, ...] = ("metric", "number", "letter", "fraction")
 PERCENT = 75.0
 LEAST_PERCENT = 50.0
 """A drill that leaves less thread than this is none for tapping: common practice, no source."""
-OFF_MM = 0.4
+OFF_MM = 0.25
 """A drill further than this from a clearance hole is another hole: common practice, no source."""
 ROOM_MM = 0.5
 """Added to a screw whose clearance hole no table lists: common practice, no source."""

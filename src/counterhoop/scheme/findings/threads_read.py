@@ -11,10 +11,11 @@ from counterhoop.scheme.threading import goes_into
 from counterhoop.survey.drum_survey import ThreadFound, threads_of
 from counterhoop.survey.thread_next import next_reading
 
-NOTHING_FORCED = (
-    "Keep each rod with its own insert, try the first turns by the fingers only and force nothing:"
-    " old castings crack."
+FORCE_NOTHING = (
+    "Try the first turns by the fingers only and force nothing: old castings crack, and what is"
+    " cracked or torn goes to somebody who mends castings."
 )
+_OWN = f"Keep each rod with its own insert. {FORCE_NOTHING}"
 
 
 def check_threads_read(after: Afterwards, tally: Tally) -> None:
@@ -50,7 +51,7 @@ def _hold(tally: Tally, found: ThreadFound, lugs: tuple[str, ...]) -> None:
     odds, of = found.odds, found.read.of or f"{found.read.head} rods"
     take = either(lugs)
     reading = next_reading(odds)
-    remedy = f"{reading.says} {NOTHING_FORCED}" if reading else NOTHING_FORCED
+    remedy = f"{reading.says} {_OWN}" if reading else _OWN
     if odds.unknown:
         _say(
             tally,
@@ -58,7 +59,7 @@ def _hold(tally: Tally, found: ThreadFound, lugs: tuple[str, ...]) -> None:
             Grade.NOTE,
             of,
             says=f"what was read off the {of} fits no thread of the tables; the lugs take {take}",
-            remedy=f"Measure over ten threads, on clean crests. {NOTHING_FORCED}",
+            remedy=f"Measure over ten threads, on clean crests. {_OWN}",
         )
         return
     ours, others = belonging(found, lugs)
