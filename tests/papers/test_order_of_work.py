@@ -25,6 +25,7 @@ from counterhoop.scheme.price import work_of
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.drum import Material, OldFinish
 from counterhoop.shell.operations import operations
+from counterhoop.shell.readings import EndReadings, Readings, RimReadings
 from counterhoop.shell.wish import FinishPlan
 from counterhoop.sources import load_table
 
@@ -267,4 +268,20 @@ def test_nobody_is_told_to_plug_or_true_another_material() -> None:
 def test_what_nobody_checks_is_said_for_what_is_there() -> None:
     assert any(said.startswith("Flatness") for said in not_checked(full_scheme()))
     assert not any("Flatness" in s for s in not_checked(full_scheme(material=Material.ACRYLIC)))
-    assert any("seam goes" in said for said in not_checked(scheme_with("new wrap")))
+    assert any("cut size" in said for said in not_checked(scheme_with("new wrap")))
+
+
+def test_what_was_read_is_not_said_to_be_unchecked() -> None:
+    scheme = full_scheme()
+    step = tuple(360.0 * i / 8 for i in range(8))
+    edge = RimReadings(
+        along_deg=step, value_mm=(0.0,) * 8, instrument="feeler gauges", resolution_mm=0.05
+    )
+    across = RimReadings(
+        along_deg=step[:4], value_mm=(303.0,) * 4, instrument="caliper", resolution_mm=0.1
+    )
+    both = {end: EndReadings(end=end, edge=edge, across=across) for end in ("batter", "resonant")}
+    drum = replace(scheme.layout.drum, readings=Readings(**both))
+    read = replace(scheme, layout=replace(scheme.layout, drum=drum))
+    gone = set(not_checked(scheme)) - set(not_checked(read))
+    assert {said.split(",")[0].split(" of")[0] for said in gone} == {"Roundness", "Flatness"}

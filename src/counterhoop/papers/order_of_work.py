@@ -12,6 +12,7 @@ from counterhoop.fittings.entry import Kind
 from counterhoop.papers.facts import Lengths, holes_said, labels, listed
 from counterhoop.papers.truing_words import says_truing
 from counterhoop.quantities.angle import print_deg
+from counterhoop.scheme.heads import heads_of
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.verdict import HolePlan, Verdict
@@ -85,6 +86,7 @@ def asked_of(scheme: Scheme) -> dict[str, bool]:
     work = {line.operation for line in scheme.work}
     lines = {line.kind for line in drum.lines}
     wood = drum.material is Material.WOOD
+    read = [drum.readings.at(head.head) for head in heads_of(layout)]
     return {
         "always": True,
         "wood": wood,
@@ -109,6 +111,8 @@ def asked_of(scheme: Scheme) -> dict[str, bool]:
         "new wrap": finish.kind == "new wrap",
         "finished": finish.kind in ("clear lacquer", "paint"),
         "stays": finish.kind == "stays",
+        "round unread": any(end.across is None and end.radii is None for end in read),
+        "flat unread": wood and any(end.edge is None for end in read),
     }
 
 
