@@ -145,3 +145,14 @@ def test_from_a_drum_as_found_to_the_list() -> None:
     assert made.takes("batter") == ("12-24 UNC",)
     assert [state.shorter_mm for state in made.rods] == [pytest.approx(2.0)]
     assert [found.read for found in made.threads] == [BRITISH]
+
+
+def test_no_length_bottoming_and_nothing_engaged_are_said() -> None:
+    """58.0 to engage and 53.0 to stay off the bottom; 2.0 past the bottom; no thread engaged."""
+    assert CHOSEN.stand is not None
+    stand = replace(CHOSEN.stand, finger_mm=0.0, room_mm=-2.0)
+    none = replace(CHOSEN, after_mm=(58.0, 53.0), serves=False, stand=stand)
+    [said] = rod_rows_before_and_after((none,), say=Lengths())
+    assert said["after"] == ["no length:", "58 mm to engage, 53 mm to stay off the bottom"]
+    assert (said["room"], said["finger"]) == ("bottoms 2 mm early", "none")
+    assert said["take"][0] == "none serves; nearest is Rod 42, 16 mm short"

@@ -100,8 +100,8 @@ def _rods(state: RodState, *, say: Lengths) -> dict[str, Any]:
         "before": _span(state.before_mm, say=say),
         "after": _span(state.after_mm, say=say),
         "take": _take(state, say=say),
-        "finger": NONE if stand is None else say.length(stand.finger_mm),
-        "pitch": NONE if stand is None else say.length(stand.pitch_mm),
+        "finger": NONE if stand is None else _engaged(stand.finger_mm, say=say),
+        "pitch": NONE if stand is None else _engaged(stand.pitch_mm, say=say),
         "room": NONE if stand is None else _room(stand.room_mm, say=say),
         "splay": _splay(state, say=say),
     }
@@ -112,13 +112,18 @@ def _span(span: tuple[float, float] | None, *, say: Lengths) -> list[str]:
     if span is None:
         return [NONE]
     least, most = span
+    one, one_in = say.cell(least)
     if math.isinf(most):
-        return [f"{say.length(least)} or more"]
+        return [f"{one} mm or more", *([one_in] if one_in else [])]
+    other, other_in = say.cell(most)
     if most < least:
-        return [f"{say.length(least)} to engage,", f"{say.length(most)} to stay off the bottom"]
-    (one, one_in), (other, other_in) = say.cell(least), say.cell(most)
+        return ["no length:", f"{one} mm to engage, {other} mm to stay off the bottom"]
     inches = [f"{one_in.removesuffix(' in')} to {other_in}"] if one_in else []
     return [f"{one} to {other} mm", *inches]
+
+
+def _engaged(engaged_mm: float, *, say: Lengths) -> str:
+    return say.length(engaged_mm) if engaged_mm >= 0.25 else "none"
 
 
 def _room(room_mm: float, *, say: Lengths) -> str:
