@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import get_args
 
+from counterhoop.development.flat import End
 from counterhoop.errors import BadInput, Finding
 from counterhoop.fittings.book import Book
 from counterhoop.fittings.read_book import packaged_book, read_book
@@ -13,6 +15,7 @@ from counterhoop.scheme.schemes import Shop
 from counterhoop.shell.job import Job
 from counterhoop.shell.survey_file.gate import MOST_BYTES, survey_bytes
 from counterhoop.shell.survey_file.read import read_survey
+from counterhoop.survey.edge_profile import profile_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +61,7 @@ def opened(content: bytes, *, name: str, book_of: Callable[[str], bytes]) -> Ope
     for own in job.book_files:
         book = book.merged(read_book(survey_bytes(book_of(own), name=own), name=own))
     _named_in_book(job, book)
+    _cuts_fit(job)
     shop = Shop(
         rules=job.rules,
         figures=job.figures,
@@ -103,3 +107,13 @@ def _named_in_book(job: Job, book: Book) -> None:
         book.find(name, where="stock")
     for name, _ in job.figures.prices_minor:
         book.find(name, where="prices")
+
+
+def _cuts_fit(job: Job) -> None:
+    """Every cut of an edge must go into its wall."""
+    for wanted in job.drums:
+        for end in get_args(End):
+            try:
+                profile_of(wanted.drum, end)
+            except BadInput as fault:
+                raise fault.at(f"drums.{wanted.drum.key}.edges.{end}") from None

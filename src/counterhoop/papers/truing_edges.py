@@ -22,7 +22,7 @@ from counterhoop.quantities.print_length import CALIPER_MM
 from counterhoop.shell.drum import Bed, Drum
 from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.survey.drum_survey import girth_at_mm
-from counterhoop.survey.edge_profile import EdgeProfile, edge_profile
+from counterhoop.survey.edge_profile import EdgeProfile, profile_of
 from counterhoop.survey.edge_profile_contact import BELOW_MM, Contact, film_contact
 from counterhoop.survey.snare_bed import bed_after, ramp, wood_off_mm
 
@@ -70,19 +70,14 @@ class _Section:
     drawing: Drawing | None = None
 
 
+def _ring_mm(drum: Drum, end: End) -> float:
+    return next((ring.thick_mm for ring in drum.rings if ring.end == end), 0.0)
+
+
 def _section(drum: Drum, end: End, *, say: Lengths) -> _Section:
-    read = drum.readings.at(end).profile
-    if read is None:
+    profile = profile_of(drum, end)
+    if profile is None:
         return _Section(cut=".", lines=[NOT_READ])
-    ring = next((ring for ring in drum.rings if ring.end == end), None)
-    ring_mm = 0.0 if ring is None else ring.thick_mm
-    profile = edge_profile(
-        read,
-        wall_mm=drum.wall_mm,
-        ring_mm=ring_mm,
-        ring_wide_mm=None if ring is None else ring.wide_mm,
-        plies=drum.plies,
-    )
     bare_mm = _bare_mm(drum, end)
     lines = profile_lines(profile, bare_mm=bare_mm, say=say)
     contact = _contact(drum, end, profile, bare_mm=bare_mm)
@@ -95,7 +90,7 @@ def _section(drum: Drum, end: End, *, say: Lengths) -> _Section:
             profile,
             title=f"Section of the {end} edge",
             says=f"Section of the {end} edge, {SCALE:g} times as large. {' '.join(lines)}",
-            ring_mm=ring_mm,
+            ring_mm=_ring_mm(drum, end),
             contact=contact,
             film_below_mm=BELOW_MM,
         ),

@@ -9,7 +9,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from counterhoop.development.flat import End
 from counterhoop.errors import BadInput
+from counterhoop.shell.drum import Drum
 from counterhoop.shell.readings import CUTS, ProfileRead
 
 Point = tuple[float, float]
@@ -89,6 +91,27 @@ class EdgeProfile:
         296.0
         """
         return bare_mm - 2.0 * self.apex_mm
+
+
+def profile_of(drum: Drum, end: End) -> EdgeProfile | None:
+    """Return the section of an edge as found, None where its cut was not read.
+
+    Raises
+    ------
+    BadInput
+        A cut that does not fit the wall.
+    """
+    read = drum.readings.at(end).profile
+    if read is None:
+        return None
+    ring = next((ring for ring in drum.rings if ring.end == end), None)
+    return edge_profile(
+        read,
+        wall_mm=drum.wall_mm,
+        ring_mm=0.0 if ring is None else ring.thick_mm,
+        ring_wide_mm=None if ring is None else ring.wide_mm,
+        plies=drum.plies,
+    )
 
 
 def edge_profile(
