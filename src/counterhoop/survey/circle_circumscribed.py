@@ -31,44 +31,44 @@ def circumscribed_middle(points: Points) -> Points:
     """Return the middle of the smallest circle round points, shape (points, 2)."""
     first = int(np.argmax(distances(points, points.mean(axis=0))))
     holders = [first, int(np.argmax(distances(points, points[first])))]
-    centre, radius = _smallest(points[holders])[:2]
+    plane: list[complex] = (points[:, 0] + 1j * points[:, 1]).tolist()
+    middle, radius, _ = _smallest([plane[i] for i in holders])
     for _ in range(20 * len(points)):
-        away = distances(points, centre)
+        away = distances(points, np.array((middle.real, middle.imag)))
         farthest = int(np.argmax(away))
         if away[farthest] <= radius * (1.0 + 1e-15) or farthest in holders:
             break
         tried = [*holders, farthest]
-        centre, wider, kept = _smallest(points[tried])
+        centre, wider, kept = _smallest([plane[i] for i in tried])
         if wider <= radius:
             break
-        radius, holders = wider, [tried[i] for i in kept]
-    return centre
+        middle, radius, holders = centre, wider, [tried[i] for i in kept]
+    return np.array((middle.real, middle.imag))
 
 
-def _smallest(few: Points) -> tuple[Points, float, tuple[int, ...]]:
+def _smallest(few: list[complex]) -> tuple[complex, float, tuple[int, ...]]:
     """Return middle, radius and holders of the smallest circle round two to four points."""
-    found: tuple[Points, float, tuple[int, ...]] | None = None
+    found: tuple[float, complex, tuple[int, ...]] | None = None
     for size in (2, 3):
         for held in combinations(range(len(few)), size):
-            centre = _through(few[list(held)])
+            centre = _through([few[i] for i in held])
             if centre is None:
                 continue
-            radius = float(distances(few[list(held)], centre).max())
-            if distances(few, centre).max() > radius * (1.0 + 1e-14):
+            radius = max(abs(few[i] - centre) for i in held)
+            if max(abs(point - centre) for point in few) > radius * (1.0 + 1e-14):
                 continue
-            if found is None or radius < found[1]:
-                found = centre, radius, held
+            if found is None or radius < found[0]:
+                found = radius, centre, held
     assert found is not None  # some pair or triple always holds the others
-    return found
+    return found[1], found[0], found[2]
 
 
-def _through(held: Points) -> Points | None:
+def _through(held: list[complex]) -> complex | None:
     """Return the middle of the circle on two points as diameter, or through three points."""
     if len(held) == 2:
-        middle: Points = held.mean(axis=0)
-        return middle
-    sides = held[1:] - held[0]
-    if abs(float(sides[0, 0] * sides[1, 1] - sides[0, 1] * sides[1, 0])) < 1e-12:
+        return (held[0] + held[1]) / 2.0
+    one, two = held[1] - held[0], held[2] - held[0]
+    across = (one.conjugate() * two).imag
+    if abs(across) < 1e-12:
         return None
-    solved: Points = held[0] + np.linalg.solve(2.0 * sides, (sides**2).sum(axis=1))
-    return solved
+    return held[0] + 1j * (two * abs(one) ** 2 - one * abs(two) ** 2) / (-2.0 * across)

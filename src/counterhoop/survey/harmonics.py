@@ -85,10 +85,9 @@ def harmonics(
     check_stations(along_deg, values_mm, where="readings round the rim")
     angles = np.radians(np.asarray(along_deg, dtype=float))
     orders = range(1, highest_order(along_deg) + 1)
-    columns = [np.ones(len(angles))]
-    for order in orders:
-        columns += [np.cos(order * angles), np.sin(order * angles)]
-    table = np.column_stack(columns)
+    turned = np.outer(angles, orders)
+    table = np.ones((len(angles), 2 * len(orders) + 1))
+    table[:, 1::2], table[:, 2::2] = np.cos(turned), np.sin(turned)
     # One factoring serves the waves and their doubt: the spread of the factors is back @ back.T.
     square, corner = np.linalg.qr(table)
     back = np.linalg.inv(corner)

@@ -53,15 +53,18 @@ def lowest_corner(rows: Array, limits: Array, *, aims: Array) -> Array:
     enough = 1e-13 * max(1.0, float(np.abs(limits).max()))
     chosen = list(range(count, count + unknowns))
     pulls = np.vstack((-aims, np.zeros(unknowns)))
+    inverse, fresh = np.linalg.inv(full[chosen]), True
     for exchanges in range(MOST_EXCHANGES):
-        inverse = np.linalg.inv(full[chosen])
         found: Array = inverse @ held[chosen]
         over = full @ found - held
         over[chosen] = 0.0
         patient = exchanges < PATIENCE
         enters = int(over.argmax() if patient else (over > enough).argmax())
         if over[enters] <= enough:
-            return found
+            if fresh:
+                return found
+            inverse, fresh = np.linalg.inv(full[chosen]), True
+            continue
         pulls[2] = full[enters]
         first, second, moves = (pulls @ inverse).tolist()
         # The aims pull on the limits that hold; equal pulls are told apart by the second aim.
@@ -72,7 +75,13 @@ def lowest_corner(rows: Array, limits: Array, *, aims: Array) -> Array:
         ]
         if not free:
             break
-        chosen[min(free)[-1]] = enters
+        leaves = min(free)[-1]
+        chosen[leaves] = enters
+        # One row is exchanged, so the inverse changes by one product (Sherman and Morrison 1950).
+        change = np.array(moves)
+        change[leaves] -= 1.0
+        inverse = inverse - inverse[:, leaves, None] * (change / moves[leaves])
+        fresh = False
     raise CannotDo(
         "no plane or circle answers to these readings; see whether two stations coincide"
     )

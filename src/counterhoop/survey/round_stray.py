@@ -94,7 +94,7 @@ def worst_stray(values_mm: Sequence[float], *, longest: int) -> Stray | None:
 
 def _fourth(values: np.ndarray) -> np.ndarray:
     """Return the fourth differences round the rim."""
-    near = np.roll(values, 1) + np.roll(values, -1)
-    far = np.roll(values, 2) + np.roll(values, -2)
+    round_it = np.concatenate((values[-2:], values, values[:2]))
+    near, far = round_it[1:-3] + round_it[3:-1], round_it[:-4] + round_it[4:]
     found: np.ndarray = far - 4.0 * near + 6.0 * values
     return found
