@@ -32,6 +32,16 @@ class Piece:
     def __post_init__(self) -> None:
         _need_size(self.name, self.length_mm, self.width_mm)
 
+    @property
+    def ways_mm(self) -> tuple[tuple[float, float], ...]:
+        """Extents along and across a sheet that it may take there, the unturned first."""
+        along, across = (self.length_mm, self.width_mm), (self.width_mm, self.length_mm)
+        return {
+            Runs.ALONG: (along,),
+            Runs.ACROSS: (across,),
+            Runs.EITHER: (along, across),
+        }[self.runs]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:

@@ -210,8 +210,8 @@ def seam_places(
     Tried are the middle of every lug and line of lugs, the middle of every gap, and the place
     opposite the front; on a bass drum also the bottom, and how far toward it the seam can come
     under each lug and beside each base. Under a line of lugs goes before a gap, less of the
-    seam in sight before more; then the far side from the front, then the wider clearance. On a
-    bass drum the nearest to the bottom goes first.
+    seam in sight before more; then the middle of a lug before beside it, the far side from the
+    front, the wider clearance. On a bass drum the nearest to the bottom goes first.
 
     Parameters
     ----------
@@ -259,12 +259,22 @@ def seam_places(
         return (
             round(low, 3),
             round(place.shows_mm, 3),
+            round(_off_middle_mm(place, on, bases), 3),
             round(far, 3),
             -place.clear_mm,
             place.along_mm[0],
         )
 
     return tuple(sorted((p for p in places.values() if p.allowed), key=order))
+
+
+def _off_middle_mm(place: SeamPlace, on: Wrapped, bases: Sequence[Base]) -> float:
+    """How far the seams lie off the middles of the bases over them."""
+    return sum(
+        min(abs(on.apart_mm(base.along_mm, along)) for along in place.along_mm)
+        for base in bases
+        if base.name in place.under
+    )
 
 
 def _candidates(on: Wrapped, bases: Sequence[Base]) -> list[float]:
