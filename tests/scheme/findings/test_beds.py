@@ -16,7 +16,6 @@ from counterhoop.scheme.findings import look_over
 from counterhoop.shell.drum import Bed
 from counterhoop.shell.readings import EndReadings, Readings, RimReadings
 from counterhoop.shell.shop_rules import default_rules
-from counterhoop.shell.wish import FinishPlan
 from counterhoop.survey.snare_bed import wood_off_mm
 
 snares = sys.modules["findings_layouts_snare"]
@@ -81,11 +80,11 @@ def test_an_edge_that_lies_low_at_a_bed_loses_less_there():
 
 
 def test_beds_that_go_with_an_offcut_are_work_and_no_finding(rules):
-    layout = snares.beds(off_mm=60.0, deep_mm=5.0, other_deg=205.0)
-    sawn = replace(layout, finish=FinishPlan())
+    sawn = snares.beds(off_mm=60.0, deep_mm=5.0, other_deg=205.0)
     said = {f.code for f in look_over(sawn, rules=rules).findings}
     assert not {code for code in said if code.startswith("bed")}
-    assert "bed-shallower" in {f.code for f in look_over(layout, rules=rules).findings}
+    trued = snares.beds(off_mm=2.0, deep_mm=5.0, other_deg=205.0)
+    assert "bed-shallower" in {f.code for f in look_over(trued, rules=rules).findings}
 
 
 def test_odd_lugs_are_told_what_is_possible_and_once_only(rules):

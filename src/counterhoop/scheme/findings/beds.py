@@ -7,6 +7,7 @@ from counterhoop.errors import Finding, Grade
 from counterhoop.fittings.entry import Kind
 from counterhoop.quantities.angle import print_deg
 from counterhoop.scheme.findings.afterwards import Afterwards
+from counterhoop.scheme.findings.read_once import cut_away
 from counterhoop.scheme.findings.tally import Tally, together
 from counterhoop.scheme.findings.wording import counted, figure, the
 from counterhoop.scheme.heads import heads_of
@@ -38,7 +39,7 @@ def check_beds(after: Afterwards, tally: Tally) -> None:
     """
     layout = after.layout
     _odd_lugs(after, tally)
-    if not layout.drum.beds or layout.truing.resonant != layout.finish.truing.resonant:
+    if not layout.drum.beds or cut_away(layout, "resonant"):
         return
     left = [bed for bed in (_after_truing(after, tally, b) for b in layout.drum.beds) if bed]
     for bed in left:

@@ -7,6 +7,7 @@ import math
 from counterhoop.development.truing import Removal
 from counterhoop.errors import Grade
 from counterhoop.scheme.findings.afterwards import Afterwards
+from counterhoop.scheme.findings.read_once import cut_away
 from counterhoop.scheme.findings.tally import Tally
 from counterhoop.scheme.findings.wording import figure
 
@@ -19,7 +20,8 @@ def check_rings(after: Afterwards, tally: Tally) -> None:
     left = {ring.end: ring for ring in after.flat.rings}
     for ring in after.layout.drum.rings:
         off = truing.batter if ring.end == "batter" else truing.resonant
-        if off == Removal():
+        # A ring that goes with an offcut is said and priced where the cut is.
+        if off == Removal() or cut_away(after.layout, ring.end):
             continue
         now = left.get(ring.end)
         least, at = 0.0, None
