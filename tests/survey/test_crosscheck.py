@@ -23,6 +23,7 @@ from counterhoop.survey.dial_crosscheck import station_missed
 from counterhoop.survey.drum_survey import survey_drum
 from counterhoop.survey.round_stray import worst_stray
 
+COUNTS = pytest.mark.parametrize("count", ["reduced", pytest.param("full", marks=pytest.mark.full)])
 RULES = default_rules()
 MEAN_MM, DEPTH_MM = 356.0, 200.0
 
@@ -144,13 +145,14 @@ SHAPES = {
 }
 
 
+@COUNTS
 @given(
-    st.fixed_dictionaries(SHAPES),
-    st.sampled_from([12, 16, 32, 64]),
-    st.sampled_from([4, 6, 8, 16]),
-    st.sampled_from([1, 3, 4, 8, 12]),
+    shape=st.fixed_dictionaries(SHAPES),
+    stations=st.sampled_from([12, 16, 32, 64]),
+    directions=st.sampled_from([4, 6, 8, 16]),
+    places=st.sampled_from([1, 3, 4, 8, 12]),
 )
-def test_honest_readings_raise_nothing(shape, stations, directions, places):
+def test_honest_readings_raise_nothing(count, shape, stations, directions, places):
     drum = made_up(**shape, stations=stations, directions=directions, places=places)
     assert [f.says for f in said(drum)] == []
 

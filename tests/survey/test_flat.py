@@ -16,6 +16,7 @@ from counterhoop.survey.flat_heights import EdgeHeights
 from counterhoop.survey.plane_edge import least_squares_plane, minimum_zone_plane
 from counterhoop.survey.round_stations import equal_stations_deg
 
+COUNTS = pytest.mark.parametrize("count", ["reduced", pytest.param("full", marks=pytest.mark.full)])
 HEIGHTS = st.lists(st.floats(-2, 2), min_size=4, max_size=24)
 # Eight heights on an edge of 177.8 mm radius, worked with numpy's least squares and scipy's
 # linear programmes before this was written.
@@ -61,8 +62,9 @@ def test_a_saddle_whatever_the_tilt(size, mean, lean, turn):
     assert [h.name for h in found.high_places] == ["station 1", "station 5"]
 
 
-@given(HEIGHTS, st.floats(0, 360))
-def test_the_zone_against_a_linear_programme(heights, turn):
+@COUNTS
+@given(heights=HEIGHTS, turn=st.floats(0, 360))
+def test_the_zone_against_a_linear_programme(count, heights, turn):
     # Independent: scipy's HiGHS; stations turned and in any order.
     edge = EdgeHeights(
         along_deg=tuple((turn - a) % 360 for a in equal_stations_deg(len(heights))),

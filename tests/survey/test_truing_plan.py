@@ -21,6 +21,7 @@ from counterhoop.survey.round_stations import equal_stations_deg, shares
 from counterhoop.survey.truing_plan import plan_truing
 
 EIGHT = (0.00, 0.12, 0.31, 0.22, 0.05, -0.10, 0.02, -0.06)
+COUNTS = pytest.mark.parametrize("count", ["reduced", pytest.param("full", marks=pytest.mark.full)])
 HEIGHTS = st.lists(st.floats(-2, 2), min_size=4, max_size=12)
 
 
@@ -47,8 +48,9 @@ def flat_after(cut, edge):
     return np.ptp(left - columns @ np.linalg.lstsq(columns, left, rcond=None)[0])
 
 
-@given(HEIGHTS)
-def test_least_most_is_the_minimum_zone(heights):
+@COUNTS
+@given(heights=HEIGHTS)
+def test_least_most_is_the_minimum_zone(count, heights):
     # Exact law: the lower plane of the minimum zone takes the zone's width off, no plane less.
     edge = of(heights)
     cut = plan_truing(batter=edge).batter
@@ -58,8 +60,9 @@ def test_least_most_is_the_minimum_zone(heights):
     assert flat_after(cut, edge) < 1e-9
 
 
-@given(HEIGHTS)
-def test_least_total_against_every_plane_on_three_stations(heights):
+@COUNTS
+@given(heights=HEIGHTS)
+def test_least_total_against_every_plane_on_three_stations(count, heights):
     # Independent: the best of all planes that three stations hold (a vertex of the programme).
     edge = of(heights)
     plan = plan_truing(resonant=edge, least="total")
@@ -135,9 +138,10 @@ def linear_programme(edges, lean, *, least):
     return found.fun if least == "most" else found.fun + heights
 
 
+@COUNTS
 @pytest.mark.parametrize("least", ["most", "total"])
-@given(st.data())
-def test_both_ends_parallel(least, data):
+@given(data=st.data())
+def test_both_ends_parallel(count, least, data):
     top, bottom = edges_of(data), edges_of(data)
     lean, turn = data.draw(st.floats(-2, 2)), data.draw(st.floats(-2, 2))
     depth = RimPlane(mean_mm=300.0, cos_mm=lean, sin_mm=turn)

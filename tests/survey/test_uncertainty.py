@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import GTC
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -33,6 +34,56 @@ def test_end_gauge_of_the_guide():
     factor = coverage_factor(freedom, share=0.99)
     assert factor == pytest.approx(2.92, abs=0.005)
     assert factor * whole == pytest.approx(93, abs=1)
+
+
+def test_the_end_gauge_against_another_program():
+    # Independent: GTC carries value, uncertainty and freedoms through the guide's own model,
+    # l = ls + d - ls (da t + as dt), with the figures of H.1 (from memory), in nanometres.
+    standard = GTC.ureal(50_000_623, 25, 18)
+    difference = GTC.ureal(215, 5.8, 24) + GTC.ureal(0, 3.9, 5) + GTC.ureal(0, 6.7, 8)
+    expands = GTC.ureal(11.5e-6, from_half_width(2e-6))
+    apart = GTC.ureal(0, from_half_width(1e-6), 50)
+    warmer = GTC.ureal(0, from_half_width(0.05), 2)
+    warm = GTC.ureal(-0.1, 0.2) + GTC.ureal(0, 0.5 / math.sqrt(2))
+    gauge = standard + difference - standard * (apart * warm + expands * warmer)
+    # The same from parts and sensitivities: at the mean only these four move the length.
+    parts = (25.0, combine((5.8, 3.9, 6.7)), from_half_width(1e-6), from_half_width(0.05))
+    moves = (1.0, 1.0, 50_000_623 * 0.1, 50_000_623 * 11.5e-6)
+    whole = combine(parts, sensitivities=moves)
+    freedom = effective_freedom(
+        [m * p for m, p in zip(moves, parts, strict=True)],
+        (18, effective_freedom((5.8, 3.9, 6.7), (24, 5, 8)), 50, 2),
+    )
+    assert whole == pytest.approx(GTC.uncertainty(gauge), rel=1e-9)
+    assert whole == pytest.approx(31.66, abs=0.01)  # the guide prints 32
+    assert freedom == pytest.approx(GTC.dof(gauge), rel=1e-9)
+    assert math.floor(freedom) == 16
+    for share in (0.95, 0.99):
+        assert coverage_factor(freedom, share=share) == pytest.approx(
+            GTC.reporting.k_factor(math.floor(freedom), 100 * share), abs=1e-3
+        )
+
+
+@given(
+    st.lists(
+        st.tuples(st.floats(0.01, 10), st.integers(2, 60), st.floats(-3, 3)),
+        min_size=1,
+        max_size=6,
+    ).filter(lambda parts: any(abs(s) > 0.01 for _, _, s in parts))
+)
+def test_any_sum_against_another_program(parts):
+    # Independent: GTC.
+    total = sum(s * GTC.ureal(1.0, u, v) for u, v, s in parts)
+    sizes, freedoms = [abs(s) * u for u, _, s in parts], [v for _, v, _ in parts]
+    whole = combine([u for u, _, _ in parts], sensitivities=[s for _, _, s in parts])
+    assert whole == pytest.approx(GTC.uncertainty(total), rel=1e-9)
+    assert effective_freedom(sizes, freedoms) == pytest.approx(GTC.dof(total), rel=1e-6)
+
+
+def test_at_the_bench():
+    # By hand: a caliper within 0.03 mm, a tape within 0.5.
+    assert from_half_width(0.03) == pytest.approx(0.017, abs=5e-4)
+    assert from_half_width(0.5) == pytest.approx(0.29, abs=5e-3)
 
 
 @pytest.mark.parametrize(
