@@ -139,6 +139,12 @@ ROUND = (
         'radii = "176, 177, 176, 177 mm"\nfinest = "0.1 mm"',
         "the step of which instrument",
     ),
+    bad(
+        "finest of nothing",
+        'dial = "0, 0.12, -0.05, 0.3 mm"\nzero = "177 mm"',
+        'finest = "0.01 mm"',
+        "could belong to",
+    ),
     bad("from nowhere", 'zero = "177 mm"', 'zero = "177 mm"\nfrom = "lug 9"', "no batter lug 9"),
     bad("round of another end", "round.resonant]", "round.bottom]", "a name that is not known"),
 )

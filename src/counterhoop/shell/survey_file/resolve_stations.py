@@ -80,6 +80,8 @@ def across(rim: RoundWritten, *, finder: PlaceFinder, where: str) -> RimReadings
                 where=f"{where}.overlap_read",
                 wanted='across = "356.1, 356.4, 355.9, 356.2 mm" with it',
             )
+        if rim.dial is None and rim.radii is None:
+            _not_alone(rim, wanted='across = "356.1, 356.4 mm", or dial or radii', where=where)
         return None
     if rim.finest is not None and (rim.dial or rim.radii):
         raise BadInput(
@@ -165,13 +167,7 @@ def edge_stands(edge: EdgeWritten, *, finder: PlaceFinder, where: str) -> RimRea
     row = edge.gaps if edge.gaps is not None else edge.heights
     name = "gaps" if edge.gaps is not None else "heights"
     if row is None:
-        for lone in ("from", "finest"):
-            if getattr(edge, "from_" if lone == "from" else lone) is not None:
-                raise BadInput(
-                    "nothing is read that it could belong to",
-                    where=f"{where}.{lone}",
-                    wanted='gaps = "0, 0.1, 0.25, 0 mm" or heights with it',
-                )
+        _not_alone(edge, wanted='gaps = "0, 0.1, 0.25, 0 mm" or heights with it', where=where)
         return None
     if edge.gaps is not None and edge.heights is not None:
         raise BadInput(
@@ -218,3 +214,14 @@ def edge_stands(edge: EdgeWritten, *, finder: PlaceFinder, where: str) -> RimRea
         name=name,
         sign=-1.0 if name == "gaps" else 1.0,
     )
+
+
+def _not_alone(written: RoundWritten | EdgeWritten, *, wanted: str, where: str) -> None:
+    for name, given in (("from", written.from_), ("finest", written.finest)):
+        if given is not None:
+            raise BadInput(
+                "nothing is read that it could belong to",
+                where=f"{where}.{name}",
+                given=given.as_written,
+                wanted=wanted,
+            )
