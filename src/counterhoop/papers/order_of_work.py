@@ -222,6 +222,9 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
         case "cut" | "edge":
             again = key == "edge" and "shortens" in needs_of(scheme)
             return [] if again else says_truing(scheme, say=say)
+        case "wrap":
+            by = "Cut, seam and times by the wrap list." if layout.finish.wrap else ""
+            return [by or "Choose where the seam goes before the first cut."]
         case "drill":
             return _drill_lines(layout.holes, say=say)
         case "fit":

@@ -162,7 +162,8 @@ def _says(place: SeamPlace, *, on: Wrapped, layout: Layout) -> str:
         sight = "none of it"
     elif place.shows_mm > long - 0.25:
         sight = "all of it"
-    said = f"{' and '.join(where)}; {sight} in sight"
+    both = f"one {where[0]}, the other {where[-1]}" if len(where) > 1 else where[0]
+    said = f"{both}; {sight} in sight"
     if place.nearest:
         said += f"; {print_mm(place.clear_mm)} clear of {the(place.nearest)}"
     return sentence(said)
