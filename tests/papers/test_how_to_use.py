@@ -118,3 +118,10 @@ def test_the_closing_line_meets_the_edge_where_the_strip_begins(paper: str) -> N
     assert "the closing line meets the strip's left edge" in closing
     assert "closing line on the 0 line" not in closing
     assert "left edge of the first sheet to the closing line" in joining_steps(tiling)[-1]
+
+
+def test_a_waving_edge_is_explained_and_a_straight_one_is_not() -> None:
+    slanting = replace(LAYOUT, flat=replace(LAYOUT.flat, depth_cos_mm=0.6))
+    for layout, there in ((slanting, True), (LAYOUT, False)):
+        steps = shell_steps(layout, registration="")
+        assert any("line waves" in step for step in steps) is there

@@ -127,8 +127,8 @@ def _picture(view: View, *, manner: Manner, lead: float, title: str) -> Drawing:
     named = replace(
         view, fittings=tuple(f for f in view.fittings if f.fitting.kind not in LUGS), marks=()
     )
-    depth = view.flat.depth_mm
-    bounds = (left, 0.0, right, depth)
+    least, depth = view.depths_mm()
+    bounds = (left, 0.0, right, least)
     strokes += note_strokes(named, strokes, manner=replace(manner, what="client"), bounds=bounds)
     size, gap = manner.mm(3.2), manner.mm(GAP_MM)
     for (bold, more), y in zip(EDGES, (-gap, depth + gap + size * 0.8), strict=True):
@@ -141,7 +141,7 @@ def _picture(view: View, *, manner: Manner, lead: float, title: str) -> Drawing:
     return Drawing(
         left_mm=left, top_mm=top, width_mm=right - left,
         height_mm=depth + gap + size * 1.2 - top, strokes=tuple(strokes), title=title,
-        says=says(view), depth_mm=depth, scale=manner.scale,
+        says=says(view), depth_mm=view.flat.depth_mm, scale=manner.scale,
     )  # fmt: skip
 
 

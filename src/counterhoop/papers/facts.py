@@ -8,6 +8,7 @@ from typing import Literal
 
 from counterhoop import __version__
 from counterhoop.development.shape import HoleShape, Oval, Rectangle, Round
+from counterhoop.papers.drawing.view import between_said
 from counterhoop.papers.job_facts import JobFacts, title_facts
 from counterhoop.papers.sheets import PaperSize, sheet_of
 from counterhoop.quantities.day import say_day
@@ -74,7 +75,7 @@ def block_of(job: Job, scheme: Scheme, *, what: str, scale: str = "") -> tuple[F
     flat = scheme.layout.flat
     return (
         *title_facts(facts, flat=flat, what=what, scale=scale),
-        ("depth", Lengths(job.units).length(flat.depth_mm)),
+        ("depth", between_said(*flat.depths_mm(), say=Lengths(job.units).length)),
         ("scheme", f"{scheme.number}. {scheme.title}"),
         ("code of permanent changes", said_code(scheme)),
     )

@@ -7,6 +7,7 @@ from itertools import combinations
 
 from counterhoop.development.surface import Surface
 from counterhoop.fittings.entry import Kind
+from counterhoop.papers.drawing.view import LEAST_SWING_MM
 from counterhoop.papers.tiles import Tiling
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
@@ -125,6 +126,11 @@ def shell_steps(layout: Layout, *, registration: str) -> tuple[str, ...]:
         "Turn the strip until the 0 line lies on the datum, and close it: the closing line "
         "meets the strip's left edge. " + registration
     )
+    if layout.flat.swings_mm()[1] > LEAST_SWING_MM:
+        steps.append(
+            "The edges are not parallel, so the resonant edge's line waves: turned right, it "
+            "follows the shell's edge all round."
+        )
     if lugs:
         steps.append(
             "Put the hoop on: each ear must stand over its row line. If one does not, stop "

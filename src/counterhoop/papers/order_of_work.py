@@ -109,6 +109,8 @@ def asked_of(scheme: Scheme) -> dict[str, bool]:
         or (finish.kind == "stays" and drum.finish.kind == "wrap"),
         "old paint": drum.finish.kind in ("paint", "lacquer"),
         "new wrap": finish.kind == "new wrap",
+        "under wrap": finish.kind == "new wrap"
+        and bool(verdicts & {Verdict.KEEP, Verdict.LEAVE_OPEN} or any(v.cuts for v in verdicts)),
         "finished": finish.kind in ("clear lacquer", "paint"),
         "stays": finish.kind == "stays",
         "round unread": any(end.across is None and end.radii is None for end in read),
@@ -226,7 +228,7 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
             by = "Cut, seam and times by the wrap list." if layout.finish.wrap else ""
             return [by or "Choose where the seam goes before the first cut."]
         case "drill":
-            return _drill_lines(layout.holes, say=say)
+            return _drill_lines(layout, say=say)
         case "fit":
             return _fit_lines(scheme)
         case "build up":
@@ -255,8 +257,14 @@ def _edges(scheme: Scheme) -> int:
     return max([ends, *counts])
 
 
-def _drill_lines(holes: tuple[HolePlan, ...], *, say: Lengths) -> list[str]:
+def _drill_lines(layout: Layout, *, say: Lengths) -> list[str]:
+    holes = layout.holes
     lines = []
+    if layout.finish.kind == "new wrap":
+        under = [p for p in holes if p.verdict in (Verdict.KEEP, Verdict.LEAVE_OPEN)]
+        lines += [
+            f"Open through the wrap, as in the wood, {line}." for line in by_size(under, say=say)
+        ]
     fresh = [p for p in holes if p.verdict is Verdict.DRILL]
     lines += [f"Drill {line}." for line in by_size(fresh, say=say)]
     through = [p for p in holes if p.verdict is Verdict.PLUG_AND_DRILL]

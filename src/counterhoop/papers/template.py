@@ -102,7 +102,7 @@ def template_drawings(
     manner = TEMPLATE
     spans_x, spans_y = _spans(view)
     tiling = tile_shell(
-        around_mm=view.around_mm, depth_mm=view.flat.depth_mm, beyond_mm=scale_room_mm(manner),
+        around_mm=view.around_mm, depth_mm=view.depths_mm()[1], beyond_mm=scale_room_mm(manner),
         paper=paper, correction=correction, spare_along=spans_x, spare_down=spans_y,
     )  # fmt: skip
     around = Around(

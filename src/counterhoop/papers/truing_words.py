@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 
 from counterhoop.development.truing import Removal
+from counterhoop.papers.drawing.view import LEAST_SWING_MM, between_said
 from counterhoop.papers.facts import Lengths
 from counterhoop.quantities.angle import print_deg
 from counterhoop.quantities.print_length import CALIPER_MM
 from counterhoop.scheme.plan import Scheme
-
-LEAST_SWING_MM = 0.05
 
 
 def says_truing(scheme: Scheme, *, say: Lengths) -> list[str]:
@@ -18,15 +17,30 @@ def says_truing(scheme: Scheme, *, say: Lengths) -> list[str]:
     layout = scheme.layout
     if not layout.truing.any:
         return ["No more than what makes it flat: heights stay as they are printed."]
+    flatten = layout.finish.flatten
+    by_readings = () if flatten is None else flatten.ends
     lines = []
     for end, removal in (("batter", layout.truing.batter), ("resonant", layout.truing.resonant)):
         if removal != Removal():
-            lines.append(f"Off the {end} end: {_said(removal, say=say)}.")
-    before, after = layout.drum.depth_mm, layout.flat.depth_mm
-    lines.append(f"Depth {say.length(before)} before, {say.length(after)} after.")
+            lines.append(_off(end, removal, by_readings=end in by_readings, say=say))
+    drum = layout.drum
+    swing = math.hypot(drum.depth_cos_mm, drum.depth_sin_mm)
+    before = between_said(drum.depth_mm - swing, drum.depth_mm + swing, say=say.length)
+    after = between_said(*layout.flat.depths_mm(), say=say.length)
+    lines.append(f"Depth {before} before, {after} after.")
     if layout.flat.after_truing:
         lines.append("All heights on these papers are after this step, from the new edges.")
     return lines
+
+
+def _off(end: str, removal: Removal, *, by_readings: bool, say: Lengths) -> str:
+    if not by_readings:
+        return f"Off the {end} end: {_said(removal, say=say)}."
+    # What comes off is read at stations; the plane tells only how heights move.
+    return (
+        f"Off the {end} end: what the truing sheet says at each station. Heights from that edge"
+        f" lose {_said(removal, say=say)}."
+    )
 
 
 def _said(removal: Removal, *, say: Lengths) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 
@@ -71,24 +71,31 @@ def whole_lead_mm(
 
 
 def between_edges(
-    points: tuple[tuple[float, float], ...], *, depth_mm: float
+    points: tuple[tuple[float, float], ...], *, depth_at_mm: Callable[[float], float]
 ) -> tuple[tuple[float, float], ...]:
     """The part of an outline that lies on the shell: what was sawn off with an offcut is gone.
 
-    One half-plane after the other (Sutherland and Hodgman 1974).
+    One half-plane after the other (Sutherland and Hodgman 1974). ``depth_at_mm`` gives the
+    resonant edge at a place along; a side that crosses it does so where the straight line between
+    the edge at its two ends lies.
 
     Examples
     --------
-    >>> between_edges(((0.0, 90.0), (4.0, 90.0), (4.0, 110.0)), depth_mm=100.0)
+    >>> between_edges(((0.0, 90.0), (4.0, 90.0), (4.0, 110.0)), depth_at_mm=lambda _: 100.0)
     ((0.0, 90.0), (4.0, 90.0), (4.0, 100.0), (2.0, 100.0))
     """
     kept = list(points)
-    for edge, sign in ((0.0, 1.0), (depth_mm, -1.0)):
+    sides: tuple[Callable[[float, float], float], ...] = (
+        lambda _x, y: y,
+        lambda x, y: depth_at_mm(x) - y,
+    )
+    for inside in sides:
         corners, kept = kept, []
         for (x1, y1), (x2, y2) in zip(corners, corners[1:] + corners[:1], strict=True):
-            a, b = (y1 - edge) * sign, (y2 - edge) * sign
+            a, b = inside(x1, y1), inside(x2, y2)
             if a >= 0.0:
                 kept.append((x1, y1))
             if (a < 0.0) != (b < 0.0) and a != 0.0 and b != 0.0:
-                kept.append((x1 + (x2 - x1) * a / (a - b), edge))
+                share = a / (a - b)
+                kept.append((x1 + (x2 - x1) * share, y1 + (y2 - y1) * share))
     return tuple(kept) if len(kept) > 2 else ()

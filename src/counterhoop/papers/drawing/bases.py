@@ -29,7 +29,7 @@ def base_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke,
         for at, copy in around.seen(x, from_mm=left, to_mm=right):
             points = outline.moved(at, plan.place.down_mm).points
             if plan.status == "goes":
-                points = between_edges(points, depth_mm=view.flat.depth_mm)
+                points = between_edges(points, depth_at_mm=view.depth_at_mm)
             if not points:
                 continue
             strokes.append(

@@ -26,7 +26,7 @@ def mark_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke,
         of = f" of {mark.of}" if mark.of else ""
         for at, copy in around.seen(x, from_mm=left, to_mm=right):
             points = mark.outline.moved(at, mark.place.down_mm).points
-            points = between_edges(points, depth_mm=view.flat.depth_mm)
+            points = between_edges(points, depth_at_mm=view.depth_at_mm)
             if not points:
                 continue
             strokes.append(
@@ -55,11 +55,15 @@ def seam_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
         return ()
     start = view.x_mm(view.seam.from_deg % 360.0)
     wide = view.x_mm((view.seam.to_deg - view.seam.from_deg) % 360.0)
-    depth = view.flat.depth_mm
     return tuple(
         Path(
             layer=Layer.SEAM,
-            points=((at, 0.0), (at + wide, 0.0), (at + wide, depth), (at, depth)),
+            points=(
+                (at, 0.0),
+                (at + wide, 0.0),
+                (at + wide, view.depth_at_mm(at + wide)),
+                (at, view.depth_at_mm(at)),
+            ),
             pen=Pen(weight="dimension", ink="ink"),
             fill="shadow",
             fill_share=0.12,
@@ -91,16 +95,15 @@ def inside_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
 def bed_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
     """A snare bed as a flat trapezium on the resonant edge."""
     found: list[Stroke] = []
-    depth = view.flat.depth_mm
     for number, bed in enumerate(view.beds, 1):
         half = bed_half_mm(bed)
         deep = max(bed.deep_mm, 2.0)
-        points = ((-half, depth), (-half * 0.7, depth - deep), (half * 0.7, depth - deep))
+        points = ((-half, 0.0), (-half * 0.7, deep), (half * 0.7, deep), (half, 0.0))
         for at, copy in around.seen(view.x_mm(bed.along_deg), from_mm=-half, to_mm=half):
             found.append(
                 Path(
                     layer=Layer.OUTLINE,
-                    points=(*((at + x, y) for x, y in points), (at + half, depth)),
+                    points=tuple((at + x, view.depth_at_mm(at + x) - up) for x, up in points),
                     closed=False,
                     pen=Pen(weight="dimension"),
                     ident=f"bed-{number}{copy}",

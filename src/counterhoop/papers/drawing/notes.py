@@ -50,7 +50,7 @@ def wanted(
         x, y = view.x_mm(plan.place.along_deg), plan.place.down_mm
         high = size * 1.2
         if plan.fitting.kind in (Kind.LUG, Kind.LONG_LUG):
-            below = y + top > view.flat.depth_mm / 2
+            below = y + top > view.depth_at_mm(x) / 2
             side = (bottom + high) if below else (top - high * 0.4)
             wide = width_mm(plan.label, size_mm=size) / 2 + size * 0.5
             ask(plan.label, x, y, ((wide, side), (-wide, side), (wide, -side), (0.0, 0.0)))
@@ -88,11 +88,12 @@ def wanted(
     if view.seam is not None:
         wide = view.x_mm((view.seam.to_deg - view.seam.from_deg) % 360.0)
         x = view.x_mm(view.seam.from_deg % 360.0) + wide / 2
-        depth = view.flat.depth_mm
+        depth = view.depth_at_mm(x)
         ask("wrap seam", x, depth, tuple((0.0, -step * size) for step in (0.8, 2.4, 4.0, 7.0)))
     for bed in view.beds:
         above = ((0.0, -size), (0.0, -2.5 * size))
-        ask("snare bed", view.x_mm(bed.along_deg), view.flat.depth_mm, above)
+        x = view.x_mm(bed.along_deg)
+        ask("snare bed", x, view.depth_at_mm(x), above)
     return asks
 
 

@@ -3,30 +3,39 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from functools import partial
 
+from counterhoop.development.flat import Ring
 from counterhoop.papers.drawing.around import Around
 from counterhoop.papers.drawing.lettering import CAP_SHARE, width_mm
 from counterhoop.papers.drawing.manner import Manner
-from counterhoop.papers.drawing.records import Layer, Line, Pen, Stroke, Text
-from counterhoop.papers.drawing.view import View
+from counterhoop.papers.drawing.records import Layer, Line, Path, Pen, Stroke, Text
+from counterhoop.papers.drawing.view import LEAST_SWING_MM, View
 
 EDGE = Pen(weight="outline")
 TICK = Pen(weight="dimension")
+STEPS_ROUND = 180
+"""Chords of a wave once round: 3 mm of swing leave them by 0.0005 mm."""
 TICK_MM = 1.8  # a short tick, on paper; a figured one is twice as long
 
 
 def edge_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
-    """Both edges as strong lines, the datum as thin ones, rings as hidden lines inside."""
-    left, right, depth = around.left_mm, around.right_mm, view.flat.depth_mm
+    """Both edges as strong lines, the datum as thin ones, rings as hidden lines inside.
+
+    Heights count from the batter edge, so that one is straight; a resonant edge that is not
+    parallel to it waves.
+    """
     strokes: list[Stroke] = []
     for ring in view.flat.rings:
-        y = ring.wide_mm if ring.end == "batter" else depth - ring.wide_mm
         pen = Pen(weight="fine", dash="dashed", ink="shadow")
-        strokes.append(_across(Layer.OUTLINE, left, right, y, pen=pen, ident=f"ring-{ring.end}"))
+        inner = partial(_inner_mm, view, ring)
+        strokes.append(_round_the_rim(view, around, inner, pen=pen, ident=f"ring-{ring.end}"))
     for at, copy in around.seen(0.0, from_mm=-1e-6, to_mm=1e-6):
+        depth = view.depth_at_mm(at)
         strokes.append(_upright(Layer.OUTLINE, at, 0.0, depth, pen=TICK, ident=f"datum{copy}"))
-    strokes.append(_across(Layer.OUTLINE, left, right, 0.0, pen=EDGE, ident="batter-edge"))
-    strokes.append(_across(Layer.OUTLINE, left, right, depth, pen=EDGE, ident="resonant-edge"))
+    strokes.append(_round_the_rim(view, around, lambda _: 0.0, pen=EDGE, ident="batter-edge"))
+    strokes.append(_round_the_rim(view, around, view.depth_at_mm, pen=EDGE, ident="resonant-edge"))
     return tuple(strokes)
 
 
@@ -44,7 +53,7 @@ def row_line_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
         for at, copy in around.seen(x, from_mm=-0.1, to_mm=0.1):
             strokes.append(
                 Line(
-                    layer=Layer.ROW_LINE, x1_mm=at, y1_mm=0.0, x2_mm=at, y2_mm=view.flat.depth_mm,
+                    layer=Layer.ROW_LINE, x1_mm=at, y1_mm=0.0, x2_mm=at, y2_mm=view.depth_at_mm(at),
                     pen=Pen(weight="fine", dash="chain"), ident=f"row-line-{len(done)}{copy}",
                 )
             )  # fmt: skip
@@ -53,7 +62,7 @@ def row_line_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
 
 def scale_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke, ...]:
     """Degrees above the batter edge, millimetres below the resonant edge, down at the left."""
-    round_mm, depth = view.around_mm, view.flat.depth_mm
+    round_mm = view.around_mm
     size = manner.mm(manner.scale_mm)
     tick = manner.mm(TICK_MM)
     strokes: list[Stroke] = []
@@ -76,6 +85,7 @@ def scale_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke
             continue
         figured = mm % step == 0
         high = tick * (2.0 if figured else 1.4 if mm % (small * 5) == 0 else 0.8)
+        depth = view.depth_at_mm(mm)
         strokes.append(_upright(Layer.SCALE, mm, depth, depth + high, pen=TICK))
         if figured:
             low = depth + tick * 2.0 + manner.mm(0.8) + CAP_SHARE * size
@@ -87,8 +97,9 @@ def down_scale_strokes(view: View, *, manner: Manner, x_mm: float) -> tuple[Stro
     """Millimetres down from the batter edge, beside the picture."""
     size, tick = manner.mm(manner.scale_mm), manner.mm(TICK_MM)
     step = _step(size * 2.2, (10, 20, 50, 100))
-    strokes: list[Stroke] = [_upright(Layer.SCALE, x_mm, 0.0, view.flat.depth_mm, pen=TICK)]
-    for mm in _ticks(0.0, view.flat.depth_mm, step):
+    deepest = view.depths_mm()[1]
+    strokes: list[Stroke] = [_upright(Layer.SCALE, x_mm, 0.0, deepest, pen=TICK)]
+    for mm in _ticks(0.0, deepest, step):
         strokes.append(
             Line(layer=Layer.SCALE, x1_mm=x_mm - 2 * tick, y1_mm=mm, x2_mm=x_mm, y2_mm=mm, pen=TICK)
         )
@@ -122,8 +133,27 @@ def _step(least: float, steps: tuple[int, ...]) -> int:
     return next((step for step in steps if step >= least), steps[-1])
 
 
-def _across(layer: Layer, x1: float, x2: float, y: float, *, pen: Pen, ident: str) -> Line:
-    return Line(layer=layer, x1_mm=x1, y1_mm=y, x2_mm=x2, y2_mm=y, pen=pen, ident=ident)
+def _inner_mm(view: View, ring: Ring, x_mm: float) -> float:
+    """Where a ring ends inside the shell."""
+    wide = ring.wide_at_mm(x_mm * 360.0 / view.around_mm)
+    return wide if ring.end == "batter" else view.depth_at_mm(x_mm) - wide
+
+
+def _round_the_rim(
+    view: View, around: Around, down_mm: Callable[[float], float], *, pen: Pen, ident: str
+) -> Line | Path:
+    """A line once round: straight, or in steps so short that its chords leave it by nothing."""
+    left, right = around.left_mm, around.right_mm
+    count = math.ceil((right - left) / view.around_mm * STEPS_ROUND)
+    xs = [left + (right - left) * step / count for step in range(count + 1)]
+    ys = [down_mm(x) for x in xs]
+    if max(ys) - min(ys) <= 2.0 * LEAST_SWING_MM:
+        y = (max(ys) + min(ys)) / 2.0
+        return Line(
+            layer=Layer.OUTLINE, x1_mm=left, y1_mm=y, x2_mm=right, y2_mm=y, pen=pen, ident=ident
+        )
+    points = tuple(zip(xs, ys, strict=True))
+    return Path(layer=Layer.OUTLINE, points=points, closed=False, pen=pen, ident=ident)
 
 
 def _upright(layer: Layer, x: float, y1: float, y2: float, *, pen: Pen, ident: str = "") -> Line:

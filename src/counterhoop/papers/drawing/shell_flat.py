@@ -25,7 +25,7 @@ from counterhoop.papers.drawing.scale import (
     scale_strokes,
 )
 from counterhoop.papers.drawing.title_block import title_block_strokes
-from counterhoop.papers.drawing.view import View, view_as_found, view_of_layout
+from counterhoop.papers.drawing.view import View, between_said, view_as_found, view_of_layout
 from counterhoop.quantities.print_length import print_mm
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan
@@ -79,8 +79,8 @@ def draw_view(
     around = Around(around_mm=view.around_mm, left_mm=-lead, right_mm=view.around_mm + lead)
     strokes = list(flat_strokes(view, manner=manner, around=around))
     head = scale_room_mm(manner) + manner.mm(1.0)
-    depth = view.flat.depth_mm
-    bounds = (-lead, 0.0, view.around_mm + lead, depth)
+    least, depth = view.depths_mm()
+    bounds = (-lead, 0.0, view.around_mm + lead, least)
     strokes += words_on(view, strokes, manner=manner, bounds=bounds)
     strokes += down_scale_strokes(view, manner=manner, x_mm=-lead - manner.mm(2.0))
     size = manner.mm(manner.note_mm)
@@ -123,7 +123,7 @@ def draw_view(
     return Drawing(
         left_mm=left, top_mm=top, width_mm=view.around_mm + lead + manner.mm(4.0) - left,
         height_mm=bottom - top, strokes=tuple(strokes), title=title, says=says(view),
-        depth_mm=depth, scale=manner.scale,
+        depth_mm=view.flat.depth_mm, scale=manner.scale,
     )  # fmt: skip
 
 
@@ -209,7 +209,7 @@ def says(view: View) -> str:
     holes = ", ".join(f"{number} {verdict}" for verdict, number in counts.items()) or "no holes"
     parts = [
         f"Shell laid flat, {print_mm(view.around_mm)} round {view.flat.surface.skin.value}, "
-        f"{print_mm(view.flat.depth_mm)} deep. Holes: {holes}."
+        f"{between_said(*view.flat.depths_mm(), say=print_mm)} deep. Holes: {holes}."
     ]
     for status, word in (("new", "New"), ("stays", "Staying"), ("goes", "Taken off")):
         names = [plan.label for plan in view.fittings if plan.status == status]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.labels import Room
@@ -11,7 +12,16 @@ from counterhoop.papers.drawing.lettering import CAP_SHARE, DROP_SHARE, Box, box
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.notes import note_strokes
 from counterhoop.papers.drawing.numbers import number_strokes
-from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Pen, Stroke, Text
+from counterhoop.papers.drawing.records import (
+    Circle,
+    Drawing,
+    Layer,
+    Line,
+    Path,
+    Pen,
+    Stroke,
+    Text,
+)
 from counterhoop.papers.drawing.view import View
 
 JOINT = Pen(weight="fine")
@@ -68,7 +78,7 @@ def draw_sheet(
     ]
     marks = [s for s in registers if _touches(extent_box(s), window.seen)]
     joints = joint_strokes(window)
-    depth = view.flat.depth_mm
+    depth, _ = view.depths_mm(from_mm=left, to_mm=right)
     inner = (
         left + 1.0,
         max(top, 0.0) + 0.6,
@@ -90,7 +100,7 @@ def draw_sheet(
         left_mm=left, top_mm=top, width_mm=right - left, height_mm=bottom - top,
         strokes=(*here, *joints, *marks, *numbers, *words, *notes), title=window.title,
         says=f"{window.title}: {count} holes at full size. {', '.join(window.words)}",
-        depth_mm=depth,
+        depth_mm=view.flat.depth_mm,
     )  # fmt: skip
 
 
@@ -236,7 +246,9 @@ def _first_free(
 
 
 def clipped(stroke: Stroke, box: Box) -> Stroke:
-    """Shorten an upright or level line to the window; everything else is left to the viewer."""
+    """Shorten an upright, level or waving line to the window; the rest is left to the viewer."""
+    if isinstance(stroke, Path) and not stroke.closed and not stroke.bulges:
+        return _shortened(stroke, from_mm=box[0], to_mm=box[2])
     if not isinstance(stroke, Line):
         return stroke
     if stroke.x1_mm != stroke.x2_mm and stroke.y1_mm != stroke.y2_mm:
@@ -248,6 +260,15 @@ def clipped(stroke: Stroke, box: Box) -> Stroke:
         y1_mm=min(max(stroke.y1_mm, box[1]), box[3]),
         y2_mm=min(max(stroke.y2_mm, box[1]), box[3]),
     )
+
+
+def _shortened(path: Path, *, from_mm: float, to_mm: float) -> Path:
+    """The chords of a line that runs to the right which a stretch touches; others stay whole."""
+    steps = list(pairwise(path.points))
+    if any(x1 >= x2 for (x1, _), (x2, _) in steps):
+        return path
+    here = [(a, b) for a, b in steps if b[0] >= from_mm and a[0] <= to_mm]
+    return replace(path, points=(*(a for a, _ in here), here[-1][1])) if here else path
 
 
 def _within(a: Box, b: Box) -> bool:

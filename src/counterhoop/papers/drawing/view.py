@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from counterhoop.development.flat import Development
@@ -13,6 +14,9 @@ from counterhoop.scheme.layout import FittingPlan, Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.drum import Bed, Drum, Mark, PlySeam, Seam
 from counterhoop.shell.hole import Condition
+
+LEAST_SWING_MM = 0.05
+"""An edge that swings by less is drawn straight: no pencil line shows it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +42,32 @@ class View:
         """Once round."""
         return self.flat.surface.circumference_mm
 
+    @property
+    def slants(self) -> bool:
+        """Whether the edges are so far from parallel that a line on paper shows it."""
+        return self.flat.swings_mm()[1] > LEAST_SWING_MM
+
+    def depth_at_mm(self, x_mm: float) -> float:
+        """Where the resonant edge is drawn at one place along, on any turn."""
+        if not self.slants:
+            return self.flat.depth_mm
+        return self.flat.depth_at_mm(x_mm * 360.0 / self.around_mm)
+
+    def depths_mm(self, *, from_mm: float = 0.0, to_mm: float | None = None) -> tuple[float, float]:
+        """Highest and lowest place of the resonant edge over a stretch; once round by default."""
+        if not self.slants:
+            return (self.flat.depth_mm, self.flat.depth_mm)
+        end_mm = self.around_mm if to_mm is None else to_mm
+        return self.flat.depths_mm(
+            from_deg=from_mm * 360.0 / self.around_mm, to_deg=end_mm * 360.0 / self.around_mm
+        )
+
+
+def between_said(least_mm: float, most_mm: float, *, say: Callable[[float], str]) -> str:
+    """Say from where to where a length goes, or one figure where both print alike."""
+    least, most = say(least_mm), say(most_mm)
+    return least if least == most else f"{least} to {most}"
+
 
 def view_of_layout(layout: Layout) -> View:
     """The shell as a scheme leaves it."""
@@ -47,7 +77,10 @@ def view_of_layout(layout: Layout) -> View:
             kind=line.kind,
             along_deg=line.along_deg,
             from_mm=max(0.0, line.from_mm - truing.batter.at_mm(line.along_deg)),
-            to_mm=min(layout.flat.depth_mm, line.to_mm - truing.batter.at_mm(line.along_deg)),
+            to_mm=min(
+                layout.flat.depth_at_mm(line.along_deg),
+                line.to_mm - truing.batter.at_mm(line.along_deg),
+            ),
             says=line.says,
         )
         for line in drum.lines
@@ -95,6 +128,8 @@ def view_as_found(drum: Drum, *, book: Book | None = None) -> View:
             depth_mm=drum.depth_mm,
             wall_mm=drum.wall_mm + finish,
             rings=drum.rings,
+            depth_cos_mm=drum.depth_cos_mm,
+            depth_sin_mm=drum.depth_sin_mm,
         ),
         holes=tuple(
             HolePlan(
