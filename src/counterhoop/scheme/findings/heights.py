@@ -12,6 +12,8 @@ from counterhoop.scheme.findings.wording import both, figure, first_up
 from counterhoop.scheme.heads import HeadPlan, heads_of
 from counterhoop.scheme.layout import FittingPlan
 
+HAIR_MM = 1e-6
+"""A slip repeats what was taken off to the last digits; a search for old holes does not."""
 LEVEL_MM = 0.1
 """Heights of one row that differ by no more are one height: finer than anything at the bench."""
 
@@ -71,8 +73,11 @@ def _second_height(after: Afterwards, tally: Tally, batter: HeadPlan, resonant: 
     second = sum(m.below_edge_mm for m in resonant.mouths) / len(resonant.mouths)
     off = second - first
     removed = after.layout.truing.resonant.mean_mm, after.layout.truing.batter.mean_mm
-    # A height carried over from before truing is off by just what was taken off that edge.
-    if any(mm > 0.1 and abs(abs(off) - mm) < 0.05 for mm in removed):
+    # A height carried over from before truing is off by just what was taken off that edge. A row
+    # that lies there for the old holes that it uses, or by chance to a hair, is no slip.
+    labels = {lug.label for lug in resonant.lugs}
+    uses_old = any(hole.of in labels and hole.old is not None for hole in after.layout.holes)
+    if not uses_old and any(mm > 0.1 and abs(abs(off) - mm) < HAIR_MM for mm in removed):
         tally.say(
             Finding(
                 code="height-before-truing",
