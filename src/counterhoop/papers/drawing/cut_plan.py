@@ -10,9 +10,11 @@ from counterhoop.papers.drawing.records import Drawing, Layer, Line, Path, Pen, 
 
 TALL_MM = 4.2
 SMALL_MM = 2.9
+LEAST_MM = 1.8
 ABOVE_MM = 5.5
 BELOW_MM = 7.0
-"""Sizes on paper: numbers, words, and the room over and under the sheet."""
+"""Sizes on paper: numbers, words, the least that is read, the room over and under the sheet."""
+LEADING = 1.15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,19 +74,26 @@ def _box(x: float, y: float, w: float, h: float, pen: Pen) -> Path:
 
 def _words(cut: Cut, *, scale: float) -> list[Stroke]:
     """As many of the lines as there is room for: under each other, else behind each other."""
-    pad = 1.2 / scale
+    pad = 0.5 / scale
     wide, high = cut.along_mm - 2 * pad, cut.across_mm - 2 * pad
     sizes = [(TALL_MM if i == 0 and not cut.left else SMALL_MM) / scale for i in range(3)]
     lines = list(zip(cut.lines, sizes, strict=False))
     while lines:
-        stacked = sum(size * 1.15 for _, size in lines)
+        stacked = sum(size * LEADING for _, size in lines)
         if stacked <= high and all(_wide(lines, i) <= wide for i in range(len(lines))):
             return _stacked(cut, lines, stacked)
-        across = sum(_wide(lines, i) + pad for i in range(len(lines)))
+        gap = 1.2 / scale
+        across = sum(_wide(lines, i) for i in range(len(lines))) + gap * (len(lines) - 1)
         if lines[0][1] * CAP_SHARE <= high and across <= wide:
-            return _in_a_row(cut, lines, across=across, pad=pad)
+            return _in_a_row(cut, lines, across=across, gap=gap)
         lines.pop()
-    return []
+    # A strip for a hoop's inlay: its number alone, as small as can still be read.
+    first = cut.lines[0]
+    size = min(high / CAP_SHARE, wide / width_mm(first, size_mm=1.0, bold=True))
+    if size * scale < LEAST_MM:
+        return []
+    alone = [(first, size)]
+    return _in_a_row(cut, alone, across=_wide(alone, 0), gap=0.0)
 
 
 def _wide(lines: Sequence[tuple[str, float]], index: int) -> float:
@@ -96,21 +105,21 @@ def _stacked(cut: Cut, lines: Sequence[tuple[str, float]], high: float) -> list[
     y = cut.y_mm + (cut.across_mm - high) / 2
     strokes: list[Stroke] = []
     for index, (text, size) in enumerate(lines):
-        y += size * 1.15
+        y += size * LEADING
         x = cut.x_mm + cut.along_mm / 2
         strokes.append(_text(text, x, y - size * 0.25, size, anchor_middle=True, bold=index == 0))
     return strokes
 
 
 def _in_a_row(
-    cut: Cut, lines: Sequence[tuple[str, float]], *, across: float, pad: float
+    cut: Cut, lines: Sequence[tuple[str, float]], *, across: float, gap: float
 ) -> list[Stroke]:
     x = cut.x_mm + (cut.along_mm - across) / 2
     y = cut.y_mm + (cut.across_mm + lines[0][1] * CAP_SHARE) / 2
     strokes: list[Stroke] = []
     for index, (text, size) in enumerate(lines):
         strokes.append(_text(text, x, y, size, anchor_middle=False, bold=index == 0))
-        x += _wide(lines, index) + pad
+        x += _wide(lines, index) + gap
     return strokes
 
 
