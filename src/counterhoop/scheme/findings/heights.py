@@ -21,9 +21,9 @@ LEVEL_MM = 0.1
 def check_heights(after: Afterwards, tally: Tally) -> None:
     """Go through long lugs, and through a second row against the first."""
     _long_lugs(after, tally)
-    for head in heads_of(after.layout):
-        _level(after, tally, head)
     heads = {head.head: head for head in heads_of(after.layout)}
+    for head in heads.values():
+        _level(after, tally, head)
     if "batter" not in heads or "resonant" not in heads:
         return
     batter, resonant = heads["batter"], heads["resonant"]
