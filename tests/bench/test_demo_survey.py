@@ -18,6 +18,7 @@ from scipy.optimize import linprog
 from counterhoop.bench.open_job import opened
 from counterhoop.bench.plan_job import JobPlan, plan_job
 from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.wrapping import wrap_plans
 from counterhoop.survey.truing_plan import EdgeCut
 
 DEMO = Path(__file__).parents[2] / "examples" / "survey.toml"
@@ -138,3 +139,28 @@ def test_the_readings_themselves_do_not_quarrel(plan: JobPlan) -> None:
     quarrels = {"readings-disagree", "station-missed", "dial-turn-missed", "reading-astray"}
     for drum in plan.drums:
         assert not quarrels & {f.code for f in drum.surveyed.suspects}, drum.key
+
+
+def test_the_obvious_order_of_cutting_wastes_a_sheet(plan: JobPlan) -> None:
+    schemes = [chosen(plan, drum.key) for drum in plan.drums]
+    (wrap,) = wrap_plans(plan.opened.job, schemes, rules=plan.opened.shop.rules)
+    # The offcut is 340 wide. Cut in the order of the job it goes on the snare's strip of 136, and
+    # then 331 and 382 do not go on one sheet of 610; kept for the low tom, 136 and 382 do.
+    widths = {piece.drum: piece.width_mm for piece in wrap.pieces}
+    assert widths == pytest.approx({"marching snare": 136, "low tom": 331, "floor tom": 382})
+    assert (wrap.nesting.new_sheets, wrap.nesting.offcuts_used) == (1, 1)
+    assert wrap.nesting.proven
+    assert (wrap.obvious.new_sheets, wrap.saved_sheets, wrap.saved_minor) == (2, 1, 9600)
+    # Girth of the bare wood and pi times the wrap, and the overlap.
+    taped = max(mm for _, mm in plan.drum("floor tom").wanted.drum.circumference.readings_mm)
+    long = next(p.length_mm for p in wrap.pieces if p.drum == "floor tom")
+    assert long == pytest.approx(taped - 2 * math.pi * 0.4 + math.pi * 0.5 + 20.0, abs=0.5)
+
+
+def test_the_seam_hides_under_a_line_of_lugs_and_never_half(plan: JobPlan) -> None:
+    schemes = [chosen(plan, drum.key) for drum in plan.drums]
+    (wrap,) = wrap_plans(plan.opened.job, schemes, rules=plan.opened.shop.rules)
+    for drum in wrap.drums:
+        (along,) = drum.seams[0].along_deg
+        lugs = [f.place.along_deg for f in chosen(plan, drum.drum).layout.standing if f.row]
+        assert min(abs((along - lug + 180.0) % 360.0 - 180.0) for lug in lugs) < 0.2, drum.drum

@@ -13,8 +13,8 @@ import pytest
 
 from counterhoop.bench import write_papers as module
 from counterhoop.bench.demo import open_demo
-from counterhoop.bench.drum_papers import folder_name, plain_name
 from counterhoop.bench.open_job import open_job
+from counterhoop.bench.paper_names import folder_name, plain_name
 from counterhoop.bench.plan_job import JobPlan, plan_job
 from counterhoop.bench.write_papers import Printing, Written, write_papers
 from counterhoop.errors import BadInput, CannotDo
@@ -24,6 +24,7 @@ from counterhoop.shell.approval import Approval
 CASES = Path(__file__).parents[1] / "cases"
 EVERY = sorted(p.stem for p in CASES.glob("*.toml") if p.stem != "book")
 PAPERS = (
+    "survey sheet.pdf",
     "1 scheme sheet for the client.pdf",
     "2 hole list.pdf",
     "3 bench sheet.pdf",
@@ -61,7 +62,8 @@ def said(path: Path) -> str:
 def test_every_paper_is_there_and_the_first_is_the_clients(written: Written) -> None:
     inside = "1 Corvane tom"
     assert written.names == (
-        "READ ME FIRST.txt", "check sheet A4.pdf", "kit sheet.pdf",
+        "READ ME FIRST.txt", "check sheet A4.pdf", "kit sheet.pdf", "head fit sheet.pdf",
+        "thread and rod list.pdf",
         *(f"{inside}/{name}" for name in PAPERS),
     )  # fmt: skip
     assert written.first == f"{inside}/1 scheme sheet for the client.pdf"

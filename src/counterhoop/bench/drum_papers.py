@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from dataclasses import replace
 
 from counterhoop.bench.plan_job import DrumPlan
@@ -27,6 +25,7 @@ from counterhoop.scheme.findings.all_checks import look_over
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.job import Job
 
+SCHEME_SHEET = "1 scheme sheet for the client.pdf"
 PICTURE_WIDE_MM = 390.0
 """Width of the drawings for the screen: they print whole on A3."""
 NOT_APPROVED = ("DRAFT", "not approved: do not drill by this drawing")
@@ -71,9 +70,7 @@ def _scheme_papers(
     noticed = tuple(f for f in plan.noticed if f not in before)
     others = tuple(s for s in plan.ranked.shown if s.number != scheme.number)
     made = {
-        "1 scheme sheet for the client.pdf": scheme_sheet_pdf(
-            job, scheme, found=plan.found, others=others, paper=paper
-        ),
+        SCHEME_SHEET: scheme_sheet_pdf(job, scheme, found=plan.found, others=others, paper=paper),
         "2 hole list.pdf": hole_list_pdf(job, scheme, paper=paper),
         "3 bench sheet.pdf": bench_sheet_pdf(
             job, scheme, noticed=noticed, before=before, paper=paper
@@ -84,30 +81,6 @@ def _scheme_papers(
     if wrapped or any(hole.verdict.cuts for hole in scheme.layout.holes):
         made |= _templates(scheme, facts, paper=paper, correction=correction)
     return made | _drawings(job, scheme)
-
-
-def folder_name(place: int, key: str) -> str:
-    """Return the folder of a drum: its place in the job and its name in plain letters.
-
-    Examples
-    --------
-    >>> folder_name(2, "Gro\u00dfe Trommel \u266a/../x"), folder_name(3, "\u9f13")
-    ('2 Groe Trommel x', '3 drum')
-    """
-    return f"{place} {plain_name(key) or 'drum'}"
-
-
-def plain_name(text: str) -> str:
-    """Return a text as a file name that every system takes: ASCII letters, figures, - . and space.
-
-    Examples
-    --------
-    >>> plain_name("check sheet A4.pdf"), plain_name(" ..\\\\a:b*? ")
-    ('check sheet A4.pdf', 'a b')
-    """
-    flat = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
-    kept = re.sub(r"[^A-Za-z0-9 .\-]+|\.{2,}", " ", flat)
-    return " ".join(kept.split())[:60].strip(" .-")
 
 
 def _templates(

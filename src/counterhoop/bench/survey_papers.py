@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from counterhoop.bench.paper_names import plain_name
 from counterhoop.bench.survey_job import DrumSurveyed
 from counterhoop.fittings.book import Book
 from counterhoop.papers.fit_sheet import fit_rows, fit_sheet_pdf
 from counterhoop.papers.survey_sheet import survey_sheet_pdf
 from counterhoop.papers.thread_list import drum_threads, thread_list_pdf
 from counterhoop.papers.truing_sheet import truing_sheet_pdf
+from counterhoop.papers.wrap_list import wrap_list_pdf
 from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.wrapping import WrapPlan
 from counterhoop.shell.job import Job
 
 SURVEY_SHEET = "survey sheet.pdf"
@@ -78,4 +81,12 @@ def job_survey_papers(
     return {
         FIT_SHEET: fit_sheet_pdf(job, rows, paper=paper),
         THREAD_LIST: thread_list_pdf(job, threads, paper=paper),
+    }
+
+
+def wrap_papers(job: Job, wraps: Sequence[WrapPlan], *, paper: str) -> dict[str, bytes]:
+    """Make a wrap list for each sort of wrap that is cut."""
+    return {
+        f"wrap list {plain_name(plan.stock.name)}.pdf": wrap_list_pdf(job, plan, paper=paper)
+        for plan in wraps
     }

@@ -8,10 +8,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from counterhoop.bench.deliver import deliver
-from counterhoop.bench.drum_papers import drum_papers, folder_name, plain_name
+from counterhoop.bench.drum_papers import SCHEME_SHEET, drum_papers
+from counterhoop.bench.paper_names import folder_name, plain_name
 from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.bench.read_me import read_me
-from counterhoop.bench.survey_papers import job_survey_papers
+from counterhoop.bench.survey_papers import job_survey_papers, wrap_papers
 from counterhoop.errors import BadInput
 from counterhoop.papers.check_sheet import check_sheet_pdf
 from counterhoop.papers.facts import sheet_for
@@ -20,6 +21,7 @@ from counterhoop.papers.printer import PrinterCorrection, from_check_sheet
 from counterhoop.papers.sheets import ROLL, sheet_of
 from counterhoop.quantities.length import parse_length
 from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.wrapping import wrap_plans
 
 KIT_SHEET = "kit sheet.pdf"
 READ_ME = "READ ME FIRST.txt"
@@ -153,14 +155,16 @@ def write_papers(
             job, one, found, book=book, paper=printing.paper, correction=printing.correction
         )
         files |= {f"{inside}/{name}": content for name, content in made.items()}
-        firsts.append(f"{inside}/{next(iter(made))}")
+        firsts.append(f"{inside}/{SCHEME_SHEET if SCHEME_SHEET in made else next(iter(made))}")
     progress("papers for the job", len(picked) / (len(picked) + 1))
     top: dict[str, bytes] = {}
     sheet = sheet_for(printing.paper).name if printing.paper == ROLL else printing.paper
     if any("template" in name for name in files):
         top[plain_name(f"check sheet {sheet}.pdf")] = check_sheet_pdf(paper=sheet)
+    wraps = wrap_plans(job, tuple(chosen.values()), rules=job.rules)
     if plan.kit is not None and not scheme:
-        top[KIT_SHEET] = kit_sheet_pdf(job, plan.kit, paper=printing.paper)
+        top[KIT_SHEET] = kit_sheet_pdf(job, plan.kit, paper=printing.paper, wraps=wraps)
+    top |= wrap_papers(job, wraps, paper=printing.paper)
     surveyed = [one.surveyed for one, _ in picked]
     top |= job_survey_papers(job, surveyed, chosen, book=book, paper=printing.paper)
     drafts = tuple(_draft(found) for found in chosen.values() if found.draft)

@@ -16,7 +16,7 @@ HELP = """From the survey of an old drum to schemes, a hole list and full-size t
 You measure a shell and type what you read; Counterhoop works out which old holes can stay, what
 must be plugged, what will show, whether everything clears, and where to drill.
 
-The usual way:  new, check, schemes, papers.  Never drill from a paper that says DRAFT.
+The usual way:  new, check, readings, schemes, papers.  Never drill from a paper that says DRAFT.
 """
 
 app = typer.Typer(
@@ -81,10 +81,10 @@ def check(survey: SurveyFile) -> None:
 
 @app.command()
 def readings(survey: SurveyFile, drum: DrumName = "") -> None:
-    """Say whether shells are round, edges flat, heads will go on, and what the screws are.
+    """Say whether shells are round, edges flat, and whether heads will go on.
 
-    What truing takes off at each station, how much could come off before something stops it, and
-    which readings cannot be right. Nothing is written.
+    What truing takes off at each station, how much could come off before something stops it, what
+    the screws are, and which readings cannot be right. Nothing is written.
     """
     from counterhoop.bench.open_job import open_job
     from counterhoop.bench.survey_job import of_drum, survey_job
@@ -167,6 +167,55 @@ def papers(
 
 
 @app.command()
+def wrap(survey: SurveyFile) -> None:
+    """Lay the pieces of all new wraps out on sheets, and say where seams go.
+
+    Fewest sheets first, then the largest offcut left, with proof or the gap said; how long the glue
+    must dry, and whether the heads still go on over it. The papers command draws it.
+    """
+    from counterhoop.bench.open_job import open_job
+    from counterhoop.bench.plan_job import plan_job
+    from counterhoop.cli.progress import watched
+    from counterhoop.cli.wrap_text import wrap_text
+    from counterhoop.scheme.wrapping import wrap_plans
+
+    opened = open_job(survey)
+    with watched() as progress:
+        plan = plan_job(opened, progress=progress)
+    chosen = [drum.chosen for drum in plan.drums if drum.chosen is not None]
+    plans = wrap_plans(opened.job, chosen, rules=opened.shop.rules)
+    typer.echo(wrap_text(plans, currency=opened.job.figures.currency))
+
+
+@app.command()
+def thread(
+    outside: Annotated[
+        str, typer.Argument(metavar="OUTSIDE", help='Over the crests, say "5.44 mm".')
+    ],
+    over: Annotated[
+        str, typer.Option("--over", metavar="LENGTH", help='Length over ten threads, "10.6 mm".')
+    ] = "",
+    threads: Annotated[
+        int, typer.Option("--threads", metavar="N", help="When it was not ten.")
+    ] = 10,
+    pitch: Annotated[
+        str, typer.Option("--pitch", metavar="PITCH", help='By a gauge, "24 tpi" or "1 mm".')
+    ] = "",
+    flanks: Annotated[
+        str, typer.Option("--flanks", metavar="ANGLE", help='By a gauge, say "55 deg".')
+    ] = "",
+) -> None:
+    """Say which thread a screw has, and the one more reading that would settle it.
+
+    ISO metric, Unified, Whitworth and BA. Threads that a reading cannot tell apart are named
+    together; nothing is ever forced.
+    """
+    from counterhoop.bench.identify_thread import identify
+
+    typer.echo(identify(outside, over=over, threads=threads, pitch=pitch, flanks=flanks))
+
+
+@app.command()
 def fitting(
     name: Annotated[
         str, typer.Argument(metavar="NAME", help="As the book calls it, or part of it.")
@@ -192,11 +241,22 @@ def check_sheet(
     Few printers are exact. Measure both bars with a steel rule and give what you read to the papers
     command; more than 2 % out means that the page was scaled, not that the printer is poor.
     """
-    from counterhoop.bench.check_sheet import write_check_sheet
+    from counterhoop.bench.blank_papers import write_check_sheet
 
     path = write_check_sheet(to, paper=paper)
     typer.echo(f'Wrote {path}. Print it at "actual size", measure both bars with a steel rule,')
     typer.echo('then give both readings with the papers: --printer "179.6 mm, 249.5 mm"')
+
+
+@app.command(name="blank-survey")
+def blank_survey(
+    to: Annotated[Path, typer.Option("--to", metavar="FILE", help="The PDF to write.")],
+    paper: Sheet = "A4",
+) -> None:
+    """Write sheets to fill in with a pencil at the drum, then to type from."""
+    from counterhoop.bench.blank_papers import write_blank_survey
+
+    typer.echo(f"Wrote {write_blank_survey(to, paper=paper)}.")
 
 
 @app.command()

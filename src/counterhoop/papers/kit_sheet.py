@@ -12,10 +12,14 @@ from counterhoop.quantities.duration import print_minutes
 from counterhoop.scheme.kit_choice import Kit, KitChoice
 from counterhoop.scheme.kit_price import KitPart
 from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.wrapping import WrapPlan
+from counterhoop.scheme.wrapping.words import sheets_say
 from counterhoop.shell.job import Job
 
 
-def kit_sheet_pdf(job: Job, choice: KitChoice, *, paper: str = "A4") -> bytes:
+def kit_sheet_pdf(
+    job: Job, choice: KitChoice, *, paper: str = "A4", wraps: Sequence[WrapPlan] = ()
+) -> bytes:
     """Set the sheet on the whole kit.
 
     Parameters
@@ -26,18 +30,20 @@ def kit_sheet_pdf(job: Job, choice: KitChoice, *, paper: str = "A4") -> bytes:
         One scheme a drum, and what else was possible.
     paper : str
         "Letter" sets it on Letter, anything else on A4.
+    wraps : sequence of WrapPlan
+        What its new wraps take; they are not in the total.
     """
     sheet = sheet_for(paper)
     data = {
         "wide": sheet.short_mm,
         "high": sheet.long_mm,
         "facts": foot_facts(job, what="kit sheet"),
-        **kit_data(job, choice),
+        **kit_data(job, choice, wraps=wraps),
     }
     return set_readable("kit_sheet", data, title=f"Kit sheet, job {job.number}")
 
 
-def kit_data(job: Job, choice: KitChoice) -> dict[str, Any]:
+def kit_data(job: Job, choice: KitChoice, *, wraps: Sequence[WrapPlan] = ()) -> dict[str, Any]:
     """Return what the kit sheet says, as plain data."""
     facts, currency = facts_of(job), job.figures.currency
     chosen, second = choice.chosen, choice.runner_up
@@ -51,7 +57,7 @@ def kit_data(job: Job, choice: KitChoice) -> dict[str, Any]:
             ("shop rules", facts.rules_version),
             ("drums", str(len(chosen.schemes))),
         ),
-        "says": _not_listed(choice.says, parts),
+        "says": [*_not_listed(choice.says, parts), *_wrap_lines(wraps, currency=currency)],
         "drums": [_drum(scheme) for scheme in chosen.schemes],
         "shopping": [_part(part, currency=currency) for part in parts],
         "parts-money": say_money(chosen.total_minor - chosen.bench_minor, currency=currency),
@@ -69,6 +75,13 @@ def _not_listed(says: Sequence[str], parts: Sequence[KitPart]) -> list[str]:
     """The sentences that the shopping list does not say again."""
     listed = tuple(f"{part.name}: {part.wanted} wanted".casefold() for part in parts)
     return [sentence for sentence in says if not sentence.casefold().startswith(listed)]
+
+
+def _wrap_lines(wraps: Sequence[WrapPlan], *, currency: str) -> list[str]:
+    return [
+        f"Besides, not in this total, {plan.stock.name}: {sheets_say(plan, currency=currency)[0]}"
+        for plan in wraps
+    ]
 
 
 def _drum(scheme: Scheme) -> dict[str, Any]:
