@@ -203,6 +203,16 @@ def test_a_plate_under_an_edge(gaps, lean, turn):
     assert air[0] == pytest.approx(air[1], abs=1e-9)
 
 
+def test_stations_a_hair_apart_on_the_two_edges():
+    # Independent: HiGHS. One low place on the batter edge, 2 mm out of parallel.
+    low = EdgeHeights(along_deg=(0.0, 90.0, 180.0, 270.0), height_mm=(0.0, -1.0, 0.0, 0.0))
+    flat = EdgeHeights(along_deg=(0.01, 90.01, 180.01, 270.01), height_mm=(0.0,) * 4)
+    depth = RimPlane(mean_mm=300.0, cos_mm=-1.0, sin_mm=0.0)
+    plan = plan_truing(batter=low, resonant=flat, least="total", parallel=True, depth=depth)
+    best = linear_programme((low, flat), (-1.0, 0.0), least="total")
+    assert plan.batter.mean_mm + plan.resonant.mean_mm == pytest.approx(best, abs=1e-6)
+
+
 def test_two_ends_share_what_is_out_of_parallel():
     # By hand: with both edges cut, each takes 1 mm at its own side instead of 2 at one.
     flat = of((0.0,) * 8)

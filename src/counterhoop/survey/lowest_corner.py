@@ -10,6 +10,8 @@ from counterhoop.errors import CannotDo
 Array = NDArray[np.float64]
 FAR_MM = 1e4
 """The search begins at a corner this far away; no reading of a drum is."""
+ROUNDING = 1e-11
+"""A limit broken by less is not: stations a hundredth of a degree apart round so far."""
 MOST_EXCHANGES = 1000
 PATIENCE = 200
 """After so many exchanges the first broken limit enters, not the worst: that cannot circle."""
@@ -50,7 +52,7 @@ def lowest_corner(rows: Array, limits: Array, *, aims: Array) -> Array:
     pull = np.where(aims[0] != 0.0, aims[0], aims[1])
     full = np.vstack((rows, np.diag(np.where(pull > 0.0, -1.0, 1.0))))
     held = np.append(limits, np.full(unknowns, FAR_MM))
-    enough = 1e-13 * max(1.0, float(np.abs(limits).max()))
+    enough = ROUNDING * max(1.0, float(np.abs(limits).max()))
     chosen = list(range(count, count + unknowns))
     pulls = np.vstack((-aims, np.zeros(unknowns)))
     inverse, fresh = np.linalg.inv(full[chosen]), True
