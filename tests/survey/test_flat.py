@@ -82,7 +82,7 @@ def test_the_zone_against_a_linear_programme(count, heights, turn):
     )
     zone = minimum_zone_plane(edge)
     assert zone.total_mm == pytest.approx(found.fun, abs=1e-7)
-    assert zone.total_mm <= least_squares_plane(edge).total_mm + 1e-12
+    assert zone.total_mm <= least_squares_plane(edge).total_mm + 1e-10
 
 
 def test_words_of_a_finding():

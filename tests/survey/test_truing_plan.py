@@ -194,10 +194,10 @@ def test_parallel_to_the_plate_that_the_other_edge_stands_on():
 @given(st.lists(st.floats(0, 1), min_size=5, max_size=12), st.floats(-1, 1), st.floats(-1, 1))
 def test_a_plate_under_an_edge(gaps, lean, turn):
     # Exact law: nothing is under it, and it leans with the edge.
-    edge = of([-g for g in gaps])
+    edge = of([-0.1 - g for g in gaps])
     plate = standing_plane(edge)
     assert (rim_columns(edge) @ plate - np.asarray(edge.height_mm)).min() > -1e-12
-    leaning = standing_plane(tilted([-g for g in gaps], 0.0, lean, turn))
+    leaning = standing_plane(tilted(edge.height_mm, 0.0, lean, turn))
     # Two plates may be as near; each then has as little air under it.
     air = [np.mean(rim_columns(edge) @ f) for f in (plate, leaning - (0.0, lean, turn))]
     assert air[0] == pytest.approx(air[1], abs=1e-9)

@@ -167,7 +167,7 @@ def truing_of(drum: Drum, flatten: Flatten) -> TruingPlan:
                 wanted="its gaps on the flat plate, or its heights by gauge, round the rim",
                 step="Read them, or give a length to take off.",
             )
-    places = {place for place, _ in drum.depth_readings_mm}
+    places = {round(deg, 2) % 360.0 for deg in drum.depth_along_deg}
     known = len(places) >= PLACES_OF_A_PLANE or drum.depth_cos_mm != 0.0 or drum.depth_sin_mm != 0.0
     stays = next((read[end] for end in ENDS if end in read and end not in flatten.ends), None)
     try:

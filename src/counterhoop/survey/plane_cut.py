@@ -75,13 +75,16 @@ def cut_leaning(edge: EdgeHeights, *, lean: Array) -> Array:
 def standing_plane(edge: EdgeHeights) -> Array:
     """Return the flat plate that an edge stands on, shape (3,): the least air under it.
 
-    Feeler gaps are measured from it already; heights by gauge may lean against it.
+    Feeler gaps, of which one at least is 0, are measured from it already; heights by gauge may
+    lean against it.
 
     Examples
     --------
     >>> (standing_plane(EdgeHeights.from_gaps((0, 0.3, 0, 0.3))).round(9) + 0.0).tolist()
     [0.0, 0.0, 0.0]
     """
+    if max(edge.height_mm) == 0.0:
+        return np.zeros(3)
     below = EdgeHeights(along_deg=edge.along_deg, height_mm=tuple(-h for h in edge.height_mm))
     return -cut_alone(below, least="total")
 

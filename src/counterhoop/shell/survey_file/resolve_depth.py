@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 
 from counterhoop.development.rim import between_stations_mm, rim_plane, swing_doubt_mm
 from counterhoop.quantities.length import Length
@@ -65,20 +66,14 @@ def resolve_depth(
         one.mm - math.fsum(_at(edge, deg) for edge in edges)
         for deg, (_, _, one) in zip(along, found, strict=True)
     ]
-    by_place = len({round(deg, 2) % 360.0 for deg in along}) >= 3
-    if by_place:
+    plain = Depth(mean_mm=_mean(depths), readings_mm=as_read, along_deg=tuple(along))
+    if plain.by_place:
         plane = rim_plane(along, depths)
         reading_mm = DOUBT_MM[written.read_with] / math.sqrt(3.0)
         doubt_mm = swing_doubt_mm(plane, along, reading_mm=reading_mm)
         if math.hypot(plane.cos_mm, plane.sin_mm) > CLEAR * doubt_mm:
-            return Depth(
-                mean_mm=plane.mean_mm,
-                cos_mm=plane.cos_mm,
-                sin_mm=plane.sin_mm,
-                readings_mm=as_read,
-                by_place=True,
-            )
-    return Depth(mean_mm=_mean(depths), readings_mm=as_read, by_place=by_place)
+            return replace(plain, mean_mm=plane.mean_mm, cos_mm=plane.cos_mm, sin_mm=plane.sin_mm)
+    return plain
 
 
 def _at(edge: RimReadings, along_deg: float) -> float:

@@ -157,6 +157,7 @@ def resolve_drum(
             depth_cos_mm=depth().cos_mm,
             depth_sin_mm=depth().sin_mm,
             depth_readings_mm=depth().readings_mm,
+            depth_along_deg=depth().along_deg,
             plies=written.plies,
             finish=resolve_finish(written),
             rings=rings,

@@ -19,16 +19,20 @@ class Depth:
         Round the rim.
     readings_mm : tuple of (str, float)
         Edge to edge as read, by place.
-    by_place : bool
-        Read at three different places or more, so that it is known how the edges lie to each
-        other.
+    along_deg : tuple of float
+        Where they were read; empty when no places were named.
     """
 
     mean_mm: float
     cos_mm: float = 0.0
     sin_mm: float = 0.0
     readings_mm: tuple[tuple[str, float], ...] = ()
-    by_place: bool = False
+    along_deg: tuple[float, ...] = ()
+
+    @property
+    def by_place(self) -> bool:
+        """Whether three different places or more tell how the edges lie to each other."""
+        return len({round(deg, 2) % 360.0 for deg in self.along_deg}) >= 3
 
     def at_mm(self, along_deg: float) -> float:
         """Return the depth at one place round the rim."""
