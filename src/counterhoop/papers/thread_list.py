@@ -124,7 +124,8 @@ def thread_list_data(job: Job, drums: Sequence[DrumThreads]) -> dict[str, Any]:
         "says": (
             f"Lengths are under the rod's head. Finger-tight the hoop stands {stretch} higher than"
             f" at pitch; once there, {say.length(job.rules.bottom_clear_mm)} and more are wanted"
-            " to the bottom of the lug, for the head goes on stretching.",
+            " to the bottom of the lug, for the head goes on stretching. Stock is counted anew for"
+            " each head: what one takes is gone for the next.",
             KEEP_PAIRS,
             FORCE_NOTHING,
             BOTTOMING,

@@ -151,7 +151,7 @@ def _rods(after: Afterwards, end: End) -> Iterator[_Limit]:
             continue
         if plan.rod.rod_length_mm is None:
             continue
-        length = figure(plan.rod.rod_length_mm)
+        length = f"{plan.rod.rod_length_mm:g}"
         room = stack.most_mm(plan.rod) - plan.rod.rod_length_mm
         if math.isfinite(room):
             said = f"the {end} rods of {length} mm: too long for the lugs then, take shorter ones"
