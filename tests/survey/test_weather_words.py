@@ -62,7 +62,7 @@ def test_a_head_that_may_bind_and_one_that_floats():
     assert said(room_mm=0.2)[-1].endswith(
         "in wet air it may bind. Try it again before it is needed, and do not force it."
     )
-    assert len(said(room_mm=3.0)) == len(said(room_mm=None)) == 2
+    assert said(room_mm=3.0) == said(room_mm=None) == said()[:1]
 
 
 def test_a_solid_shell_keeps_its_diameter_and_not_its_depth():

@@ -47,7 +47,8 @@ def minimum_zone_middle(points: Points, *, near: Points) -> Points:
             return centre
         centre = centre + share * step
         zone = _zone(points, centre)
-        if float(np.abs(step).max()) < 1e-12 * float(away.mean()):
+        # A whole step leaves its own square over the radius: the next one would be no more.
+        if share == 1.0 and float(np.abs(step).max()) < 3e-7 * float(away.mean()):
             return centre
     return centre
 

@@ -13,7 +13,8 @@ from counterhoop.errors import Finding, Grade
 from counterhoop.quantities.print_length import CALIPER_MM, print_mm
 from counterhoop.survey.circle_readings import RadialReadings
 from counterhoop.survey.round_across import Diameters
-from counterhoop.survey.round_stray import LEAST_STATIONS, Stray, equal_steps, worst_stray
+from counterhoop.survey.round_stations import equal_steps
+from counterhoop.survey.round_stray import LEAST_STATIONS, Stray, worst_stray
 from counterhoop.survey.slips import any_of, slip_between
 from counterhoop.survey.uncertainty import combine, from_resolution
 
@@ -209,7 +210,7 @@ def station_missed(
         limit=doubt,
         doubt=float(tried[best]),
         rule="two radii make a diameter",
-        remedy=f"Read the dial again from {readings.names[near[0] - 1]} on.",
+        remedy=f"Read the radii again from {readings.names[near[0] - 1]} on.",
     )
 
 

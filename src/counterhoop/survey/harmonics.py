@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from counterhoop.survey.round_stations import check_stations, gaps_deg
+from counterhoop.survey.round_stations import check_stations, equal_steps, gaps_deg
 
 POINTS_PER_WAVE = 7
 """Readings wanted for each wave (ISO 12181-2, from memory)."""
@@ -88,11 +88,17 @@ def harmonics(
     turned = np.outer(angles, orders)
     table = np.ones((len(angles), 2 * len(orders) + 1))
     table[:, 1::2], table[:, 2::2] = np.cos(turned), np.sin(turned)
-    # One factoring serves the waves and their doubt: the spread of the factors is back @ back.T.
-    square, corner = np.linalg.qr(table)
-    back = np.linalg.inv(corner)
-    factors = back @ (square.T @ np.asarray(values_mm, dtype=float))
-    spread = back @ back.T * reading_doubt_mm**2
+    values = np.asarray(values_mm, dtype=float)
+    if equal_steps(along_deg):
+        # The columns then stand square to each other.
+        shares = np.full(table.shape[1], 2.0 / len(angles))
+        shares[0] /= 2.0
+        factors, spread = shares * (table.T @ values), np.diag(shares)
+    else:
+        square, corner = np.linalg.qr(table)
+        back = np.linalg.inv(corner)
+        factors, spread = back @ (square.T @ values), back @ back.T
+    spread = spread * reading_doubt_mm**2
     return tuple(
         _harmonic(
             order,
@@ -153,6 +159,11 @@ def saddle_response(order: int, *, feet_deg: float) -> float:
     """
     feet = math.radians(feet_deg)
     return 1.0 - math.cos(order * feet) / math.cos(feet)
+
+
+def tells_odd_lobes(waves: Sequence[Harmonic]) -> bool:
+    """Tell whether there were stations enough to part three lobes from fewer; seven at least."""
+    return any(wave.order >= 3 for wave in waves)
 
 
 def hidden_from_diameters_mm(waves: Sequence[Harmonic]) -> float:

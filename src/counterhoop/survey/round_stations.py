@@ -22,6 +22,15 @@ def equal_stations_deg(count: int) -> tuple[float, ...]:
     return tuple(360.0 * i / count for i in range(count))
 
 
+def equal_steps(along_deg: Sequence[float]) -> bool:
+    """Tell whether stations follow each other at equal steps, from any first one."""
+    apart = [
+        (here - there - along_deg[0] + 180.0) % 360.0 - 180.0
+        for here, there in zip(along_deg, equal_stations_deg(len(along_deg)), strict=True)
+    ]
+    return max(abs(a) for a in apart) <= LEAST_APART_DEG
+
+
 def station_names(count: int) -> tuple[str, ...]:
     """Return "station 1", "station 2" and so on."""
     return tuple(f"station {i}" for i in range(1, count + 1))

@@ -7,10 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from counterhoop.survey.round_stations import equal_stations_deg
-
 LEAST_STATIONS = 8
-SAME_DEG = 0.01
 OWN = (70.0, -56.0, 28.0, -8.0, 1.0)
 """What the fourth differences of a single step come to, against themselves and against those of a
 step one to four stations on: the products of 1, -4, 6, -4, 1."""
@@ -34,15 +31,6 @@ class Stray:
     count: int
     step_mm: float
     left: float
-
-
-def equal_steps(along_deg: Sequence[float]) -> bool:
-    """Tell whether stations follow each other at equal steps, from any first one."""
-    apart = [
-        (here - there - along_deg[0] + 180.0) % 360.0 - 180.0
-        for here, there in zip(along_deg, equal_stations_deg(len(along_deg)), strict=True)
-    ]
-    return max(abs(a) for a in apart) <= SAME_DEG
 
 
 def worst_stray(values_mm: Sequence[float], *, longest: int) -> Stray | None:

@@ -22,7 +22,7 @@ LEAST_SWING = 1.0
 
 
 def weather_words(drum: Drum, *, rules: ShopRules) -> tuple[str, ...]:
-    """Return the day's moisture and what other weather would do to fits that are close.
+    """Return the day's moisture, and what other weather would do to fits that are close.
 
     The figures are those of cross-ply unless the drum is said to have one ply; a head's collar is
     taken to stay as it is. Where the air, or the wood of the shell, was not noted, one sentence
@@ -46,17 +46,18 @@ def weather_words(drum: Drum, *, rules: ShopRules) -> tuple[str, ...]:
     if read.air is None or not (read.wood or drum.plies):
         return (_note(drum),) if fits or read.air is not None or read.wood else ()
     solid = drum.plies == 1
-    ends = tuple(end for end, _ in fits) or ("batter",)
-    across = girth_at_mm(drum, ends[0]) / math.pi
+    close = [(end, clearance) for end, clearance in fits if clearance.fit in CLOSE]
+    widest = max((girth_at_mm(drum, end) for end, _ in close), default=drum.circumference.mean_mm)
     change = _change(
-        across, drum, read.air, direction=Direction.ALONG if solid else Direction.CROSS_PLY
+        widest / math.pi,
+        drum,
+        read.air,
+        direction=Direction.ALONG if solid else Direction.CROSS_PLY,
     )
-    says = [_moisture(read.air, change), _moves(drum, read.air, change, solid=solid)]
-    says += [
-        _close(end, clear_mm=clearance.clear_mm, change=change)
-        for end, clearance in fits
-        if clearance.fit in CLOSE
-    ]
+    says = [_moisture(read.air, change)]
+    if close:
+        says.append(_moves(drum, read.air, change, solid=solid))
+        says += [_close(end, clear_mm=room.clear_mm, change=change) for end, room in close]
     return tuple(says)
 
 
