@@ -96,7 +96,7 @@ def test_by_hand(shells: ModuleType, rules: ShopRules) -> None:
     [batter, resonant] = budgets(full(shells), rules=rules)
     assert batter.end == "batter"
     assert batter.most_mm == pytest.approx(11.0)
-    assert batter.stopped_by.startswith("the batter rods of 42.0 mm")
+    assert batter.stopped_by.startswith("the batter rods of 42 mm")
     assert [round(mm, 3) for _, mm in batter.limits[:5]] == [11.0, 11.0, 13.5, 14.0, 15.0]
     assert "hole 14: 12.0 mm of wood to the edge is your rule" in dict(batter.limits)
     assert batter.limits[2][0] == "batter lug 1 and 5 more: the hoop at full travel"

@@ -11,9 +11,11 @@ import pytest
 from counterhoop.development.truing import Removal, Truing
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings import check
+from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.scheme.findings.read_once import surveyed
+from counterhoop.scheme.findings.survey_checks import look_over_survey
 from counterhoop.scheme.layout import Layout
-from counterhoop.shell.drum import OldFinish
+from counterhoop.shell.drum import Material, OldFinish
 from counterhoop.shell.readings import EndReadings, HeadRead
 from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.shell.wish import FinishPlan, Flatten
@@ -137,6 +139,40 @@ def test_an_edge_trued_by_its_readings_is_flat(layouts: ModuleType, rules: ShopR
     for ends, many in ((("batter",), 0), (("resonant",), 1)):
         made = layouts.read(edge=edge, finish=FinishPlan(flatten=Flatten(ends=ends)))
         assert len(of(made, rules, "edge-not-flat")) == many
+
+
+def test_truing_one_edge_leaves_the_other_as_it_was_read(
+    layouts: ModuleType, rules: ShopRules
+) -> None:
+    """By gauge an edge stands out above its plane: no cut there, however high it stands."""
+    edge = layouts.rim(*(0.4, 0.2, 0.0, 0.2) * 2, resolution_mm=0.05)
+    made = layouts.read(edge=edge, truing=Truing(resonant=Removal(1.0)))
+    [found] = of(made, rules, "edge-not-flat")
+    assert found.measured == pytest.approx(0.4)
+    assert "cut down" not in found.says
+
+
+def test_what_is_said_of_one_edge_is_not_said_of_the_other_in_passing(
+    layouts: ModuleType, rules: ShopRules
+) -> None:
+    """Both saddles are 0.4 deep and lie across each other: each names its own high stations."""
+    made = layouts.read(edge=gaps(layouts, 0.4))
+    across = layouts.rim(*(-0.4, -0.2, 0.0, -0.2) * 2, resolution_mm=0.05)
+    readings = replace(made.drum.readings, resonant=EndReadings(end="resonant", edge=across,
+        head=HeadRead(collar_mm=400.0)))  # fmt: skip
+    both = replace(made, drum=replace(made.drum, readings=readings))
+    said = [f.says for f in gathered(of(both, rules, "edge-not-flat"))]
+    assert ["station 1" in says for says in said] == [True, False]
+    assert ["station 3" in says for says in said] == [False, True]
+
+
+def test_no_edge_of_metal_is_to_be_sanded(layouts: ModuleType, rules: ShopRules) -> None:
+    made = layouts.read(edge=gaps(layouts, 0.4))
+    steel = replace(made, drum=replace(made.drum, material=Material.METAL))
+    [wood], [metal] = (of(one, rules, "edge-not-flat") for one in (made, steel))
+    assert "True the edge" in wood.remedy
+    assert metal == replace(wood, remedy="Ask someone who works in that material.")
+    assert look_over_survey(steel, rules=rules)[0] == metal
 
 
 def test_an_edge_that_is_well_is_passed_over(layouts: ModuleType, rules: ShopRules) -> None:

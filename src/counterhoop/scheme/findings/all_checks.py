@@ -20,6 +20,7 @@ from counterhoop.scheme.findings.heights import check_heights
 from counterhoop.scheme.findings.hoops import check_hoops
 from counterhoop.scheme.findings.inside import check_inside
 from counterhoop.scheme.findings.nesting import check_nesting
+from counterhoop.scheme.findings.not_wood import for_its_material
 from counterhoop.scheme.findings.openings import check_openings
 from counterhoop.scheme.findings.rings import check_rings
 from counterhoop.scheme.findings.rod_lengths import check_rods
@@ -112,7 +113,10 @@ def look_over(
         check_one(after, tally)
     check_nesting(after, others, tally)
     return Checked(
-        findings=tuple(sorted(tally.findings, key=lambda f: -f.grade)),
+        findings=tuple(
+            for_its_material(finding, drum=layout.drum)
+            for finding in sorted(tally.findings, key=lambda f: -f.grade)
+        ),
         # A millionth: what only rounding takes away has not passed a limit.
         margin_mm=round(float(tally.margin_mm), 6) + 0.0,
     )

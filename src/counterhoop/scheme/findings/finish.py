@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards
+from counterhoop.scheme.findings.not_wood import ASK
 from counterhoop.scheme.findings.tally import Tally
 from counterhoop.scheme.findings.wording import first_up
 from counterhoop.scheme.verdict import Verdict
@@ -26,7 +27,7 @@ def check_finish(after: Afterwards, tally: Tally) -> None:
                 where="shell",
                 unit="",
                 rule="advice for wood",
-                remedy="Ask someone who works in that material.",
+                remedy=ASK,
             )
         )
     works = any(plan.verdict.cuts or plan.verdict is Verdict.PLUG for plan in layout.holes)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from counterhoop.development.flat import End
+from counterhoop.development.truing import Removal
 from counterhoop.errors import Finding, Grade
 from counterhoop.quantities.print_length import print_mm
 from counterhoop.scheme.findings.afterwards import Afterwards
@@ -46,7 +47,7 @@ def _finding(after: Afterwards, end: End, found: EndSurvey) -> Finding | None:
         height + off.at_mm(along)
         for along, height in zip(found.edge.along_deg, found.edge.height_mm, strict=True)
     ]
-    if not truing.any or max(over) <= 0.0:
+    if off == Removal() or max(over) <= 0.0:
         return said if said.code == "edge-not-flat" or said.too_close else None
     low = -min(over)
     if low <= limit or said.code != "edge-not-flat":

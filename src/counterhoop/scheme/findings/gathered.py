@@ -10,7 +10,7 @@ from counterhoop.scheme.findings.wording import both, holes_named
 
 
 def gathered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Say once what is alike: same code, grade and figure, at several places.
+    """Say once what is alike: same code, grade and figure, at several holes, lugs or fittings.
 
     For lists that a person reads; a drawing that marks each place wants them all.
 
@@ -42,8 +42,10 @@ def gathered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     groups: dict[object, list[Finding]] = {}
     for finding in findings:
         figure = None if finding.measured is None else round(finding.measured, 1)
+        # What is said of a whole end names its own stations or its own head: none is like another.
+        end = finding.where if finding.where.endswith((" edge", " end")) else ""
         key = (finding.code, finding.grade, finding.too_close, figure, finding.limit, finding.rule)
-        groups.setdefault(key, []).append(finding)
+        groups.setdefault((*key, end), []).append(finding)
     return tuple(_one(group) for group in groups.values())
 
 

@@ -7,6 +7,7 @@ from counterhoop.scheme.findings.afterwards import afterwards
 from counterhoop.scheme.findings.beds import check_beds
 from counterhoop.scheme.findings.fit import check_fit
 from counterhoop.scheme.findings.flatness import check_flatness
+from counterhoop.scheme.findings.not_wood import for_its_material
 from counterhoop.scheme.findings.rings import check_rings
 from counterhoop.scheme.findings.roundness import check_roundness
 from counterhoop.scheme.findings.tally import Tally
@@ -30,4 +31,7 @@ def look_over_survey(layout: Layout, *, rules: ShopRules) -> tuple[Finding, ...]
     after = afterwards(layout, rules=rules)
     for check_one in SURVEY_CHECKS:
         check_one(after, tally)
-    return tuple(sorted(tally.findings, key=lambda f: -f.grade))
+    return tuple(
+        for_its_material(finding, drum=layout.drum)
+        for finding in sorted(tally.findings, key=lambda f: -f.grade)
+    )
