@@ -326,7 +326,20 @@ def test_a_shell_that_is_not_of_wood_is_not_told_to_sand():
     data = truing_data(job, scheme, plan)[0]
     assert data["steps"] == data["sections"] == data["cautions"] == []
     assert "is for wood" in data["other-material"]
-    assert "This shell is metal" in words(truing_sheet_pdf(job, scheme, plan))
+    said = words(truing_sheet_pdf(job, scheme, plan))
+    assert "This shell is metal" in said
+    assert "Take care" not in said
+
+
+def test_beds_that_go_with_an_offcut_are_not_on_the_sheet():
+    """60 mm are sawn off the end with the beds; the batter edge alone is trued."""
+    job, scheme, plan = snare()
+    sawn = Truing(batter=plan.truing.batter, resonant=Removal(60.0))
+    scheme = replace(scheme, layout=replace(scheme.layout, truing=sawn))
+    data, images = truing_data(job, scheme, replace(plan, resonant=None))
+    assert data["beds"] == []
+    assert not any(name.startswith("bed") for name in images)
+    assert "Beds last" not in data["steps"][-1]
 
 
 def test_cautions_of_edge_and_bed_stand_on_it_with_their_sources():

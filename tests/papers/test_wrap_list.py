@@ -99,6 +99,13 @@ def test_the_paper_says_seams_glue_heads_ticks_and_cautions() -> None:
             assert seam.says.split(";")[0] in said
 
 
+def test_only_an_overlap_takes_up_what_the_girth_is_off() -> None:
+    for overlap_mm, takes in ((25.0, "takes up a millimetre or two"), (0.0, "takes up nothing")):
+        said = words(wrap_list_pdf(*planned(overlap_mm=overlap_mm)))
+        both = [w for w in ("takes up a millimetre or two", "takes up nothing") if w in said]
+        assert both == [takes]
+
+
 def test_a_job_without_old_wrap_is_not_warned_of_nitrate() -> None:
     job, plan = planned()
     bare = replace(plan, drums=tuple(replace(d, old_wrap=False) for d in plan.drums))

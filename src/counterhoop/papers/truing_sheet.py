@@ -20,6 +20,7 @@ from counterhoop.papers.truing_heights import depth_line, moved_lines
 from counterhoop.quantities.length import MM_PER_INCH
 from counterhoop.quantities.print_length import CALIPER_MM, print_mm
 from counterhoop.scheme.budget import Budget
+from counterhoop.scheme.findings.read_once import cut_away
 from counterhoop.scheme.heads import heads_of
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.drum import Material
@@ -69,11 +70,17 @@ def truing_data(
     cuts = [cut for cut in (plan.batter, plan.resonant) if cut is not None]
     wood = drum.material is Material.WOOD
     sections, drawn = section_parts(drum, [cut.end for cut in cuts], say=say)
-    beds, more = bed_parts(drum, truing=scheme.layout.truing, rules=job.rules, say=say)
+    # Beds that go with an offcut have nothing to do with truing the other edge.
+    has_beds = bool(drum.beds) and not cut_away(scheme.layout, "resonant")
+    beds, more = (
+        bed_parts(drum, truing=scheme.layout.truing, rules=job.rules, say=say)
+        if has_beds
+        else ([], {})
+    )
     strips = {cut.end: _strip(cut, scheme) for cut in cuts}
     images = {f"cut-{end}": _svg(strip, end) for end, strip in strips.items()} | drawn | more
     needs = needs_of(scheme)
-    keys = ("edge", "bed") if drum.beds else ("edge",)
+    keys = ("edge", "bed") if has_beds else ("edge",)
     warned = dict.fromkeys(c for key in keys for c in cautions_for(key, needs=needs))
     sources = list(dict.fromkeys(c.source for c in warned))
     return {
@@ -90,7 +97,7 @@ def truing_data(
         "depth": depth_line(scheme.layout, say=say),
         "moved": moved_lines(scheme.layout, ends=[cut.end for cut in cuts], say=say),
         "budgets": [_budget(b, plan, say=say) for b in budgets],
-        "steps": _steps(cuts, flat_mm=job.rules.flat_mm, beds=bool(drum.beds)) if wood else [],
+        "steps": _steps(cuts, flat_mm=job.rules.flat_mm, beds=has_beds) if wood else [],
         "sections": sections if wood else [],
         "beds": beds if wood else [],
         "cautions": [{"says": c.says, "source": sources.index(c.source) + 1} for c in warned],

@@ -23,6 +23,13 @@ from counterhoop.wrap.nesting import Placed
 HIGHEST_MM = 72.0
 """A sheet is drawn no higher on paper: two stand under a list of usual length."""
 
+OVERLAP_TAKES = "the overlap takes up a millimetre or two, no more."
+BUTT_TAKES = (
+    "a butt seam takes up nothing: leave a few millimetres over, bend the wrap round dry and trim"
+    " the end to meet."
+)
+"""Common practice, no source."""
+
 
 def wrap_list_pdf(job: Job, plan: WrapPlan, *, paper: str = "A4") -> bytes:
     """Set the list for one sort of wrap.
@@ -71,6 +78,7 @@ def wrap_data(job: Job, plan: WrapPlan, *, paper: str = "A4") -> dict[str, Any]:
                 zip(plan.pieces, plan.nesting.placed, strict=True), 1
             )
         ],
+        "takes-up": OVERLAP_TAKES if stock.overlap_mm else BUTT_TAKES,
         "sheets": [_sheet(number, plan) for number in range(len(plan.nesting.sheets))],
         "left": [
             _left(letter, put, plan=plan)
