@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import itertools
 import math
+import random
 from dataclasses import replace
 
 import pytest
 from example_shells import scheme_of, small_tom
+from shapely import LineString, Point, Polygon, box
 
 from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
@@ -145,16 +147,70 @@ def test_a_word_on_a_line_would_be_seen() -> None:
 
 
 def test_a_number_takes_the_first_free_place_and_gets_a_leader_when_far() -> None:
-    room = Room((0.0, 0.0, 100.0, 100.0), cell_mm=5.0)
+    room = Room((0.0, 0.0, 100.0, 100.0))
     asks = {"x_mm": 50.0, "y_mm": 50.0, "half_mm": (3.0, 3.0), "size_mm": 4.0}
-    box, leader = place_number("7", room=room, **asks)
+    found, leader = place_number("7", room=room, **asks)
     assert leader is None
-    assert box[0] > 50.0
-    assert box[3] < 50.0, "upper right is tried first"
+    assert found[0] > 50.0
+    assert found[3] < 50.0, "upper right is tried first"
     wall = Path(
         layer=Layer.BASE_NEW, points=((46.0, 46.0), (54.0, 46.0), (54.0, 54.0), (46.0, 54.0))
     )
     room.take([wall, Circle(layer=Layer.KEEP, x_mm=50.0, y_mm=50.0, diameter_mm=14.0)])
-    box, leader = place_number("7", room=room, **asks)
+    found, leader = place_number("7", room=room, **asks)
     assert leader is not None
-    assert not overlap(box, (46.0, 46.0, 54.0, 54.0))
+    assert not overlap(found, (46.0, 46.0, 54.0, 54.0))
+
+
+def crowd(chance: random.Random) -> list[Circle | Line | Path]:
+    """Lines any way, upright and level ones, discs and slanting outlines."""
+
+    def at() -> float:
+        return chance.uniform(-5.0, 105.0)
+
+    strokes: list[Circle | Line | Path] = []
+    for _ in range(25):
+        x, y = at(), at()
+        dx, dy = chance.choice(((0.0, 9.0), (14.0, 0.0), (chance.uniform(-60, 60), 25.0)))
+        strokes.append(Line(layer=Layer.OUTLINE, x1_mm=x, y1_mm=y, x2_mm=x + dx, y2_mm=y + dy))
+        strokes.append(
+            Circle(layer=Layer.KEEP, x_mm=at(), y_mm=at(), diameter_mm=chance.uniform(1, 12))
+        )
+    for _ in range(6):
+        x, y = at(), at()
+        corners = ((x, y), (x + 7.0, y + 3.0), (x + 2.0, y + 9.0))
+        strokes.append(Path(layer=Layer.SHADOW, points=corners, closed=chance.random() < 0.5))
+    return strokes
+
+
+def shapely_meets(stroke: Circle | Line | Path, where: Polygon) -> bool:
+    if isinstance(stroke, Circle):
+        return where.distance(Point(stroke.x_mm, stroke.y_mm)) < stroke.diameter_mm / 2
+    if isinstance(stroke, Line):
+        return where.intersects(
+            LineString([(stroke.x1_mm, stroke.y1_mm), (stroke.x2_mm, stroke.y2_mm)])
+        )
+    ring = (*stroke.points, stroke.points[0]) if stroke.closed else stroke.points
+    return where.intersects(LineString(ring))
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_first_free_spot_is_the_one_that_shapely_finds(seed: int) -> None:
+    """An independent implementation, which asks every stroke at every spot."""
+    chance = random.Random(seed)
+    strokes = crowd(chance)
+    room = Room((0.0, 0.0, 100.0, 100.0))
+    room.take(strokes[:40])
+    room.take(strokes[40:])
+    about, pad = (-3.0, -1.5, 3.5, 1.0), 0.4
+    spots = [(chance.uniform(0, 100), chance.uniform(0, 100)) for _ in range(90)]
+    free = []
+    for x, y in spots:
+        left, top, right, bottom = x - 3.0, y - 1.5, x + 3.5, y + 1.0
+        wide = box(left - pad, top - pad, right + pad, bottom + pad)
+        inside = left >= 0.0 and top >= 0.0 and right <= 100.0 and bottom <= 100.0
+        free.append(inside and not any(shapely_meets(s, wide) for s in strokes))
+    assert 0 < sum(free) < len(free), "a question that has one answer only asks nothing"
+    for start in range(0, len(spots), 7):
+        first = next((s for s, ok in zip(spots[start:], free[start:], strict=True) if ok), None)
+        assert room.first_free(about, iter(spots[start:]), pad_mm=pad) == first

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.drawing.around import Around, whole_lead_mm
 from counterhoop.papers.drawing.bases import STYLE, base_strokes
+from counterhoop.papers.drawing.labels import Room
 from counterhoop.papers.drawing.legend import Sample, lay_out
 from counterhoop.papers.drawing.lettering import box_of
 from counterhoop.papers.drawing.manner import AS_FOUND, CLIENT, Manner
@@ -128,8 +129,9 @@ def _picture(view: View, *, manner: Manner, lead: float, title: str) -> Drawing:
         view, fittings=tuple(f for f in view.fittings if f.fitting.kind not in LUGS), marks=()
     )
     least, depth = view.depths_mm()
-    bounds = (left, 0.0, right, least)
-    strokes += note_strokes(named, strokes, manner=replace(manner, what="client"), bounds=bounds)
+    room = Room((left, 0.0, right, least))
+    room.take(strokes)
+    strokes += note_strokes(named, manner=replace(manner, what="client"), room=room)
     size, gap = manner.mm(3.2), manner.mm(GAP_MM)
     for (bold, more), y in zip(EDGES, (-gap, depth + gap + size * 0.8), strict=True):
         edge = Text(layer=Layer.NOTE, x_mm=left, y_mm=y, text=bold, size_mm=size, bold=True)

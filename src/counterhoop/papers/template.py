@@ -250,7 +250,7 @@ def _registers(tiling: Tiling, strokes: list[tuple[Box, Stroke]]) -> Iterator[St
         max(t.right_mm for t in tiling.tiles),
         max(t.bottom_mm for t in tiling.tiles),
     )
-    room = Room(whole, cell_mm=8.0)
+    room = Room(whole)
     room.take(edges)
     half = REGISTER_ARM_MM
     for tile in every:

@@ -3,21 +3,29 @@
 from __future__ import annotations
 
 import math
-from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice, pairwise
 from typing import NamedTuple, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
 
 from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.lettering import CAP_SHARE, Box, box_of, width_mm
-from counterhoop.papers.drawing.records import Circle, Line, Path, Stroke, Text
+from counterhoop.papers.drawing.records import Circle, Layer, Line, Path, Stroke, Text
 
 Ends: TypeAlias = tuple[float, float, float, float]
+Spot: TypeAlias = tuple[float, float]
+Mask: TypeAlias = NDArray[np.bool_]
+Places: TypeAlias = NDArray[np.int_]
 EIGHT = ((1, -1), (-1, -1), (1, 1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
 BETWEEN = tuple((sx * a, sy * b) for a, b in ((1, 0.5), (0.5, 1)) for sx, sy in EIGHT[:4])
 GAPS = (0.7, 1.4, 2.2, 3.2, 4.5, 6.0, 8.0, 11.0, 15.0, 20.0)
+AT_ONCE = 32
+"""Spots that are tried together: few, for one of the first is often free."""
 
 
-class _Thing(NamedTuple):
+class Thing(NamedTuple):
     """An obstacle: a stretch of line, a disc, or a box (of a text)."""
 
     box: Box
@@ -27,25 +35,24 @@ class _Thing(NamedTuple):
 
 
 class Room:
-    """What is taken on a drawing, in a grid of squares so that asking is quick.
+    """What is taken on a drawing.
 
     Parameters
     ----------
     bounds : tuple
         Left, top, right, bottom: nothing may stand outside.
-    cell_mm : float
-        Side of a square; about the size of a label.
     """
 
-    def __init__(self, bounds: Box, *, cell_mm: float) -> None:
+    def __init__(self, bounds: Box) -> None:
         self.bounds = bounds
-        self.cell = cell_mm
-        self._squares: dict[tuple[int, int], list[_Thing]] = defaultdict(list)
+        self._things: list[Thing] = []
+        self._boxes = np.empty((4, 0))
+        self._whole = np.empty(0, dtype=bool)
 
-    def take(self, strokes: Iterable[Stroke], *, soft: frozenset[str] = frozenset()) -> None:
+    def take(self, strokes: Iterable[Stroke], *, soft: frozenset[Layer] = frozenset()) -> None:
         """Count every stroke as taken; those on the layers named only as lines to be crossed."""
         for stroke in strokes:
-            yielding = stroke.layer.value in soft
+            yielding = stroke.layer in soft
             if isinstance(stroke, Circle):
                 self._add_disc(stroke, soft=yielding)
             elif isinstance(stroke, Line):
@@ -54,113 +61,95 @@ class Room:
                 left, top, right, bottom = box_of(stroke)
                 gap = 0.18 * stroke.size_mm
                 box = (left - gap, top - gap, right + gap, bottom + gap)
-                self._add(_Thing(box, "box", (), False))
+                self._things.append(Thing(box, "box", (), False))
             else:
                 self._add_path(stroke, yielding)
 
-    def clashes(self, box: Box, *, pad_mm: float) -> tuple[int, int]:
-        """Count what a box would stand on: (marks and words, lines that may be crossed)."""
-        left, top, right, bottom = (
-            box[0] - pad_mm,
-            box[1] - pad_mm,
-            box[2] + pad_mm,
-            box[3] + pad_mm,
-        )
-        b = self.bounds
-        hard = soft = 0
-        if box[0] < b[0] or box[1] < b[1] or box[2] > b[2] or box[3] > b[3]:
-            hard += 100
-        seen: set[int] = set()
-        for key in self._keys((left, top, right, bottom)):
-            for thing in self._squares.get(key, ()):
-                if id(thing) in seen:
+    def holds(self, box: Box) -> bool:
+        """Whether a box stays inside the bounds."""
+        left, top, right, bottom = self.bounds
+        return box[0] >= left and box[1] >= top and box[2] <= right and box[3] <= bottom
+
+    def first_free(self, box: Box, spots: Iterable[Spot], *, pad_mm: float) -> Spot | None:
+        """Find the first spot at which a box stands inside the bounds and on nothing.
+
+        Parameters
+        ----------
+        box : tuple
+            Left, top, right and bottom about a spot.
+        spots : iterable of (x, y)
+            In the order in which they are liked; none may do, and then there is none.
+        pad_mm : float
+            How near is too near.
+        """
+        coming = iter(spots)
+        while some := tuple(islice(coming, AT_ONCE)):
+            boxes = [(box[0] + x, box[1] + y, box[2] + x, box[3] + y) for x, y in some]
+            reached, these = self._reached(boxes, pad_mm=pad_mm)
+            taken: Mask = np.asarray(reached[:, self._whole[these]].any(axis=1))
+            for spot, there, row, full in zip(some, boxes, reached, taken, strict=True):
+                if full or not self.holds(there):
                     continue
-                seen.add(id(thing))
-                if _meets(thing, (left, top, right, bottom)):
-                    if thing.soft:
-                        soft += 1
-                    else:
-                        hard += 1
-        return hard, soft
+                wide = _wider(there, pad_mm)
+                if not any(_meets(self._things[place], wide) for place in these[row].tolist()):
+                    return spot
+        return None
 
-    def free(self, box: Box, *, pad_mm: float) -> bool:
-        """Whether a box stands inside the bounds and on nothing; stops at the first thing."""
-        b = self.bounds
-        if box[0] < b[0] or box[1] < b[1] or box[2] > b[2] or box[3] > b[3]:
-            return False
-        wide = (box[0] - pad_mm, box[1] - pad_mm, box[2] + pad_mm, box[3] + pad_mm)
-        squares = self._squares
-        return not any(
-            _meets(thing, wide) for key in self._keys(wide) for thing in squares.get(key, ())
+    def crossed(self, ends: Ends, *, half_mm: float, step_mm: float) -> int:
+        """Count places where a line runs over a mark or a word; its own ends are left out."""
+        x1, y1, x2, y2 = ends
+        steps = max(3, math.ceil(math.hypot(x2 - x1, y2 - y1) / step_mm))
+        shares = [step / (steps + 1) for step in range(1, steps + 1)]
+        places = [(x1 + (x2 - x1) * share, y1 + (y2 - y1) * share) for share in shares]
+        near = self.near([(x, y, x, y) for x, y in places], pad_mm=half_mm)
+        return sum(
+            any(
+                not thing.soft
+                and thing.kind != "line"
+                and _meets(thing, _wider((x, y, x, y), half_mm))
+                for thing in things
+            )
+            for (x, y), things in zip(places, near, strict=True)
         )
 
-    def crossed(self, ends: Ends, *, half_mm: float) -> int:
-        """Count marks and words that a line would run over, its own end at the mark left out."""
-        x1, y1, x2, y2 = ends
-        steps = max(3, math.ceil(math.hypot(x2 - x1, y2 - y1) / self.cell * 4))
-        found = 0
-        for i in range(steps):
-            share = (i + 1) / (steps + 1)
-            x, y = x1 + (x2 - x1) * share, y1 + (y2 - y1) * share
-            near = (x - half_mm, y - half_mm, x + half_mm, y + half_mm)
-            found += any(
-                not thing.soft and thing.kind != "line" and _meets(thing, near)
-                for key in self._keys(near)
-                for thing in self._squares.get(key, ())
-            )
-        return found
+    def near(self, boxes: Sequence[Box], *, pad_mm: float) -> Iterator[list[Thing]]:
+        """Yield for each box the things whose own boxes it reaches, itself or a pad round it."""
+        reached, these = self._reached(boxes, pad_mm=pad_mm)
+        for row in reached:
+            yield [self._things[place] for place in these[row].tolist()]
 
-    def _add(self, thing: _Thing) -> None:
-        left, top, right, bottom = (math.floor(v / self.cell) for v in thing.box)
-        if left == right and top == bottom:
-            self._squares[left, top].append(thing)
-            return
-        for key in self._keys(thing.box):
-            self._squares[key].append(thing)
+    def _reached(self, boxes: Sequence[Box], *, pad_mm: float) -> tuple[Mask, Places]:
+        """Which of these things each box reaches (boxes x things), and which things these are."""
+        if more := self._things[self._boxes.shape[1] :]:
+            new = np.array([thing.box for thing in more]).T
+            self._boxes = np.concatenate((self._boxes, new), axis=1)
+            self._whole = np.concatenate((self._whole, [_fills(thing) for thing in more]))
+        pads = np.array((-pad_mm, -pad_mm, pad_mm, pad_mm))
+        wide = (np.array(boxes) + pads).T[:, :, None]
+        left, _, right, _ = self._boxes
+        these = np.flatnonzero((left <= wide[2].max()) & (right >= wide[0].min()))
+        left, top, right, bottom = self._boxes[:, these]
+        reached = (left <= wide[2]) & (right >= wide[0]) & (top <= wide[3]) & (bottom >= wide[1])
+        return reached, these
 
     def _add_disc(self, c: Circle, *, soft: bool) -> None:
         r = c.diameter_mm / 2
         box = (c.x_mm - r, c.y_mm - r, c.x_mm + r, c.y_mm + r)
-        self._add(_Thing(box, "disc", (c.x_mm, c.y_mm, r), soft))
+        self._things.append(Thing(box, "disc", (c.x_mm, c.y_mm, r), soft))
 
     def _add_line(self, x1: float, y1: float, x2: float, y2: float, soft: bool) -> None:
-        long = max(abs(x2 - x1), abs(y2 - y1))
-        if long <= 4 * self.cell:
-            box = (min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
-            self._add(_Thing(box, "line", (x1, y1, x2, y2), soft))
-            return
-        pieces = math.ceil(long / (4 * self.cell))
-        for i in range(pieces):
-            a, b = i / pieces, (i + 1) / pieces
-            ends = (
-                x1 + (x2 - x1) * a,
-                y1 + (y2 - y1) * a,
-                x1 + (x2 - x1) * b,
-                y1 + (y2 - y1) * b,
-            )
-            box = (
-                min(ends[0], ends[2]),
-                min(ends[1], ends[3]),
-                max(ends[0], ends[2]),
-                max(ends[1], ends[3]),
-            )
-            self._add(_Thing(box, "line", ends, soft))
+        left, right = (x1, x2) if x1 < x2 else (x2, x1)
+        top, bottom = (y1, y2) if y1 < y2 else (y2, y1)
+        box = (left, top, right, bottom)
+        self._things.append(Thing(box, "line", (x1, y1, x2 - x1, y2 - y1), soft))
 
     def _add_path(self, path: Path, soft: bool) -> None:
         if path.bulges:  # a slot: its whole extent
-            self._add(_Thing(extent_box(path), "box", (), soft))
+            self._things.append(Thing(extent_box(path), "box", (), soft))
             return
-        points = path.points
-        last = len(points) if path.closed else len(points) - 1
-        for i in range(last):
-            (x1, y1), (x2, y2) = points[i], points[(i + 1) % len(points)]
+        corners = path.points
+        for (x1, y1), (x2, y2) in pairwise((*corners, corners[0]) if path.closed else corners):
             self._add_line(x1, y1, x2, y2, soft)
-
-    def _keys(self, box: Box) -> Iterable[tuple[int, int]]:
-        c = self.cell
-        for i in range(math.floor(box[0] / c), math.floor(box[2] / c) + 1):
-            for j in range(math.floor(box[1] / c), math.floor(box[3] / c) + 1):
-                yield i, j
 
 
 def place_number(
@@ -187,19 +176,26 @@ def place_number(
         wins. Where none is, the one that crosses the fewest lines and stands on no mark or word.
     """
     wide, high = width_mm(text, size_mm=size_mm, bold=bold), CAP_SHARE * size_mm
-    pad = 0.45 * paper_mm
-    far = 3.0 * paper_mm
+    pad, far = 0.45 * paper_mm, 3.0 * paper_mm
     best: tuple[tuple[float, ...], Box, Ends | None] | None = None
     for rank, gap_paper in enumerate(GAPS):
         gap = gap_paper * paper_mm
-        for order, (sx, sy) in enumerate((*EIGHT, *BETWEEN)):
+        boxes = []
+        for sx, sy in (*EIGHT, *BETWEEN):
             reach = 1.0 / math.hypot(sx, sy)
             cx = x_mm + sx * ((half_mm[0] + gap) * reach + wide / 2)
             cy = y_mm + sy * ((half_mm[1] + gap) * reach + high / 2)
-            box = (cx - wide / 2, cy - high / 2, cx + wide / 2, cy + high / 2)
-            hard, soft = room.clashes(box, pad_mm=pad)
+            boxes.append((cx - wide / 2, cy - high / 2, cx + wide / 2, cy + high / 2))
+        near = room.near(boxes, pad_mm=pad)
+        for order, (box, things) in enumerate(zip(boxes, near, strict=True)):
+            padded = _wider(box, pad)
+            met = [thing.soft for thing in things if _meets(thing, padded)]
+            soft = sum(met)
+            hard = len(met) - soft + 100 * (not room.holds(box))
             leader = _leader(box, x_mm, y_mm, half_mm, gap, far)
-            crossed = room.crossed(leader, half_mm=0.3 * paper_mm) if leader and not hard else 0
+            crossed = 0
+            if leader is not None and not hard:
+                crossed = room.crossed(leader, half_mm=0.3 * paper_mm, step_mm=0.375 * size_mm)
             if not hard and not soft and not crossed:
                 return box, leader
             cost = (hard, soft + crossed * 3 + rank * 0.3, order)
@@ -222,42 +218,27 @@ def _leader(
     return (x + ux * r, y + uy * r, nx - ux * far * 0.15, ny - uy * far * 0.15)
 
 
-def _meets(thing: _Thing, box: Box) -> bool:
-    if (
-        thing.box[0] > box[2]
-        or thing.box[2] < box[0]
-        or thing.box[1] > box[3]
-        or thing.box[3] < box[1]
-    ):
-        return False
-    if thing.kind == "box":
-        return True
+def _wider(box: Box, pad_mm: float) -> Box:
+    return box[0] - pad_mm, box[1] - pad_mm, box[2] + pad_mm, box[3] + pad_mm
+
+
+def _fills(thing: Thing) -> bool:
+    """Whether whatever reaches the box about a thing meets the thing."""
+    return thing.kind == "box" or (thing.kind == "line" and 0.0 in thing.numbers[2:])
+
+
+def _meets(thing: Thing, box: Box) -> bool:
+    """Whether a thing enters a box that the box about it reaches.
+
+    A stretch of line stays outside if both sides of its own line are not in the box (separating
+    axes; Gottschalk, Lin and Manocha 1996, from memory).
+    """
+    left, top, right, bottom = box
+    if thing.kind == "line":
+        x, y, dx, dy = thing.numbers
+        off = dx * (top + bottom - 2.0 * y) - dy * (left + right - 2.0 * x)
+        return abs(off) <= abs(dx) * (bottom - top) + abs(dy) * (right - left)
     if thing.kind == "disc":
         x, y, r = thing.numbers
-        dx = max(box[0] - x, 0.0, x - box[2])
-        dy = max(box[1] - y, 0.0, y - box[3])
-        return dx * dx + dy * dy < r * r
-    return _line_meets(thing.numbers, box)
-
-
-def _line_meets(ends: tuple[float, ...], box: Box) -> bool:
-    """Whether a stretch of line enters a box (Liang and Barsky 1984, clipping by parameters)."""
-    x1, y1, x2, y2 = ends
-    dx, dy = x2 - x1, y2 - y1
-    start, end = 0.0, 1.0
-    for step, room in (
-        (-dx, x1 - box[0]),
-        (dx, box[2] - x1),
-        (-dy, y1 - box[1]),
-        (dy, box[3] - y1),
-    ):
-        if step == 0.0:
-            if room < 0.0:
-                return False
-        elif step < 0.0:
-            start = max(start, room / step)
-        else:
-            end = min(end, room / step)
-        if start > end:
-            return False
+        return math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom)) < r
     return True

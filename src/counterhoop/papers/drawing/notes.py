@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.drawing.labels import Room
 from counterhoop.papers.drawing.lettering import CAP_SHARE, DROP_SHARE, Box, width_mm
@@ -14,15 +12,14 @@ from counterhoop.papers.drawing.view import View
 CUT_OUT = frozenset(Kind) - {Kind.LUG, Kind.LONG_LUG}
 
 
-def note_strokes(
-    view: View, drawn: Iterable[Stroke], *, manner: Manner, bounds: Box
-) -> tuple[Stroke, ...]:
-    """Name what is not a hole; a name that finds no room is left out (its title keeps it)."""
+def note_strokes(view: View, *, manner: Manner, room: Room) -> tuple[Stroke, ...]:
+    """Name what is not a hole; a name that finds no room is left out (its title keeps it).
+
+    The room knows what is drawn; names are taken in it as they are placed.
+    """
     size = manner.mm(manner.note_mm)
-    room = Room(bounds, cell_mm=size * 1.5)
-    room.take(drawn)
     found: list[Stroke] = []
-    for text, x, y, tries in wanted(view, manner=manner, bounds=bounds):
+    for text, x, y, tries in wanted(view, manner=manner, bounds=room.bounds):
         placed = _place(text, x=x, y=y, tries=tries, size=size, room=room, pad=manner.mm(0.6))
         if placed is not None:
             room.take([placed])
@@ -101,12 +98,12 @@ def _place(
     text: str, *, x: float, y: float, tries: tuple[tuple[float, float], ...], size: float,
     room: Room, pad: float,
 ) -> Text | None:  # fmt: skip
-    wide = width_mm(text, size_mm=size)
-    for dx, dy in tries:
-        cx, base = x + dx, y + dy
-        box = (cx - wide / 2, base - CAP_SHARE * size, cx + wide / 2, base + DROP_SHARE * size)
-        if room.free(box, pad_mm=pad):
-            return Text(
-                layer=Layer.NOTE, x_mm=box[0], y_mm=base, text=text, size_mm=size, anchor="start"
-            )
-    return None
+    half = width_mm(text, size_mm=size) / 2
+    about = (-half, -CAP_SHARE * size, half, DROP_SHARE * size)
+    chosen = room.first_free(about, [(x + dx, y + dy) for dx, dy in tries], pad_mm=pad)
+    if chosen is None:
+        return None
+    return Text(
+        layer=Layer.NOTE, x_mm=chosen[0] - half, y_mm=chosen[1], text=text, size_mm=size,
+        anchor="start",
+    )  # fmt: skip

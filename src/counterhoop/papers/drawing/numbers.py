@@ -9,31 +9,26 @@ from counterhoop.papers.drawing.labels import Room, place_number
 from counterhoop.papers.drawing.lettering import Box
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.records import Circle, Layer, Line, Path, Pen, Stroke, Text
-from counterhoop.papers.drawing.view import View
 
 LEADER = Pen(weight="fine")
-YIELDING = frozenset(
+SOFT = frozenset(
     {Layer.SHADOW, Layer.BASE_GOES, Layer.BASE_STAYS, Layer.BASE_NEW, Layer.ROW_LINE, Layer.SEAM}
 )
-SOFT = frozenset(layer.value for layer in YIELDING)
 
 
 def number_strokes(
-    view: View, drawn: Iterable[Stroke], *, manner: Manner, bounds: Box, cell: Box | None = None
+    drawn: Iterable[Stroke], *, manner: Manner, room: Room, cell: Box | None = None
 ) -> tuple[Stroke, ...]:
     """Number every hole whose centre lies within the cell (by default anywhere that is drawn).
 
-    Numbers stand within the bounds.
+    The room knows what is drawn; numbers are taken in it as they are placed.
 
     Holes are found by the ident of their outline, so a copy beyond the datum gets its number too.
     The most crowded ones choose first.
     """
     size = manner.mm(manner.number_mm)
-    strokes = list(drawn)
-    room = Room(bounds, cell_mm=size * 1.5)
-    room.take(strokes, soft=SOFT)
     spots = []
-    for stroke in strokes:
+    for stroke in drawn:
         if not isinstance(stroke, Circle | Path) or not stroke.ident.startswith("hole-"):
             continue
         spot = extent(stroke)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from counterhoop.development.shape import HoleShape
 from counterhoop.fittings.book import Book
@@ -10,12 +10,13 @@ from counterhoop.papers.drawing.around import Around, whole_lead_mm
 from counterhoop.papers.drawing.bases import base_strokes
 from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.holes import hole_strokes
+from counterhoop.papers.drawing.labels import Room
 from counterhoop.papers.drawing.legend import legend_strokes
 from counterhoop.papers.drawing.lettering import Box, box_of
 from counterhoop.papers.drawing.manner import Manner, What, manner_of
 from counterhoop.papers.drawing.marks import bed_half_mm, mark_strokes
 from counterhoop.papers.drawing.notes import note_strokes
-from counterhoop.papers.drawing.numbers import number_strokes
+from counterhoop.papers.drawing.numbers import SOFT, number_strokes
 from counterhoop.papers.drawing.records import Drawing, Layer, Stroke, Text
 from counterhoop.papers.drawing.scale import (
     down_scale_strokes,
@@ -157,15 +158,16 @@ def seen_hole(view: View, plan: HolePlan, *, manner: Manner, around: Around) -> 
 
 
 def words_on(
-    view: View, strokes: Iterable[Stroke], *, manner: Manner, bounds: Box
+    view: View, strokes: Sequence[Stroke], *, manner: Manner, bounds: Box
 ) -> tuple[Stroke, ...]:
     """Numbers of holes and names of fittings, placed on nothing that is drawn."""
-    drawn = list(strokes)
+    room = Room(bounds)
+    room.take(strokes, soft=SOFT)
     words: list[Stroke] = []
     if manner.numbers:
-        words += number_strokes(view, drawn, manner=manner, bounds=bounds)
+        words += number_strokes(strokes, manner=manner, room=room)
     if manner.notes:
-        words += note_strokes(view, [*drawn, *words], manner=manner, bounds=bounds)
+        words += note_strokes(view, manner=manner, room=room)
     return tuple(words)
 
 

@@ -230,7 +230,7 @@ def _names(plot: _Plot, drawn: tuple[Stroke, ...]) -> tuple[Stroke, ...]:
     manner, around, strip = plot.manner, plot.around, plot.strip
     size = manner.mm(manner.note_mm)
     top, bottom = plot.rims_mm
-    room = Room((around.left_mm, top, around.right_mm, bottom), cell_mm=size * 1.5)
+    room = Room((around.left_mm, top, around.right_mm, bottom))
     room.take(drawn)
     found: list[Stroke] = []
     places = {index: (x, y) for x, y, index in plot.spots()}
@@ -238,15 +238,16 @@ def _names(plot: _Plot, drawn: tuple[Stroke, ...]) -> tuple[Stroke, ...]:
     for index, text in strip.named:
         x, y = places[index]
         wide = width_mm(text, size_mm=size)
+        about = (-wide / 2, -high / 2, wide / 2, high / 2)
         up = -strip.grows if strip.stands_out(index) else strip.grows
-        for dx, dy in _tries(wide=wide, high=high, gap=manner.mm(1.0), up=up):
-            left, base = x + dx - wide / 2, y + dy + high / 2
-            box = (left, base - high, left + wide, base)
-            if room.free(box, pad_mm=manner.mm(0.25)):
-                placed = Text(layer=Layer.NOTE, x_mm=left, y_mm=base, text=text, size_mm=size)
-                room.take([placed])
-                found.append(placed)
-                break
+        tries = _tries(wide=wide, high=high, gap=manner.mm(1.0), up=up)
+        spots = [(x + dx, y + dy) for dx, dy in tries]
+        spot = room.first_free(about, spots, pad_mm=manner.mm(0.25))
+        if spot is not None:
+            left, base = spot[0] - wide / 2, spot[1] + high / 2
+            placed = Text(layer=Layer.NOTE, x_mm=left, y_mm=base, text=text, size_mm=size)
+            room.take([placed])
+            found.append(placed)
     return tuple(found)
 
 

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 from counterhoop.papers.drawing.extent import extent_box
-from counterhoop.papers.drawing.labels import Room
+from counterhoop.papers.drawing.labels import Room, Spot
 from counterhoop.papers.drawing.lettering import CAP_SHARE, DROP_SHARE, Box, box_of
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.notes import note_strokes
-from counterhoop.papers.drawing.numbers import number_strokes
+from counterhoop.papers.drawing.numbers import SOFT, number_strokes
 from counterhoop.papers.drawing.records import (
     Circle,
     Drawing,
@@ -72,7 +73,7 @@ def draw_sheet(
     """
     left, top, right, bottom = window.seen
     here = [
-        clipped(s, window.seen)
+        s if _within(box, window.seen) else clipped(s, window.seen)
         for box, s in strokes
         if (_within if isinstance(s, Text) else _touches)(box, window.seen)
     ]
@@ -87,13 +88,13 @@ def draw_sheet(
     )
     drawn: list[Stroke] = [*here, *joints, *marks]
     cell = (left, top, window.joint_right_mm, window.joint_bottom_mm)
-    numbers = number_strokes(view, drawn, manner=manner, bounds=inner, cell=cell)
-    room = Room(inner, cell_mm=manner.number_mm * 1.5)
-    room.take([*drawn, *numbers])
+    room = Room(inner)
+    room.take(drawn, soft=SOFT)
+    numbers = number_strokes(drawn, manner=manner, room=room, cell=cell)
     words = [*datum_words(window, inner, room=room, manner=manner)]
     words += [*edge_words(window, inner, room=room, manner=manner)]
     words += sheet_words(window, inner, room=room, manner=manner)
-    notes = note_strokes(view, [*drawn, *numbers, *words], manner=manner, bounds=inner)
+    notes = note_strokes(view, manner=manner, room=room)
     found = [n for n in (s.ident for s in here) if n.startswith("hole-")]
     count = len(found)
     return Drawing(
@@ -137,11 +138,8 @@ def free_spot(
     targets: Sequence[tuple[float, float]], *, room: Room, half_mm: float
 ) -> tuple[float, float]:
     """The first place, nearest to where it is wanted, on which nothing stands."""
-    for x, y in targets:
-        box = (x - half_mm, y - half_mm, x + half_mm, y + half_mm)
-        if room.free(box, pad_mm=1.0):
-            return x, y
-    return targets[0]
+    about = (-half_mm, -half_mm, half_mm, half_mm)
+    return room.first_free(about, targets, pad_mm=1.0) or targets[0]
 
 
 def edge_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tuple[Stroke, ...]:
@@ -150,49 +148,39 @@ def edge_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tup
     Beside the edge itself where there is room, turned along it; else anywhere, naming the edge.
     """
     size = manner.note_mm
-    cap, drop = CAP_SHARE * size, DROP_SHARE * size
-    left, top, right, bottom = inner
     names = ("left edge", "right joint line", "upper edge", "lower joint line")
     found: list[Stroke] = []
     for index, text in enumerate(window.distances):
         if not text:
             continue
-        upright = index < 2
-        start, end = (top, bottom) if upright else (left, right)
-        steps = _from_middle(start, end, step=3.0)
-        near, far = [], []
-        for off in (0.6, 2.0):
-            base = (left + off + cap, right - off - drop, top + off + cap, bottom - off - drop)
-            near += [
-                (base[0], at, -90.0) if upright else (at, base[index], 0.0)
-                for at in steps
-                if index != 1
-            ]
-            near += [(base[1], at, -90.0) for at in steps if index == 1]
-        for off in _from_edge(right - left if upright else bottom - top, step=4.0):
-            for at in steps:
-                if upright:
-                    x = left + off + cap if index == 0 else right - off - drop
-                    far.append((x, at, -90.0))
-                else:
-                    far.append((at, top + off + cap if index == 2 else bottom - off - drop, 0.0))
+        deep = inner[2] - inner[0] if index < 2 else inner[3] - inner[1]
+        near, far = (0.6, 2.0), [4.0 * row for row in range(1, int(deep / 4.0))]
         short = text.replace("from the datum", "along").replace("from the batter edge", "down")
         tries = ((text, near), (f"{names[index]}: {text}", far), (f"{names[index]}: {short}", far))
-        for words, places in (*tries, (short, near), (short, far)):
-            placed = _first_free(words, places, room=room, size=size)
+        for words, offs in (*tries, (short, near), (short, far)):
+            spots = _beside(index, inner, size=size, offs=offs)
+            turned_deg = -90.0 if index < 2 else 0.0
+            placed = _first_free(words, spots, room=room, size=size, turned_deg=turned_deg)
             found += placed
             if placed:
                 break
     return tuple(found)
 
 
+def _beside(index: int, inner: Box, *, size: float, offs: Sequence[float]) -> Iterator[Spot]:
+    """Spots along one of the edges from its middle on, one row behind the other."""
+    left, top, right, bottom = inner
+    cap, drop = CAP_SHARE * size, DROP_SHARE * size
+    edge, sign = ((left + cap, 1), (right - drop, -1), (top + cap, 1), (bottom - drop, -1))[index]
+    start, end = (top, bottom) if index < 2 else (left, right)
+    for off, at in product(offs, _from_middle(start, end, step=3.0)):
+        base = edge + sign * off
+        yield (base, at) if index < 2 else (at, base)
+
+
 def _from_middle(start: float, end: float, *, step: float) -> list[float]:
     middle, count = (start + end) / 2, int((end - start) / 2 / step)
     return [middle + sign * step * i for i in range(count + 1) for sign in (1, -1)]
-
-
-def _from_edge(room: float, *, step: float) -> list[float]:
-    return [step * i for i in range(1, int(room / step))]
 
 
 def datum_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tuple[Stroke, ...]:
@@ -201,12 +189,14 @@ def datum_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tu
         return ()
     size = manner.note_mm
     steps = _from_middle(inner[1], inner[3], step=3.0)
-    tries = []
-    for off in (1.0, 3.0, 6.0, 12.0, 20.0):
-        for at in steps:
-            tries += [(off + CAP_SHARE * size, at, -90.0), (-off - DROP_SHARE * size, at, -90.0)]
+    spots = [
+        (x, at)
+        for off in (1.0, 3.0, 6.0, 12.0, 20.0)
+        for at in steps
+        for x in (off + CAP_SHARE * size, -off - DROP_SHARE * size)
+    ]
     for words in ("0 line, on the datum", "0 line"):
-        placed = _first_free(words, tries, room=room, size=size)
+        placed = _first_free(words, spots, room=room, size=size, turned_deg=-90.0)
         if placed:
             return tuple(placed)
     return ()
@@ -217,32 +207,28 @@ def sheet_words(window: Window, inner: Box, *, room: Room, manner: Manner) -> tu
     size = manner.note_mm
     left, top, right, bottom = inner
     found: list[Stroke] = []
+    across = [left + 1.5 + 4.0 * step for step in range(math.ceil((right - left - 1.5) / 4.0))]
+    rows = [top + size * (1.0 + 1.5 * row) for row in range(math.ceil((bottom - top) / size / 1.5))]
     for text in window.words:
-        tries = []
-        y = top + size * 1.0
-        while y < bottom:
-            x = left + 1.5
-            while x < right:
-                tries.append((x, y, 0.0))
-                x += 4.0
-            y += size * 1.5
-        found += _first_free(text, tries, room=room, size=size, start=True)
+        spots = ((x, y) for y in rows for x in across)
+        found += _first_free(text, spots, room=room, size=size, start=True)
     return tuple(found)
 
 
 def _first_free(
-    text: str, tries: Sequence[tuple[float, float, float]], *, room: Room, size: float,
+    text: str, spots: Iterable[Spot], *, room: Room, size: float, turned_deg: float = 0.0,
     start: bool = False,
 ) -> list[Stroke]:  # fmt: skip
-    for x, y, turned in tries:
-        line = Text(
-            layer=Layer.NOTE, x_mm=x, y_mm=y, text=text, size_mm=size, turned_deg=turned,
-            anchor="start" if start else "middle",
-        )  # fmt: skip
-        if room.free(box_of(line), pad_mm=1.0):
-            room.take([line])
-            return [line]
-    return []
+    line = Text(
+        layer=Layer.NOTE, x_mm=0.0, y_mm=0.0, text=text, size_mm=size, turned_deg=turned_deg,
+        anchor="start" if start else "middle",
+    )  # fmt: skip
+    spot = room.first_free(box_of(line), spots, pad_mm=1.0)
+    if spot is None:
+        return []
+    placed = replace(line, x_mm=spot[0], y_mm=spot[1])
+    room.take([placed])
+    return [placed]
 
 
 def clipped(stroke: Stroke, box: Box) -> Stroke:
