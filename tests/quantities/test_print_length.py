@@ -35,6 +35,13 @@ sizes = st.floats(-2000, 2000, allow_nan=False)
         (0.15, CALIPER_MM, "0.2 mm"),
         (4.4958, 0.01, "4.50 mm"),
         (0.3, 0.25, "0.25 mm"),
+        # Instruments in inches, worked by hand: 1/64 is 0.397, next 0.5; a thou 0.0254, next 0.05;
+        # half a thou 0.0127, next 0.02; 1/16 is 1.5875, next 2; 1/4 is 6.35, next 10.
+        (355.203125, 25.4 / 64, "355 mm"),
+        (0.2286, 0.0254, "0.25 mm"),
+        (0.0381, 0.0127, "0.04 mm"),
+        (355.6, 25.4 / 16, "356 mm"),
+        (355.6, 25.4 / 4, "360 mm"),
         (-1.26, CALIPER_MM, "-1.3 mm"),
     ],
 )

@@ -15,6 +15,7 @@ from counterhoop.papers.survey_words import (
     head_words,
     round_words,
 )
+from counterhoop.papers.truing_sheet import finest_mm
 from counterhoop.quantities.print_length import print_mm
 from counterhoop.survey.thread_next import thread_words
 
@@ -79,9 +80,10 @@ def _cuts(plan: TruingPlan | None) -> Iterable[EdgeCut]:
 
 
 def _cut_words(cut: EdgeCut) -> str:
-    most, mean = (print_mm(mm, resolution_mm=0.1) for mm in (cut.most_mm, cut.mean_mm))
+    step = finest_mm(cut)
+    most, mean = (print_mm(mm, resolution_mm=step) for mm in (cut.most_mm, cut.mean_mm))
     each = ", ".join(
-        f"{name.removeprefix('station ')}: {print_mm(mm, resolution_mm=0.05, with_unit=False)}"
+        f"{name.removeprefix('station ')}: {print_mm(mm, resolution_mm=step, with_unit=False)}"
         for name, mm in zip(cut.names, cut.removal_mm, strict=True)
     )
     return (

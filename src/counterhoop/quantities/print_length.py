@@ -38,22 +38,34 @@ def print_mm(value_mm: float, *, resolution_mm: float = TAPE_MM, with_unit: bool
     """Print millimetres to the nearest ``resolution_mm``.
 
     A resolution of 0.1 or 0.01 always shows its decimals (the instrument gave them); one of
-    0.5 shows a half only where there is one, as it is read off a rule.
+    0.5 shows a half only where there is one, as it is read off a rule. An instrument marked in
+    inches has no whole millimetre step: the next coarser of 1, 2 or 5 is taken, with its tens.
 
     Examples
     --------
     >>> print_mm(356.39), print_mm(203.0), print_mm(203.0, resolution_mm=0.1)
     ('356.5 mm', '203 mm', '203.0 mm')
+    >>> print_mm(355.203125, resolution_mm=25.4 / 64), print_mm(0.1016, resolution_mm=0.0254)
+    ('355 mm', '0.1 mm')
     """
     if not math.isfinite(resolution_mm) or resolution_mm <= 0:
         raise BadInput("the finest step must be above zero", given=resolution_mm, wanted="0.5")
-    step = Fraction(Decimal(repr(resolution_mm)))
+    step = _printed_step(resolution_mm)
     rounded = nearest_step(value_mm, step=step)
     places = _decimals(step)
     shown = f"{float(rounded) + 0.0:.{places}f}"
     if step.numerator != 1 or step != Fraction(1, 10**places):
         shown = shown.rstrip("0").rstrip(".") if "." in shown else shown
     return f"{shown} mm" if with_unit else shown
+
+
+def _printed_step(resolution_mm: float) -> Fraction:
+    """Return a step that prints in at most two figures, never finer than the one given."""
+    step = Fraction(Decimal(repr(resolution_mm)))
+    tens = Fraction(10) ** math.floor(math.log10(resolution_mm))
+    if (step / tens * 10).denominator == 1:
+        return step
+    return next(tens * first for first in (1, 2, 5, 10) if tens * first >= step)
 
 
 def _decimals(step: Fraction) -> int:
