@@ -18,6 +18,7 @@ from counterhoop.development.place import Place
 from counterhoop.papers.facts import Lengths
 from counterhoop.papers.survey_sheet import survey_sheet_pdf
 from counterhoop.papers.survey_words import (
+    FEW_RADII,
     LOBES_HIDE,
     Places,
     circle_rows,
@@ -93,6 +94,32 @@ def test_flat_worked_by_hand() -> None:
         "0.25 mm."
     )
     assert not any("Leans" in line for line in said)
+
+
+def test_a_place_that_prints_as_0_does_not_stand_high() -> None:
+    """0.06 at one of eight to 0.05: less 1/8 for the mean and 2/8 for the lean leaves 0.0375, which
+    prints as 0.05; 0.03 leaves 0.019, which would print as 0."""
+    for height, stands in ((0.06, True), (0.03, False)):
+        drum = with_edge(surveyed(), (height, *(0.0,) * 7))
+        said = " ".join(flat_words(drum, survey_drum(drum).batter))
+        assert ("Stands above" in said) is stands
+
+
+def test_few_radii_say_nothing_of_odd_lobes() -> None:
+    drum = surveyed(count=6)
+    said = round_words(drum, survey_drum(drum).batter, say=SAY)
+    assert said[-1] == FEW_RADII
+    assert not any("Odd lobes" in line for line in said)
+
+
+def test_readings_in_inches_print_no_long_decimals() -> None:
+    drum = surveyed(radii=False, across=(355.203125, 354.409375, 355.6, 355.0))
+    across = replace(drum.readings.batter.across, resolution_mm=25.4 / 64)
+    batter = replace(drum.readings.batter, across=across)
+    drum = replace(drum, readings=replace(drum.readings, batter=batter))
+    said = " ".join(round_words(drum, survey_drum(drum).batter, say=Lengths("in")))
+    assert not re.search(r"\.[0-9]{2}", said)
+    assert "out of round by 1 mm, give or take 0.5 mm" in said
 
 
 def test_a_lean_is_said_from_side_to_side() -> None:

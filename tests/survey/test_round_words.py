@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput, Grade
 from counterhoop.survey.circle_readings import RadialReadings
-from counterhoop.survey.harmonics import harmonics
+from counterhoop.survey.harmonics import harmonics, tells_odd_lobes
 from counterhoop.survey.round_across import Diameters, across_from_caliper, across_from_radii
 from counterhoop.survey.round_stations import equal_stations_deg
 from counterhoop.survey.round_words import lug_marks_off_mm, pitch_split_cents, round_findings
@@ -149,3 +149,26 @@ def test_nothing_is_said_of_lobes_that_are_not_there():
 def test_what_is_refused(wrong):
     with pytest.raises(BadInput):
         wrong()
+
+
+def test_four_radii_tell_no_three_lobes():
+    """Three lobes at four stations are 0.5, 0, -0.5... and look like a bar off the middle."""
+    radial, _ = shell(0.0, lobes=0.5, count=4)
+    waves = harmonics(radial.along_deg, radial.radius_mm)
+    [_, said] = round_findings(across_from_radii(radial), waves=waves, **LIMITS)
+    assert said.code == "odd-lobes-not-seen"
+    assert said.says == "Batter end: so few radii cannot tell three or five lobes."
+
+
+@pytest.mark.parametrize(("count", "tells"), [(4, False), (6, False), (7, True)])
+def test_seven_stations_tell_three_lobes(count, tells):
+    """Nyquist: more than two stations to a wave."""
+    along = equal_stations_deg(count)
+    assert tells_odd_lobes(harmonics(along, (178.0,) * count)) is tells
+
+
+def test_a_dial_knows_differences_to_a_hundredth_and_sizes_to_a_tenth():
+    # 4 cos 15 degrees: no station stands on the oval's own line, which lies at 30.
+    radial, _ = shell(4.0, count=16)
+    said = round_findings(across_from_radii(radial), **LIMITS)[0].says
+    assert said.startswith("Batter end is 3.86 mm out of round: 357.9 mm across at 22 degrees,")

@@ -14,7 +14,12 @@ from counterhoop.shell.readings import HeadRead, ProfileRead, RimReadings, Threa
 from counterhoop.survey.circle_reference import ReferenceCircle
 from counterhoop.survey.drum_survey import DrumSurvey, EndSurvey
 from counterhoop.survey.flat import Flatness
-from counterhoop.survey.harmonics import ROUND_NAMES, Harmonic, hidden_from_diameters_mm
+from counterhoop.survey.harmonics import (
+    ROUND_NAMES,
+    Harmonic,
+    hidden_from_diameters_mm,
+    tells_odd_lobes,
+)
 from counterhoop.survey.round_across import Across
 
 AT_LUG_DEG = 3.0
@@ -26,6 +31,7 @@ LOBES_HIDE = (
     "Diameters and a tape cannot see three or five lobes: such a shell measures the same across "
     "everywhere. Radii would show them."
 )
+FEW_RADII = "So few radii cannot tell three or five lobes."
 CIRCLES = (
     ("minimum_zone", "narrowest pair of circles (minimum zone)"),
     ("least_squares", "mean circle (least squares)"),
@@ -67,8 +73,11 @@ def round_words(drum: Drum, end: EndSurvey, *, say: Lengths) -> list[str]:
     if end.radii is not None and end.roundness is not None:
         step = end.radii.resolution_mm
         lines += _shape(end.waves, at=at, step_mm=step)
-        hidden = print_mm(hidden_from_diameters_mm(end.waves), resolution_mm=step)
-        lines.append(f"Odd lobes, which no caliper shows: {hidden} on the radius, high to low.")
+        if tells_odd_lobes(end.waves):
+            hidden = print_mm(hidden_from_diameters_mm(end.waves), resolution_mm=step)
+            lines.append(f"Odd lobes, which no caliper shows: {hidden} on the radius, high to low.")
+        else:
+            lines.append(FEW_RADII)
     else:
         lines.append(LOBES_HIDE)
     return lines
@@ -84,7 +93,7 @@ def flat_words(drum: Drum, end: EndSurvey) -> list[str]:
     off = print_mm(flat.minimum_zone.total_mm, resolution_mm=step)
     lines = [f"Within {off} of flat, give or take {_at_least(flat.doubt_mm, step)}."]
     lines += _lean(flat, at=at)
-    high = [h for h in flat.high_places if h.above_mm > flat.doubt_mm / 2.0][:MOST_HIGH]
+    high = flat.standing_high[:MOST_HIGH]
     if high:
         said = [
             f"{h.name}, {at(h.along_deg)}, by {print_mm(h.above_mm, resolution_mm=step)}"
@@ -238,7 +247,7 @@ def _shape(waves: Sequence[Harmonic], *, at: Places, step_mm: float) -> list[str
 def _highs(wave: Harmonic, at: Places) -> str:
     step = 360.0 / wave.order
     if wave.order > 3:
-        return f"{at(wave.high_deg)} and every {step:g}° on"
+        return f"{at(wave.high_deg)} and every {round(step, 1):g}° on"
     around = sorted((wave.high_deg + n * step + 0.25) % 360.0 - 0.25 for n in range(wave.order))
     return listed([at(deg) for deg in around])
 

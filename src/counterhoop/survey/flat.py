@@ -51,6 +51,12 @@ class Flatness:
     doubt_mm: float
 
     @property
+    def standing_high(self) -> tuple[HighPlace, ...]:
+        """The high places that the instrument can tell from none, and that do not print as 0."""
+        least_mm = max(self.doubt_mm, self.resolution_mm) / 2.0
+        return tuple(h for h in self.high_places if h.above_mm > least_mm)
+
+    @property
     def tilt(self) -> Harmonic:
         """The lean of the edge against the plane measured from."""
         return self.waves[0]
@@ -115,7 +121,7 @@ def flat_finding(found: Flatness, *, edge_says: str, limit_mm: float) -> Finding
         f"is {size} out of flat" if over else f"lies within {size} of flat"
     )
     says += f", read at {found.stations} stations"
-    high = [h for h in found.high_places if h.above_mm > found.doubt_mm / 2.0][:3]
+    high = found.standing_high[:3]
     if high and (over or close):
         says += ", high at " + ", ".join(
             f"{h.name} (+{print_mm(h.above_mm, resolution_mm=step)})" for h in high

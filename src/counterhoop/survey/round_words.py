@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from counterhoop.errors import Finding, Grade
 from counterhoop.quantities.print_length import CALIPER_MM, print_mm
-from counterhoop.survey.harmonics import Harmonic, hidden_from_diameters_mm
+from counterhoop.survey.harmonics import Harmonic, hidden_from_diameters_mm, tells_odd_lobes
 from counterhoop.survey.round_across import Across
 
 
@@ -75,7 +75,8 @@ def _out_of_round(across: Across, end_says: str, *, care_mm: float, ask_mm: floa
     of = "radii" if across.sees_odd_lobes else f"{across.readings} diameters"
     if over_care or close:
         largest, smallest = (
-            print_mm(mm, resolution_mm=step) for mm in (across.largest_mm, across.smallest_mm)
+            print_mm(mm, resolution_mm=max(step, CALIPER_MM))
+            for mm in (across.largest_mm, across.smallest_mm)
         )
         says += (
             f": {largest} across at {across.largest_deg:.0f} degrees, {smallest} at "
@@ -106,13 +107,16 @@ def _out_of_round(across: Across, end_says: str, *, care_mm: float, ask_mm: floa
 
 
 def _odd_lobes(across: Across, end_says: str, waves: Sequence[Harmonic]) -> tuple[Finding, ...]:
-    if not (across.sees_odd_lobes or waves):
+    if not tells_odd_lobes(waves):
+        few = across.sees_odd_lobes or bool(waves)
         return (
             Finding(
                 code="odd-lobes-not-seen",
                 grade=Grade.NOTE,
                 says=(
-                    f"{_up(end_says)}: diameters across, and a tape, cannot see three or five "
+                    f"{_up(end_says)}: so few radii cannot tell three or five lobes."
+                    if few
+                    else f"{_up(end_says)}: diameters across, and a tape, cannot see three or five "
                     "lobes; such a shell measures the same everywhere."
                 ),
                 where=end_says,
