@@ -134,6 +134,12 @@ def test_diameters_of_the_ends_make_the_circumference_where_nothing_else_does() 
     assert drum.circumference.from_diameters
     assert drum.circumference.as_written == ("302 mm", "303 mm", "302.5 mm", "303.5 mm")
     assert drum_of(survey(drum=rim)).circumference.mean_mm == 950.0
+    # Each end keeps its own: a head is held against the end that it goes on.
+    found = survey_drum(drum)
+    assert found.batter.girth_mm == pytest.approx(math.pi * 302.5)
+    assert found.resonant.girth_mm == pytest.approx(math.pi * 303.0)
+    one = drum_of(survey(girth='round.batter = { across = "302, 303 mm" }'))
+    assert survey_drum(one).resonant.girth_mm == pytest.approx(math.pi * 302.5)
 
 
 def test_a_snare_beds_flat() -> None:
@@ -189,6 +195,11 @@ def test_a_wrap_of_the_job_and_the_plan_that_names_it() -> None:
     )
     finish = job.drums[0].finish
     assert (finish.kind, finish.wrap, finish.thickness_mm) == ("new wrap", "Blue Ripple", 0.5)
+    assert finish.butt
+    laps = read(
+        plan('kind = "new wrap"\nwrap = "blue ripple"', top=top.replace('"0 mm"', '"1 in"'))
+    )
+    assert not laps.job.drums[0].finish.butt
 
 
 def test_a_sheets_price_sets_the_currency_of_the_job_too() -> None:

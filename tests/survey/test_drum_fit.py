@@ -122,3 +122,33 @@ def test_radii_find_the_three_lobes_that_a_collar_meets() -> None:
 
 def test_a_tape_alone_leaves_how_it_stands_open() -> None:
     assert at(drum(collar_mm=352.0, girth_mm=BARE_MM * math.pi)).as_found.as_it_stands is None
+
+
+@pytest.mark.parametrize("off_mm", [-3.0, 0.0, 0.5])
+def test_how_long_the_bar_was_moves_no_fit(off_mm: float) -> None:
+    """The mean diameter is the girth over pi; radii all off alike say nothing of it.
+
+    350 on the mean with 2 (dmax - dmin) of oval is 351.0 at its largest, in 353.0 with 2.0 of room.
+    """
+    along = tuple(22.5 * k for k in range(16))
+    radii = RimReadings(
+        along_deg=along,
+        value_mm=tuple(175.0 + off_mm + 0.5 * math.cos(math.radians(2 * a)) for a in along),
+        instrument="dial gauge",
+        resolution_mm=0.01,
+    )
+    found = at(drum(collar_mm=353.0, girth_mm=BARE_MM * math.pi, radii=radii)).as_found
+    assert found.as_it_stands is not None
+    assert found.as_it_stands.clear_mm == pytest.approx(2.0, abs=0.01)
+    assert found.readings.smallest_mm == pytest.approx(349.0, abs=0.01)
+    # The tape's 0.5 over pi and the head's 0.1: no surer than that.
+    assert found.as_it_stands.doubt_mm >= math.hypot(0.5 / math.pi, 0.1)
+
+
+def test_a_wrap_that_meets_itself_lies_nowhere_double() -> None:
+    """350.0 over 0.5 of wrap is 351.0; the overlap would add another 0.5."""
+    made = drum(collar_mm=353.0, girth_mm=BARE_MM * math.pi, sizes_mm=(350.0,) * 4)
+    found = at(made, replace(NEW_WRAP, butt=True)).to_come
+    assert found is not None
+    assert found.largest_mm == pytest.approx(351.0)
+    assert found.round_mm == pytest.approx(351.0)

@@ -143,6 +143,7 @@ class FinishPlan:
     truing: Truing = Truing()
     flatten: Flatten | None = None
     wrap: str = ""  # name of the wrap in the job's stock
+    butt: bool = False  # the new wrap meets itself at the seam and does not overlap
 
     @property
     def hides_plugs(self) -> bool:

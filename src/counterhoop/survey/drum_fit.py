@@ -29,8 +29,6 @@ class EndFit:
         Over the finish to come; None where that leaves every diameter as it is.
     widest_deg : float or None
         Where the largest diameter was read.
-    girth_read : bool
-        Whether a tape went round this end; otherwise the girth is the mean of the shell.
     """
 
     end: End
@@ -38,7 +36,6 @@ class EndFit:
     as_found: HeadFit
     to_come: HeadFit | None
     widest_deg: float | None
-    girth_read: bool
 
     @property
     def final(self) -> HeadFit:
@@ -62,7 +59,8 @@ def fit_of(
     """Return whether the measured head goes on; None when no head was measured for this end.
 
     Radial readings say more than diameters: a collar must pass the smallest circle that holds
-    them all, which with odd lobes is wider than any diameter.
+    them all, which with odd lobes is wider than any diameter. They tell how far that is over the
+    mean; the mean itself is the girth's, as a bar's own length is known by a rule only.
 
     Parameters
     ----------
@@ -85,7 +83,10 @@ def fit_of(
     grows_mm, wrap_mm = _finish_mm(drum, finish)
     if (grows_mm, wrap_mm) != (found_mm, old_wrap_mm):
         to_come = head_fit(
-            _over(read, grows_mm=grows_mm, wrap_mm=wrap_mm, overlap=False),
+            replace(
+                _over(read, grows_mm=grows_mm, wrap_mm=wrap_mm, overlap=False),
+                butt=finish is not None and finish.butt,
+            ),
             floats_mm=rules.head_floats_mm,
             snug_mm=rules.head_snug_mm,
         )
@@ -95,7 +96,6 @@ def fit_of(
         as_found=as_found,
         to_come=to_come,
         widest_deg=None if said.across is None else said.across.largest_deg,
-        girth_read=end in dict(drum.circumference.readings_mm),
     )
 
 
@@ -111,16 +111,15 @@ def _readings(drum: Drum, said: EndSurvey, head: HeadRead) -> HeadReadings:
     )
     if said.across is None:
         return read
-    largest = said.across.largest_mm
+    largest, smallest = said.across.largest_mm, said.across.smallest_mm
+    # The doubt of a difference of two, so that of one is less by the root of two.
+    doubt = said.across.doubt_mm / math.sqrt(2.0)
     if said.diameters is None and said.roundness is not None:
-        largest = max(largest, 2.0 * said.roundness.circumscribed.radius_mm)
-    return replace(
-        read,
-        largest_mm=largest,
-        smallest_mm=said.across.smallest_mm,
-        # The doubt of a difference of two, so that of one is less by the root of two.
-        doubt_mm=said.across.doubt_mm / math.sqrt(2.0),
-    )
+        off = said.girth_mm / math.pi - 2.0 * said.roundness.least_squares.radius_mm
+        largest = max(largest, 2.0 * said.roundness.circumscribed.radius_mm) + off
+        smallest += off
+        doubt = math.hypot(doubt, read.around_doubt_mm / math.pi)
+    return replace(read, largest_mm=largest, smallest_mm=smallest, doubt_mm=doubt)
 
 
 def _over(read: HeadReadings, *, grows_mm: float, wrap_mm: float, overlap: bool) -> HeadReadings:

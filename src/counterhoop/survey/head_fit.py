@@ -37,6 +37,8 @@ class HeadReadings:
         Outside of the head's rim and inside of the counterhoop, when measured.
     wrap_mm : float
         Thickness of the wrap; 0 without.
+    butt : bool
+        The wrap meets itself and lies nowhere double.
     overlap_measured : bool
         One diameter ran through the wrap's overlap, so ``largest_mm`` holds it already.
     doubt_mm, around_doubt_mm, head_doubt_mm : float
@@ -50,6 +52,7 @@ class HeadReadings:
     rim_mm: float | None = None
     hoop_mm: float | None = None
     wrap_mm: float = 0.0
+    butt: bool = False
     overlap_measured: bool = False
     doubt_mm: float = 0.1
     around_doubt_mm: float = 0.5
@@ -69,9 +72,14 @@ class HeadReadings:
             raise BadInput("smallest above largest", where="diameters", given=self.smallest_mm)
 
     @property
+    def overlap_mm(self) -> float:
+        """What the overlap adds to the diameter through it: one wrap more."""
+        return 0.0 if self.butt else self.wrap_mm
+
+    @property
     def unseen_mm(self) -> float:
-        """What the overlap adds to the diameter through it and no reading holds: one wrap more."""
-        return 0.0 if self.overlap_measured else self.wrap_mm
+        """What of the overlap no reading holds."""
+        return 0.0 if self.overlap_measured else self.overlap_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,7 +181,7 @@ def head_fit(readings: HeadReadings, *, floats_mm: float, snug_mm: float) -> Hea
     largest = None
     if readings.largest_mm is not None:
         largest = max(readings.largest_mm, tape_mm) + readings.unseen_mm
-    round_mm = tape_mm + readings.wrap_mm
+    round_mm = tape_mm + readings.overlap_mm
 
     def clearance(across_mm: float, doubt_mm: float) -> Clearance:
         # A millionth: what only rounding takes away moves nothing into another class.

@@ -48,6 +48,7 @@ def resolve_plan(
         ),
         flatten=_flatten(plan, drum=drum, depth=depth, where=path),
         wrap=wrap,
+        butt=bool(wrap) and wraps[wrap.casefold()].overlap_mm == 0.0,
     )
 
 

@@ -61,12 +61,15 @@ def resolve_girth(written: DrumWritten, *, tape: object, where: str) -> Girth:
     mean_mm = girth_from_diameters_mm([one.mm for _, one in diameters])
     # The job's tape says nothing of what read the diameters; the drum's own does.
     taped = written.tape == DIAMETER_TAPE
+    ends = _ends_across(written)
     # A rule or caliper across sees two places of the rim, a diameter tape the whole of it.
-    doubt_mm = READ_DOUBT_MM if taped else math.pi * READ_DOUBT_MM / len(diameters) ** 0.5
+    fewest = min((len(sizes) for sizes in ends.values()), default=len(diameters))
+    doubt_mm = READ_DOUBT_MM if taped else math.pi * READ_DOUBT_MM / fewest**0.5
     return Girth(
         circumference=Circumference(
             skin=Skin(written.surface),
             mean_mm=mean_mm,
+            readings_mm=tuple((end, girth_from_diameters_mm(sizes)) for end, sizes in ends.items()),
             from_diameters=not taped,
             doubt_mm=doubt_mm,
             as_written=tuple(one.as_written for _, one in diameters),
@@ -82,10 +85,20 @@ def _diameters(written: DrumWritten, *, where: str) -> Iterator[tuple[str, Lengt
             yield f"{where}.diameters[{index}]", one
         return
     for end in ENDS:
-        rim = written.round.batter if end == "batter" else written.round.resonant
-        if rim is not None and rim.across is not None:
-            for index, one in enumerate(rim.across.lengths, 1):
-                yield f"{where}.round.{end}.across[{index}]", one
+        for index, one in enumerate(_across(written, end), 1):
+            yield f"{where}.round.{end}.across[{index}]", one
+
+
+def _across(written: DrumWritten, end: End) -> tuple[Length, ...]:
+    rim = written.round.batter if end == "batter" else written.round.resonant
+    return rim.across.lengths if rim is not None and rim.across is not None else ()
+
+
+def _ends_across(written: DrumWritten) -> dict[End, list[float]]:
+    """Return the diameters of each end; none where diameters of the drum say how large it is."""
+    if written.diameters is not None:
+        return {}
+    return {end: [one.mm for one in read] for end in ENDS if (read := _across(written, end))}
 
 
 def _by_tape(written: DrumWritten, *, tape: object, where: str) -> Girth:
