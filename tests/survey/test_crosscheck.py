@@ -231,6 +231,17 @@ def test_the_radius_at_which_the_dial_stood_at_0(off, why):
     assert found.measured == pytest.approx(off, abs=0.1)
 
 
+def test_a_bar_or_card_has_no_dial_to_stand_at_0():
+    drum = made_up()
+    for index in range(16):
+        drum = slipped(drum, "radii", index, lambda v: v + 3.0)
+    radii = replace(drum.readings.batter.radii, resolution_mm=0.5)
+    batter = replace(drum.readings.batter, radii=radii)
+    [found] = said(replace(drum, readings=replace(drum.readings, batter=batter)))
+    assert found.code == "radii-off-girth"
+    assert "dial" not in found.says + found.remedy
+
+
 @given(st.integers(0, 15), st.integers(1, 7), st.sampled_from([-2, -1, 1, 2]))
 def test_turns_of_the_dial_lost_over_some_stations(first, count, turns):
     drum = made_up(oval=3.0)

@@ -10,6 +10,7 @@ from counterhoop.shell.drum import Drum
 from counterhoop.shell.shop_rules import ShopRules
 from counterhoop.survey.depth_crosscheck import Depths, depths_held, heights_against_depths
 from counterhoop.survey.dial_crosscheck import (
+    DIAL_STEP_MM,
     dial_turns_missed,
     reading_astray,
     station_missed,
@@ -83,6 +84,7 @@ def _end(drum: Drum, end: EndSurvey, *, rules: ShopRules) -> Iterator[Finding]:
                 girth_doubt_mm=doubt,
                 end_says=says,
                 diameters_read=end.diameters is not None,
+                by_dial=end.radii.resolution_mm < DIAL_STEP_MM,
             )
             if off is not None:
                 yield off

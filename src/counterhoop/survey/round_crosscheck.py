@@ -151,11 +151,14 @@ def radii_against_girth(
     girth_doubt_mm: float,
     end_says: str,
     diameters_read: bool,
+    by_dial: bool = True,
 ) -> Finding | None:
-    """Say that the radius at which the dial stood at 0 is wrong; None when radii make the girth.
+    """Say that all radii are off by one and the same length; None when they make the girth.
 
     Parameters
     ----------
+    by_dial : bool
+        Then it is the radius at which the dial stood at 0, else where the bar or card began.
     diameters_read : bool
         Diameters do not then hang on it, only the four circles' radii.
     """
@@ -166,12 +169,17 @@ def radii_against_girth(
     doubt = (witness.doubt_mm + girth_doubt_mm) / (2.0 * math.pi)
     slip = slip_between(radius, girth_mm / (2.0 * math.pi), within_mm=doubt)
     shown = print_mm(abs(off), resolution_mm=CALIPER_MM)
+    blamed = (
+        "the radius at which the dial stood at 0"
+        if by_dial
+        else "the mark on the bar or card that they were read from"
+    )
     return Finding(
         code="radii-off-girth",
         grade=Grade.NOTE if diameters_read else Grade.TAKE_CARE,
         says=(
             f"The radii of the {end_says} are {shown} too {'large' if off > 0.0 else 'small'} for "
-            "its girth, all alike: most likely the radius at which the dial stood at 0"
+            f"its girth, all alike: most likely {blamed}"
             + (f", {slip}." if slip else ".")
             + " How round it is does not hang on that"
             + ("." if diameters_read else "; its diameters do.")
@@ -181,5 +189,6 @@ def radii_against_girth(
         limit=0.0,
         doubt=doubt,
         rule="girth is twice pi times the mean radius",
-        remedy="Measure from the bar to the skin again where the dial says 0.",
+        remedy="Measure from the bar to the skin again"
+        + (" where the dial says 0." if by_dial else "."),
     )
