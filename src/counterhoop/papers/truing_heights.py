@@ -112,12 +112,15 @@ def _worked(hole: Hole, layout: Layout, *, end: End, say: Lengths) -> str:
     if end == "resonant":
         before = layout.drum.depth_at_mm(along) - before
 
-    down = print_mm(off, resolution_mm=CALIPER_MM)
+    # The printed heights are those of the other papers; what lies between them must add up.
+    tenths = (round(mm / CALIPER_MM) for mm in (before, before - off))
+    was, now = (count * CALIPER_MM for count in tenths)
+    down = print_mm(was - now, resolution_mm=CALIPER_MM)
 
     def tenth(value_mm: float) -> str:
         return say.length(value_mm, resolution_mm=CALIPER_MM)
 
     return (
-        f"Hole {hole.number} at {degrees(along)}, {tenth(before)} from the {end} edge as found:"
-        f" the plane goes down {down} there, so it is then at {tenth(before - off)}."
+        f"Hole {hole.number} at {degrees(along)}, {tenth(was)} from the {end} edge as found:"
+        f" the plane goes down {down} there, so it is then at {tenth(now)}."
     )

@@ -23,6 +23,7 @@ from counterhoop.scheme.budget import Budget
 from counterhoop.scheme.findings.read_once import cut_away
 from counterhoop.scheme.heads import heads_of
 from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.wrapping.sizes import marked_down_mm
 from counterhoop.shell.drum import Material
 from counterhoop.shell.job import Job
 from counterhoop.survey.truing_plan import EdgeCut, TruingPlan
@@ -184,15 +185,21 @@ def _on_plate(cut: EdgeCut) -> bool:
 
 def _budget(found: Budget, plan: TruingPlan, *, say: Lengths) -> dict[str, str]:
     cut = plan.batter if found.end == "batter" else plan.resonant
-    then = [f"{what} at {say.length(mm)}" for what, mm in found.limits if what != found.stopped_by]
+
+    def least(mm: float) -> str:
+        """Down to the last mark of a rule: nobody is told of wood that a limit does not leave."""
+        return say.length(marked_down_mm(mm))
+
+    then = [f"{what} at {least(mm)}" for what, mm in found.limits if what != found.stopped_by]
+    past = [f"past its limit already: {'; '.join(found.already)}"] if found.already else []
     return {
         "edge": found.end,
         "planned": "nothing"
         if cut is None
         else say.length(cut.most_mm, resolution_mm=finest_mm(cut)),
-        "could": say.length(found.most_mm),
+        "could": least(found.most_mm),
         "stopped": found.stopped_by,
-        "then": "; ".join(then[:2]),
+        "then": "; ".join([*then[:2], *past]),
     }
 
 
