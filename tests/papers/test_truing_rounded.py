@@ -1,4 +1,4 @@
-"""Figures of the truing sheet as they are rounded: heights that add up, a budget never too large."""
+"""Figures of the truing sheet as they are rounded: heights add up, a budget is never too large."""
 
 from __future__ import annotations
 
