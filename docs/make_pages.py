@@ -38,6 +38,11 @@ PAGES = (
     "howto/record-a-yes.md",
     "howto/read-the-hole-list.md",
     "howto/shorten-a-marching-snare.md",
+    "howto/round-and-flat.md",
+    "howto/true-an-edge.md",
+    "howto/will-a-head-go-on.md",
+    "howto/which-thread.md",
+    "howto/cut-a-wrap.md",
 )
 SHOWN_FOLDER = "~/drums"
 _PART = re.compile(

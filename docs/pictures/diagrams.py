@@ -1,12 +1,14 @@
-"""Draw the diagrams of the pages: a sample of every mark, and a small search for the best reuse.
+"""Draw the diagrams of the pages: every mark, a small search for the best reuse, a lobed shell.
 
-``.venv/bin/python docs/pictures/diagrams.py`` writes them beside this script. The first is drawn by
-the code that draws templates; in the second every disc, candidate and answer comes from the search
-itself. The same code gives the same bytes, and a test holds the files to it.
+``.venv/bin/python docs/pictures/diagrams.py`` writes them beside this script. The marks are drawn
+by the code that draws templates; every disc, candidate and answer comes from the search itself,
+and the circles of the lobed shell from its own readings. The same code gives the same bytes, and a
+test holds the files to it.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -25,6 +27,8 @@ from counterhoop.scheme.reuse import (
     best_reuse,
     reuse_at,
 )
+from counterhoop.survey.circle_readings import RadialReadings
+from counterhoop.survey.circle_zone import minimum_zone_circle
 
 HERE = Path(__file__).parent
 GIRTH_MM = 400.0
@@ -49,11 +53,13 @@ LIMITS = Limits(keep_mm=0.8, enlarge_mm=2.0, slot_mm=2.0, bush=False)
 STEP_MM = 0.1
 PER_MM = 46.0
 INK, PALE, BEST = "#22303a", "#d9d3c3", "#b5482a"
+SHELL_MM, LOBE_MM = 100.0, 9.0
+PANEL = 270.0
 SHADES = ("#ffffff", "#efe9dc", "#ddd0b4", "#c6b083", "#a98c54")
 
 
 def main() -> None:
-    """Write both."""
+    """Write them all."""
     for name, text in diagrams().items():
         (HERE / name).write_text(text, encoding="utf-8")
         print(name)
@@ -61,7 +67,12 @@ def main() -> None:
 
 def diagrams() -> dict[str, str]:
     """Return each diagram by its name."""
-    return {"verdict-marks.svg": verdict_marks(), "reuse.svg": reuse(), "ring.svg": ring()}
+    return {
+        "verdict-marks.svg": verdict_marks(),
+        "reuse.svg": reuse(),
+        "ring.svg": ring(),
+        "three-lobes.svg": three_lobes(),
+    }
 
 
 def verdict_marks() -> str:
@@ -132,6 +143,102 @@ def ring() -> str:
         "point of the inner border nearest to the ideal.",
         window=(x - 5.4, y - 2.3, x + 2.3, y + 2.3),
     )
+
+
+def three_lobes() -> str:
+    """A shell with three lobes: what a caliper says of it, and what radii say."""
+    rim = [_lobed(turn) for turn in range(0, 360, 2)]
+    zone = minimum_zone_circle(
+        RadialReadings(
+            along_deg=tuple(math.degrees(math.atan2(y, x)) % 360.0 for x, y in rim),
+            radius_mm=tuple(math.hypot(x, y) for x, y in rim),
+        )
+    )
+    out = [_outline(rim, left=0.0), _outline(rim, left=PANEL)]
+    widths = []
+    for turn in (10, 70, 130):
+        strokes, width = _jaws(rim, turn)
+        out += strokes
+        widths.append(f"{width:.0f}")
+    middle = 1.5 * PANEL
+    for radius in (zone.inner_mm, zone.outer_mm):
+        out.append(
+            f'<circle cx="{middle:.1f}" cy="{PANEL / 2:.1f}" r="{radius:.1f}" fill="none" '
+            f'stroke="{BEST}" stroke-width="1.5" stroke-dasharray="5 4"/>'
+        )
+    for turn, radius, right, down in (
+        (120, zone.outer_mm, 22.0, 8.0),
+        (180, zone.inner_mm, 0.0, -8.0),
+    ):
+        x, y = middle + radius * _cos(turn), PANEL / 2 + radius * _sin(turn)
+        out.append(_line(middle, PANEL / 2, x, y, ink=BEST))
+        where = (middle + x) / 2 + right, (PANEL / 2 + y) / 2 + down
+        out.append(_words(*where, f"{radius:.0f}"))
+    out.append(_words(PANEL / 2, PANEL + 14, f"across: {', '.join(widths)}"))
+    apart = zone.total_mm
+    out.append(_words(middle, PANEL + 14, f"between two circles: {apart:.0f}"))
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {2 * PANEL:.0f} '
+            f'{PANEL + 24:.0f}" width="{2 * PANEL:.0f}" role="img" '
+            'font-family="Inter, sans-serif">',
+            "<title>A shell with three lobes</title>",
+            "<desc>The same outline twice, its lobes drawn far too strong. On the left three pairs "
+            f"of caliper jaws in different directions all read {widths[0]}. On the right the "
+            f"outline lies between two circles about one middle, {apart:.0f} apart: radii from "
+            f"there run from {zone.inner_mm:.0f} to {zone.outer_mm:.0f}.</desc>",
+            f'<rect width="{2 * PANEL:.0f}" height="{PANEL + 24:.0f}" fill="#ffffff"/>',
+            *out,
+            "</svg>\n",
+        ]
+    )
+
+
+def _lobed(turn: float) -> tuple[float, float]:
+    """A point of an outline whose tangent lies ``R + a cos 3 turn`` off the middle."""
+    away = SHELL_MM + LOBE_MM * _cos(3 * turn)
+    along = -3.0 * LOBE_MM * _sin(3 * turn)
+    return away * _cos(turn) - along * _sin(turn), away * _sin(turn) + along * _cos(turn)
+
+
+def _jaws(rim: Sequence[tuple[float, float]], turn: float) -> tuple[list[str], float]:
+    """Two jaws of a caliper on the outline, the beam between them, and what it reads."""
+    c, s = _cos(turn), _sin(turn)
+    reach = [x * c + y * s for x, y in rim]
+    out, ends = [], []
+    for off in (max(reach), min(reach)):
+        x, y = PANEL / 2 + off * c, PANEL / 2 + off * s
+        out.append(_line(x - 40 * s, y + 40 * c, x + 40 * s, y - 40 * c, ink=INK))
+        ends += [x, y]
+    return [*out, _line(*ends, ink=SHADES[4])], max(reach) - min(reach)
+
+
+def _outline(rim: Sequence[tuple[float, float]], *, left: float) -> str:
+    middle = left + PANEL / 2
+    points = " ".join(f"{middle + x:.1f},{PANEL / 2 + y:.1f}" for x, y in rim)
+    return f'<polygon points="{points}" fill="none" stroke="{INK}" stroke-width="2.5"/>'
+
+
+def _line(x1: float, y1: float, x2: float, y2: float, *, ink: str) -> str:
+    return (
+        f'<line x1="{x1:.1f}" y1="{y1:.1f}" x2="{x2:.1f}" y2="{y2:.1f}" stroke="{ink}" '
+        'stroke-width="1.5"/>'
+    )
+
+
+def _words(x: float, y: float, words: str) -> str:
+    return (
+        f'<text x="{x:.1f}" y="{y:.1f}" font-size="15" text-anchor="middle" fill="{INK}">'
+        f"{words}</text>"
+    )
+
+
+def _cos(turn: float) -> float:
+    return math.cos(math.radians(turn))
+
+
+def _sin(turn: float) -> float:
+    return math.sin(math.radians(turn))
 
 
 def _own_pose(hole: OldHole) -> tuple[float, float]:
