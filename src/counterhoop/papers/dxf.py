@@ -5,7 +5,9 @@ from __future__ import annotations
 import io
 import re
 import threading
-from typing import TYPE_CHECKING, Any
+from collections.abc import Callable
+from itertools import repeat
+from typing import TypeAlias
 
 from counterhoop.papers.drawing.hatch import Segment, circle_hatch, path_hatch
 from counterhoop.papers.drawing.lettering import CAP_SHARE
@@ -23,9 +25,8 @@ from counterhoop.papers.drawing.records import (
     Text,
 )
 
-if TYPE_CHECKING:
-    from ezdxf.layouts.layout import Modelspace
-
+Tag: TypeAlias = tuple[int, float | int | str]
+ENTITIES = "  0\nSECTION\n  2\nENTITIES\n"
 LINETYPES: dict[Dash, str] = {
     "dashed": "SHELL_DASHED",
     "chain": "SHELL_CHAIN",
@@ -72,7 +73,8 @@ def to_dxf(drawing: Drawing) -> bytes:
                 doc.linetypes.add(name, pattern=[sum(abs(v) for v in signed), *signed])
             for layer in Layer:
                 doc.layers.add(layer.value.upper())
-            writer = _Writer(doc.modelspace(), depth_mm=drawing.depth_mm, scale=drawing.scale)
+            space = doc.modelspace().layout_key
+            writer = _Writer(drawing, space=space, next_handle=doc.entitydb.next_handle)
             for stroke in drawing.strokes:
                 writer.stroke(stroke)
             low = drawing.depth_mm - drawing.top_mm - drawing.height_mm
@@ -80,86 +82,100 @@ def to_dxf(drawing: Drawing) -> bytes:
             doc.header["$EXTMAX"] = (
                 drawing.left_mm + drawing.width_mm, drawing.depth_mm - drawing.top_mm, 0.0,
             )  # fmt: skip
+            for name in sorted(doc.entitydb.dxf_types_in_use()):  # else a set's chance order
+                doc.classes.add_class(name)
             stream = io.StringIO()
             doc.write(stream)
         finally:
             options.write_fixed_meta_data_for_testing = was
-    return stream.getvalue().encode("utf-8")
+    frame, section, rest = stream.getvalue().partition(ENTITIES)
+    return "".join((frame, section, *writer.records, rest)).encode("utf-8")
 
 
 class _Writer:
-    def __init__(self, space: Modelspace, *, depth_mm: float, scale: float) -> None:
+    """Writes each stroke as the tags of its entity, as ezdxf would; that takes a tenth of the time.
+
+    Group codes are those of the DXF Reference for LINE, CIRCLE, LWPOLYLINE and TEXT.
+    """
+
+    def __init__(self, drawing: Drawing, *, space: str, next_handle: Callable[[], str]) -> None:
+        self.records: list[str] = []
+        self.depth = drawing.depth_mm
+        self.scale = drawing.scale
         self.space = space
-        self.depth = depth_mm
-        self.scale = scale
+        self.next_handle = next_handle
 
     def stroke(self, stroke: Stroke) -> None:
         if isinstance(stroke, Text):
             self._text(stroke)
         elif isinstance(stroke, Line):
-            self._line((stroke.x1_mm, stroke.y1_mm, stroke.x2_mm, stroke.y2_mm), stroke)
+            ends = (stroke.x1_mm, stroke.y1_mm, stroke.x2_mm, stroke.y2_mm)
+            self._line(ends, _looks(stroke.layer, stroke.pen))
         elif isinstance(stroke, Circle):
-            middle = (stroke.x_mm, self.depth - stroke.y_mm)
-            self.space.add_circle(
-                middle, stroke.diameter_mm / 2, dxfattribs=self._looks(stroke.layer, stroke.pen)
-            )
-            if stroke.hatched:
-                self._hatch(
-                    circle_hatch(
-                        stroke.x_mm, stroke.y_mm, stroke.diameter_mm,
-                        apart_mm=HATCH_APART_MM / self.scale, clear_mm=stroke.clear_mm,
-                    ),
-                    stroke,
-                )  # fmt: skip
+            self._circle(stroke)
         else:
             self._path(stroke)
 
+    def _circle(self, c: Circle) -> None:
+        middle = self._point(c.x_mm, c.y_mm)
+        looks = _looks(c.layer, c.pen)
+        self._record("CIRCLE", looks, "AcDbCircle", *middle, (40, float(c.diameter_mm / 2)))
+        if c.hatched:
+            chords = circle_hatch(
+                c.x_mm, c.y_mm, c.diameter_mm, apart_mm=HATCH_APART_MM / self.scale,
+                clear_mm=c.clear_mm,
+            )  # fmt: skip
+            self._hatch(chords, c)
+
     def _path(self, path: Path) -> None:
-        bulges = path.bulges or (0.0,) * len(path.points)
-        # An arc that turns from +x toward +y on the drawing turns the other way once y is up.
-        corners = [
-            (x, self.depth - y, -bulge) for (x, y), bulge in zip(path.points, bulges, strict=True)
-        ]
-        self.space.add_lwpolyline(
-            corners, format="xyb", close=path.closed, dxfattribs=self._looks(path.layer, path.pen)
-        )
+        tags: list[Tag] = [(90, len(path.points)), (70, int(path.closed))]
+        for (x, y), bulge in zip(path.points, path.bulges or repeat(0.0), strict=False):
+            tags += self._point(x, y)[:2]
+            if bulge:
+                # An arc that turns from +x toward +y turns the other way once y is up.
+                tags.append((42, -bulge))
+        self._record("LWPOLYLINE", _looks(path.layer, path.pen), "AcDbPolyline", *tags)
         if path.hatched:
-            lines = path_hatch(path.points, path.bulges, apart_mm=HATCH_APART_MM / self.scale)
-            self._hatch(lines, path)
+            apart = HATCH_APART_MM / self.scale
+            self._hatch(path_hatch(path.points, path.bulges, apart_mm=apart), path)
 
     def _hatch(self, segments: tuple[Segment, ...], stroke: Circle | Path) -> None:
+        looks = _looks(stroke.layer, Pen(weight="dimension", ink=stroke.pen.ink))
         for segment in segments:
-            self._line(segment, stroke, pen=Pen(weight="dimension", ink=stroke.pen.ink))
+            self._line(segment, looks)
 
-    def _line(self, ends: Segment, stroke: Line | Circle | Path, *, pen: Pen | None = None) -> None:
+    def _line(self, ends: Segment, looks: tuple[Tag, ...]) -> None:
         x1, y1, x2, y2 = ends
-        self.space.add_line(
-            (x1, self.depth - y1), (x2, self.depth - y2),
-            dxfattribs=self._looks(stroke.layer, pen or stroke.pen),
-        )  # fmt: skip
+        points = (*self._point(x1, y1), *self._point(x2, y2, second=1))
+        self._record("LINE", looks, "AcDbLine", *points)
 
     def _text(self, text: Text) -> None:
-        from ezdxf.enums import TextEntityAlignment
+        looks = ((8, text.layer.value.upper()), (62, COLOURS[text.ink]))
+        middle = {"start": 0, "middle": 1, "end": 2}[text.anchor]
+        tags: list[Tag] = [
+            *self._point(text.x_mm, text.y_mm),
+            (40, text.size_mm * CAP_SHARE),
+            (1, CONTROL.sub(" ", text.text)),
+        ]
+        if text.turned_deg:
+            tags.append((50, -text.turned_deg))
+        tags.append((7, STYLE))
+        if middle:
+            tags.append((72, middle))
+        tags += self._point(text.x_mm, text.y_mm, second=1)
+        self._record("TEXT", looks, "AcDbText", *tags, (100, "AcDbText"))
 
-        align = {
-            "start": TextEntityAlignment.LEFT,
-            "middle": TextEntityAlignment.CENTER,
-            "end": TextEntityAlignment.RIGHT,
-        }[text.anchor]
-        entity = self.space.add_text(
-            CONTROL.sub(" ", text.text), height=text.size_mm * CAP_SHARE, rotation=-text.turned_deg,
-            dxfattribs={
-                "layer": text.layer.value.upper(), "style": STYLE, "color": COLOURS[text.ink],
-            },
-        )  # fmt: skip
-        entity.set_placement((text.x_mm, self.depth - text.y_mm), align=align)
+    def _point(self, x_mm: float, y_mm: float, *, second: int = 0) -> tuple[Tag, Tag, Tag]:
+        x, y = float(x_mm), float(self.depth - y_mm)
+        return (10 + second, x), (20 + second, y), (30 + second, 0.0)
 
-    def _looks(self, layer: Layer, pen: Pen) -> dict[str, Any]:
-        looks: dict[str, Any] = {
-            "layer": layer.value.upper(),
-            "color": COLOURS[pen.ink],
-            "lineweight": round(WEIGHT_MM[pen.weight] * 100),
-        }
-        if pen.dash != "solid":
-            looks["linetype"] = LINETYPES[pen.dash]
-        return looks
+    def _record(self, kind: str, looks: tuple[Tag, ...], subclass: str, *tags: Tag) -> None:
+        head = ((0, kind), (5, self.next_handle()), (330, self.space), (100, "AcDbEntity"))
+        every = (*head, *looks, (100, subclass), *tags)
+        self.records.append("".join(f"{code:3d}\n{value}\n" for code, value in every))
+
+
+def _looks(layer: Layer, pen: Pen) -> tuple[Tag, ...]:
+    dash = () if pen.dash == "solid" else ((6, LINETYPES[pen.dash]),)
+    weight = round(WEIGHT_MM[pen.weight] * 100)
+    return ((8, layer.value.upper()), *dash, (62, COLOURS[pen.ink]), (370, weight))
