@@ -17,6 +17,7 @@ from counterhoop.papers.survey_words import (
 )
 from counterhoop.papers.truing_sheet import finest_mm
 from counterhoop.quantities.print_length import print_mm
+from counterhoop.scheme.wrapping.sizes import marked_down_mm
 from counterhoop.survey.thread_next import thread_words
 
 if TYPE_CHECKING:
@@ -92,9 +93,9 @@ def _cut_words(cut: EdgeCut) -> str:
 
 
 def _budget_words(budget: Budget) -> str:
-    most = print_mm(budget.most_mm, resolution_mm=0.1)
+    most = print_mm(marked_down_mm(budget.most_mm))
     then = "".join(
-        f"; at {print_mm(mm, resolution_mm=0.1)} {what}"
+        f"; at {print_mm(marked_down_mm(mm))} {what}"
         for what, mm in budget.limits[1 : 1 + NEXT_LIMITS]
     )
     past = f" Past its limit already: {'; '.join(budget.already)}." if budget.already else ""

@@ -28,12 +28,10 @@ def _against(plan: WrapPlan, *, currency: str) -> str:
     if plan.saved_sheets > 0:
         money = _money(plan.saved_minor, currency)
         saved = counted(plan.saved_sheets, "sheet") + (f", {money}" if money else "")
-        return (
-            f"Cut one after another in the order of the job they would take {said}: {saved} more."
-        )
+        return f"{ONE_BY_ONE} {said}: {saved} more."
     if (obvious.new_sheets, obvious.offcuts_used) == (ours.new_sheets, ours.offcuts_used):
-        return "Cut one after another in the order of the job they would take as many."
-    return f"Cut one after another in the order of the job they would take {said}."
+        return f"{ONE_BY_ONE} as many."
+    return f"{ONE_BY_ONE} {said}."
 
 
 def grows_say(drum: DrumWrap, *, thickness_mm: float) -> str:
