@@ -45,7 +45,7 @@ def save(picture: Image.Image, name: str) -> None:
 
 
 def main() -> None:
-    """Write the three pictures."""
+    """Write the four pictures."""
     with tempfile.TemporaryDirectory() as folder:
         to = Path(folder) / "papers"
         write_papers(plan_job(open_demo()), folder=to, printing=Printing())
@@ -59,6 +59,12 @@ def main() -> None:
             page(names["bench sheet.pdf"], 1, wide=560),
         ]
         save(beside(sheets), "papers.png")
+        surveyed = [
+            page(papers / "survey sheet.pdf", 0, wide=760),
+            page(papers / "truing sheet.pdf", 0, wide=520),
+            page(next(to.glob("wrap list *.pdf")), 0, wide=520),
+        ]
+        save(beside(surveyed), "readings.png")
 
 
 if __name__ == "__main__":
