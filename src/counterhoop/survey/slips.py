@@ -38,17 +38,24 @@ def slips_of(read_mm: float) -> tuple[Slip, ...]:
     return tuple(found)
 
 
-def slip_between(read_mm: float, right_mm: float, *, within_mm: float) -> str:
+def slip_between(
+    read_mm: float, right_mm: float, *, within_mm: float, least_mm: float = 0.0
+) -> str:
     """Return the slip that turns the right size into what was read, or nothing.
 
-    The likeliest comes first where several would do: an inch before a point in the wrong place.
+    The nearest comes first where several would do. Nobody meant to write less than ``least_mm``,
+    what the instrument shows at the least.
 
     Examples
     --------
     >>> slip_between(203.0, 193.2, within_mm=0.5), slip_between(2.5, 0.26, within_mm=0.1)
     ('a centimetre too much', 'with its point one place too far right')
     """
-    near = [s for s in slips_of(read_mm) if abs(s.right_mm - right_mm) <= within_mm]
+    near = [
+        s
+        for s in slips_of(read_mm)
+        if s.right_mm >= least_mm and abs(s.right_mm - right_mm) <= within_mm
+    ]
     return min(near, key=lambda s: abs(s.right_mm - right_mm)).says if near else ""
 
 
