@@ -61,7 +61,7 @@ def test_round_worked_by_hand() -> None:
     ]
     even = surveyed(radii=False, across=(355.0, 355.0, 355.0))
     assert round_words(even, survey_drum(even).batter, say=SAY)[0] == (
-        "355.0 mm across wherever it was read, give or take 0.1 mm."
+        "355.0 mm across, the same wherever it was read, to 0.1 mm."
     )
 
 
@@ -170,8 +170,13 @@ def test_what_was_not_read_is_said() -> None:
 
 def test_a_depth_that_swings_says_where_it_is_deepest() -> None:
     """0.6 cos + 0.8 sin swings by 1.0 to each side, most at atan2(0.8, 0.6) = 53.13 degrees."""
-    drum = replace(surveyed(), depth_cos_mm=0.6, depth_sin_mm=0.8)
+    drum = replace(surveyed(edges=False), depth_cos_mm=0.6, depth_sin_mm=0.8)
     assert "Deepest at 53°, 2 mm more than opposite." in depth_words(drum, say=SAY)
+    # With edges read it is not what the rule said, which stands beside it.
+    read = replace(surveyed(), depth_cos_mm=0.6, depth_sin_mm=0.8)
+    said = depth_words(read, say=SAY)
+    assert said[0].startswith("203 mm, without what the edges stand out, give or take")
+    assert said[-1] == "So counted deepest at 53°, 2 mm more than opposite."
     assert not any("Deepest" in line for line in depth_words(surveyed(), say=SAY))
 
 

@@ -94,3 +94,13 @@ def test_any_weather_has_an_answer(humidity, warm):
     assert len(words) == 3
     assert not re.search(r"\b0 % (wetter|drier)", words[1])
     assert " 0.0 mm" not in words[1]
+
+
+def test_the_depth_of_a_solid_shell_moves_either_way():
+    """Air that cannot grow wetter can still dry: 95 to 75 per cent at 20 C is 24.1 to 14.4 of
+    moisture, so 203 mm of hard maple, 9.9 per cent across, shrink by 203 * 9.7 / (3000 / 9.9 - 30 +
+    24.1), over 6 mm."""
+    says = " ".join(said(plies=1, air=Air(temperature_c=20.0, humidity_percent=95.0)))
+    depth = re.search(r"its depth moves by up to ([0-9.]+) mm", says)
+    assert depth is not None
+    assert 6.0 < float(depth[1]) < 7.5

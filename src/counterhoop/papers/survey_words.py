@@ -155,10 +155,14 @@ def girth_words(drum: Drum, *, say: Lengths) -> list[str]:
 
 
 def depth_words(drum: Drum, *, say: Lengths) -> list[str]:
-    """Say the depth, and how it goes round the rim where the readings show that."""
-    lines = [
-        f"{say.length(drum.depth_mm)}, give or take {print_mm(max(drum.depth_doubt_mm, TAPE_MM))}."
-    ]
+    """Say the depth, and how it goes round the rim where the readings show that.
+
+    Where edges were read it is not what the rule said: what they stand out there is taken off.
+    """
+    doubt = print_mm(max(drum.depth_doubt_mm, TAPE_MM))
+    edges_off = drum.readings.batter.edge is not None or drum.readings.resonant.edge is not None
+    without = ", without what the edges stand out" if edges_off else ""
+    lines = [f"{say.length(drum.depth_mm)}{without}, give or take {doubt}."]
     if len(drum.depth_readings_mm) > 1:
         each = [f"{where}: {say.length(mm)}" for where, mm in drum.depth_readings_mm]
         lines.append(f"Read at {', '.join(each)}.")
@@ -166,7 +170,8 @@ def depth_words(drum: Drum, *, say: Lengths) -> list[str]:
     if swing > 0.0:
         deepest = math.degrees(math.atan2(drum.depth_sin_mm, drum.depth_cos_mm)) % 360.0
         lines.append(
-            f"Deepest at {Places(drum)(deepest)}, {print_mm(2.0 * swing)} more than opposite."
+            f"{'So counted deepest' if edges_off else 'Deepest'} at {Places(drum)(deepest)}, "
+            f"{print_mm(2.0 * swing)} more than opposite."
         )
     return lines
 
@@ -223,7 +228,7 @@ def _across(across: Across, *, at: Places, say: Lengths) -> str:
         for size in (across.largest_mm, across.smallest_mm, across.mean_mm)
     )
     if across.difference_mm < step / 2.0:
-        return f"{mean} across wherever it was read, give or take {doubt}."
+        return f"{mean} across, the same wherever it was read, to {doubt}."
     return (
         f"Largest {largest} across, at {at.both(across.largest_deg)}; smallest {smallest}, at "
         f"{at.both(across.smallest_deg)}: out of round by "

@@ -107,7 +107,7 @@ def _moves(drum: Drum, air: Air, change: WeatherChange, *, solid: bool) -> str:
     if drum.readings.wood not in SPECIES:
         return f"{says}; its depth moves much more."
     deep = _change(drum.depth_mm, drum, air, direction=Direction.TANGENTIAL)
-    return f"{says}; its depth moves by up to {_size(deep.wetter_mm)}."
+    return f"{says}; its depth moves by up to {_size(max(deep.wetter_mm, -deep.drier_mm))}."
 
 
 def _close(end: End, *, clear_mm: float, change: WeatherChange) -> str:
