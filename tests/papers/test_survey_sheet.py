@@ -105,6 +105,11 @@ def test_a_place_that_prints_as_0_does_not_stand_high() -> None:
         assert ("Stands above" in said) is stands
 
 
+def test_a_screw_is_printed_no_finer_than_it_was_read() -> None:
+    by_rule = ThreadRead(of="wing", outside_mm=6.35, outside_doubt_mm=0.5)
+    assert thread_words_read(by_rule) == "wing: 6.5 mm over the crests"
+
+
 def test_few_radii_say_nothing_of_odd_lobes() -> None:
     drum = surveyed(count=6)
     said = round_words(drum, survey_drum(drum).batter, say=SAY)

@@ -106,6 +106,8 @@ def test_threads_over_ten_and_by_a_blade() -> None:
     assert (screws.outside_doubt_mm, screws.over_doubt_mm) == (0.05, 0.01)
     assert wing.over_mm is None
     assert wing.as_written == ("outside 6 mm",)
+    # Half of the last step written: nobody knows 6.4 from 6 mm, unless the caliper's step is told.
+    assert (rods.outside_doubt_mm, wing.outside_doubt_mm) == (0.02, 0.5)
 
 
 def test_the_air_of_the_day_and_of_one_drum() -> None:

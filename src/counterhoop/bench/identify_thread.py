@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from counterhoop.errors import BadInput
 from counterhoop.quantities.angle import parse_angle
@@ -71,7 +70,7 @@ def _read(outside: str, over: str, *, threads: int, pitch: str, flanks: str) -> 
         flanks=parse_angle(f"{whole} deg" if bare else whole, where="flanks") if whole else None,
     )
     try:
-        [read] = resolve_threads([written], where="thread")
+        return resolve_threads([written], where="thread")[0]
     except BadInput as fault:
         raise BadInput(
             fault.what,
@@ -80,28 +79,6 @@ def _read(outside: str, over: str, *, threads: int, pitch: str, flanks: str) -> 
             wanted=fault.wanted,
             step=fault.step,
         ) from fault
-    over_doubt = read.over_doubt_mm if read.by_gauge else max(read.over_doubt_mm, _step_mm(over))
-    return replace(
-        read,
-        outside_doubt_mm=max(read.outside_doubt_mm, _step_mm(outside)),
-        over_doubt_mm=over_doubt,
-    )
-
-
-def _step_mm(typed: str) -> float:
-    """Half of the last step that a length was written to; from 5.4 mm nobody knows 5.44.
-
-    Examples
-    --------
-    >>> _step_mm("5.4 mm"), _step_mm("5.44 mm"), round(_step_mm("7/32 in"), 3)
-    (0.05, 0.005, 0.397)
-    """
-    unit_mm = 1.0 if re.search(r"[0-9]\s*mm", typed) else 25.4
-    if fraction := re.search(r"/\s*([0-9]+)", typed):
-        return unit_mm / int(fraction[1]) / 2.0
-    unit_mm = 0.0254 if "thou" in typed else unit_mm
-    decimals = re.search(r"[.,]([0-9]+)", typed)
-    return float(unit_mm / 10 ** (len(decimals[1]) if decimals else 0) / 2.0)
 
 
 def _lead(found: ThreadFound) -> Thread | None:

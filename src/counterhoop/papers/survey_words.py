@@ -27,6 +27,8 @@ AT_LUG_DEG = 3.0
 MOST_HIGH = 3
 SIZE_MM = CALIPER_MM
 """A size across is printed no finer: a dial knows differences, the bar's own length is read so."""
+SCREW_MM = 0.01
+"""What a caliper of today shows over the crests of a screw."""
 LOBES_HIDE = (
     "Diameters and a tape cannot see three or five lobes: such a shell measures the same across "
     "everywhere. Radii would show them."
@@ -176,12 +178,13 @@ def depth_words(drum: Drum, *, say: Lengths) -> list[str]:
     return lines
 
 
-def thread_words_read(read: ThreadRead, *, resolution_mm: float = 0.01) -> str:
+def thread_words_read(read: ThreadRead) -> str:
     """Say what was read off one screw."""
-    outside = print_mm(read.outside_mm, resolution_mm=resolution_mm)
+    fine_mm = SCREW_MM if read.outside_doubt_mm <= 2.0 * SCREW_MM else read.outside_doubt_mm
+    outside = print_mm(read.outside_mm, resolution_mm=fine_mm)
     parts = [f"{read.of}: {outside} over the crests"]
     if read.over_mm is not None and read.by_gauge:
-        pitch = print_mm(read.over_mm / read.threads, resolution_mm=resolution_mm)
+        pitch = print_mm(read.over_mm / read.threads, resolution_mm=SCREW_MM)
         parts.append(f"pitch {pitch} by gauge")
     elif read.over_mm is not None:
         over = print_mm(read.over_mm, resolution_mm=CALIPER_MM)
