@@ -26,6 +26,7 @@ from counterhoop.papers.drawing.truing_strip import HIGH_MM, WIDE_MM, cut_strip,
 from counterhoop.papers.facts import Lengths
 from counterhoop.papers.truing_heights import moved_lines
 from counterhoop.papers.truing_sheet import truing_data, truing_sheet_pdf
+from counterhoop.scheme.budget import Budget
 from counterhoop.shell.drum import Bed, Material, OldFinish
 from counterhoop.shell.readings import CUTS, EndReadings, ProfileRead, Readings
 from counterhoop.survey.edge_profile import edge_profile
@@ -266,6 +267,15 @@ def test_the_budget_says_what_stops_it_and_what_comes_next():
     }  # fmt: skip
     assert rows[1]["planned"] == "nothing"
     assert "hole 9 to the edge" in words(pdf_of("tom"))
+
+
+def test_what_comes_off_the_other_edge_by_a_plain_length_is_planned_too():
+    job, scheme, plan = tom()
+    for off, said in ((1.5, "1.5 mm"), (60.0, "cut off")):
+        layout = replace(scheme.layout, truing=replace(scheme.layout.truing, resonant=Removal(off)))
+        told = Budget(end="resonant", most_mm=4.0, stopped_by="the ring", limits=())
+        data, _ = truing_data(job, replace(scheme, layout=layout), plan, budgets=(told,))
+        assert data["budgets"][0]["planned"] == said
 
 
 def test_depths_are_said_where_they_differ():

@@ -22,6 +22,7 @@ from counterhoop.quantities.print_length import CALIPER_MM, print_mm
 from counterhoop.scheme.budget import Budget
 from counterhoop.scheme.findings.read_once import cut_away
 from counterhoop.scheme.heads import heads_of
+from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.wrapping.sizes import marked_down_mm
 from counterhoop.shell.drum import Material
@@ -97,7 +98,7 @@ def truing_data(
         "edges": [_edge(cut, scheme, strips[cut.end], units=job.units) for cut in cuts],
         "depth": depth_line(scheme.layout, say=say),
         "moved": moved_lines(scheme.layout, ends=[cut.end for cut in cuts], say=say),
-        "budgets": [_budget(b, plan, say=say) for b in budgets],
+        "budgets": [_budget(b, plan, scheme.layout, say=say) for b in budgets],
         "steps": _steps(cuts, flat_mm=job.rules.flat_mm, beds=has_beds) if wood else [],
         "sections": sections if wood else [],
         "beds": beds if wood else [],
@@ -183,8 +184,18 @@ def _on_plate(cut: EdgeCut) -> bool:
     return max(heights) < FINEST_MM / 2.0
 
 
-def _budget(found: Budget, plan: TruingPlan, *, say: Lengths) -> dict[str, str]:
-    cut = plan.batter if found.end == "batter" else plan.resonant
+def _planned(end: End, plan: TruingPlan, layout: Layout, *, say: Lengths) -> str:
+    """The most that comes off an edge: by its readings, or the plain length that was asked for."""
+    cut = plan.batter if end == "batter" else plan.resonant
+    if cut is not None:
+        return say.length(cut.most_mm, resolution_mm=finest_mm(cut))
+    off = layout.truing.batter if end == "batter" else layout.truing.resonant
+    if cut_away(layout, end):
+        return "cut off"
+    return say.length(off.mean_mm, resolution_mm=CALIPER_MM) if off.mean_mm > 0.0 else "nothing"
+
+
+def _budget(found: Budget, plan: TruingPlan, layout: Layout, *, say: Lengths) -> dict[str, str]:
 
     def least(mm: float) -> str:
         """Down to the last mark of a rule: nobody is told of wood that a limit does not leave."""
@@ -194,9 +205,7 @@ def _budget(found: Budget, plan: TruingPlan, *, say: Lengths) -> dict[str, str]:
     past = [f"past its limit already: {'; '.join(found.already)}"] if found.already else []
     return {
         "edge": found.end,
-        "planned": "nothing"
-        if cut is None
-        else say.length(cut.most_mm, resolution_mm=finest_mm(cut)),
+        "planned": _planned(found.end, plan, layout, say=say),
         "could": least(found.most_mm),
         "stopped": found.stopped_by,
         "then": "; ".join([*then[:2], *past]),
