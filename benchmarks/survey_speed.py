@@ -63,7 +63,11 @@ def drum(chance: random.Random) -> Drum:
 
 def evaluate(found: Drum, flatten: Flatten) -> None:
     """Do everything that a survey sheet and a truing sheet rest on."""
-    readings_held(found, survey_drum(found), rules=default_rules())
+    survey = survey_drum(found)
+    for end in (survey.batter, survey.resonant):
+        assert end.roundness is not None
+        assert end.roundness.inscribed is not None
+    readings_held(found, survey, rules=default_rules())
     truing_of(found, flatten)
 
 

@@ -22,13 +22,13 @@ class Roundness:
 
     Attributes
     ----------
+    readings : RadialReadings
+        What they are laid through.
     stations : int
         How many places it rests on.
     least_squares, minimum_zone, circumscribed : ReferenceCircle
         RONt is ``total_mm`` of each; RONp, RONv and RONq are ``peak_mm``, ``valley_mm`` and
         ``rms_mm`` of the least-squares circle.
-    inscribed : ReferenceCircle or None
-        None when the readings leave half the rim out.
     resolution_mm : float
         Nothing finer is printed.
     doubt_mm : float
@@ -39,15 +39,29 @@ class Roundness:
         is least sure.
     """
 
+    readings: RadialReadings
     stations: int
     least_squares: ReferenceCircle
     minimum_zone: ReferenceCircle
     circumscribed: ReferenceCircle
-    inscribed: ReferenceCircle | None
     resolution_mm: float
     doubt_mm: float
     radius_doubt_mm: float
     middle_doubt_mm: float
+
+    @property
+    def inscribed(self) -> ReferenceCircle | None:
+        """The maximum inscribed circle; None when the readings leave half the rim out.
+
+        Worked out when it is asked for: only the table of circles prints it.
+        """
+        points = self.readings.points()
+        middle = np.array((self.least_squares.x_mm, self.least_squares.y_mm))
+        if not surrounded(points, middle):
+            return None
+        return reference(
+            CircleKind.INSCRIBED, points, centre=inscribed_middle(points, near=middle)
+        )
 
 
 def roundness(readings: RadialReadings) -> Roundness:
@@ -61,14 +75,10 @@ def roundness(readings: RadialReadings) -> Roundness:
     """
     points = readings.points()
     middle = least_squares_middle(points)
-    inside = None
-    if surrounded(points, middle):
-        inside = reference(
-            CircleKind.INSCRIBED, points, centre=inscribed_middle(points, near=middle)
-        )
     squares = reference(CircleKind.LEAST_SQUARES, points, centre=middle)
     radius_doubt, middle_doubt = _doubts(points, squares, step_mm=readings.resolution_mm)
     return Roundness(
+        readings=readings,
         stations=len(points),
         least_squares=squares,
         minimum_zone=reference(
@@ -77,7 +87,6 @@ def roundness(readings: RadialReadings) -> Roundness:
         circumscribed=reference(
             CircleKind.CIRCUMSCRIBED, points, centre=circumscribed_middle(points)
         ),
-        inscribed=inside,
         resolution_mm=readings.resolution_mm,
         doubt_mm=doubt_between(readings.resolution_mm),
         radius_doubt_mm=radius_doubt,
