@@ -1,0 +1,90 @@
+"""One engine for either database, with the settings that keep a typed line safe."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy.pool import ConnectionPoolEntry
+
+from counterhoop.store.address import Address
+
+WAIT_SECONDS = 10
+_WRITES = "counterhoop_writes"
+_PRAGMAS = (
+    f"PRAGMA busy_timeout = {WAIT_SECONDS * 1000}",
+    "PRAGMA journal_mode = WAL",
+    # FULL: a save is on the disk before the page says so, also when the power goes.
+    "PRAGMA synchronous = FULL",
+    "PRAGMA foreign_keys = ON",
+    "PRAGMA trusted_schema = OFF",
+)
+
+
+def engine_for(address: Address) -> Engine:
+    """Return the engine of a store; nothing is opened yet."""
+    if address.in_a_file:
+        return sqlite_engine(str(address.file))
+    return create_engine(
+        address.database, pool_pre_ping=True, connect_args={"connect_timeout": WAIT_SECONDS}
+    )
+
+
+def sqlite_engine(file: str) -> Engine:
+    """Return the engine of one database file."""
+    from sqlalchemy.engine import URL
+
+    engine = create_engine(
+        URL.create("sqlite", database=file), connect_args={"timeout": WAIT_SECONDS}
+    )
+
+    @event.listens_for(engine, "connect")
+    def _set_up(connection: sqlite3.Connection, _record: ConnectionPoolEntry) -> None:
+        # The driver would begin transactions late and by itself: _begin does it instead.
+        connection.isolation_level = None
+        for pragma in _PRAGMAS:
+            connection.execute(pragma)
+
+    @event.listens_for(engine, "begin")
+    def _begin(connection: Connection) -> None:
+        # A write that begins as a read could find the file locked half-way: IMMEDIATE waits first.
+        writes = connection.get_execution_options().get(_WRITES, False)
+        connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+    return engine
+
+
+def for_reading(engine: Engine) -> Connection:
+    """Return a connection that sees one state of the store from its first look to its last."""
+    connection = engine.connect()
+    if engine.dialect.name == "postgresql":
+        options: dict[str, Any] = {"postgresql_readonly": True}
+        return connection.execution_options(isolation_level="REPEATABLE READ", **options)
+    return connection
+
+
+def for_writing(engine: Engine) -> Connection:
+    """Return a connection whose transactions write."""
+    return engine.connect().execution_options(**{_WRITES: True})
+
+
+@contextmanager
+def for_migrating(engine: Engine) -> Iterator[Connection]:
+    """Give a writing connection on which tables may be copied and dropped.
+
+    SQLite would follow the links of a table that is dropped and empty others: it must not while a
+    migration runs, and can only be told so before the transaction begins.
+    """
+    with for_writing(engine) as connection:
+        held = connection.connection.driver_connection
+        if not isinstance(held, sqlite3.Connection):
+            yield connection
+            return
+        held.execute("PRAGMA foreign_keys = OFF")
+        try:
+            yield connection
+        finally:
+            held.execute("PRAGMA foreign_keys = ON")

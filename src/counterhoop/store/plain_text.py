@@ -1,0 +1,45 @@
+"""One line of text that both databases, a page and a paper can hold."""
+
+from __future__ import annotations
+
+import unicodedata
+
+from counterhoop.errors import BadInput
+
+LONGEST = 200
+
+
+def plain_text(text: str, *, where: str, may_be_empty: bool = False) -> str:
+    r"""Return a text that is one line of readable signs, or say what is wrong with it.
+
+    Examples
+    --------
+    >>> plain_text("small tom", where="name")
+    'small tom'
+    >>> plain_text("two\nlines", where="name")  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+        ...
+    counterhoop.errors.BadInput: name: a sign that cannot be printed: found 'two\nlines', wanted ...
+    """
+    wanted = f"one line of at most {LONGEST} signs"
+    if not text.strip() and not may_be_empty:
+        raise BadInput("nothing is written", where=where, given=text, wanted=wanted)
+    if len(text) > LONGEST:
+        raise BadInput("too long", where=where, given=text, wanted=wanted)
+    if any(unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") for sign in text):
+        raise BadInput("a sign that cannot be printed", where=where, given=text, wanted=wanted)
+    return text
+
+
+def name_shown(text: str) -> str:
+    r"""Return the name that a person's machine gave a file, with what cannot be printed left out.
+
+    The name is shown and nothing else: no file is ever called by it.
+
+    Examples
+    --------
+    >>> name_shown("../../badge\x00 front.jpg")
+    '../../badge front.jpg'
+    """
+    signs = (sign for sign in text if unicodedata.category(sign) not in ("Cc", "Cs", "Zl", "Zp"))
+    return "".join(signs)[:LONGEST].strip() or "without a name"
