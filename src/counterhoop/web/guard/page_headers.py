@@ -1,0 +1,51 @@
+"""What every answer says about itself: what it may load, who may frame it, who may keep it."""
+
+from __future__ import annotations
+
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from counterhoop.web.guard.public import is_public
+
+# default-src does not cover the address of a form nor <base>: both are named.
+POLICY = (
+    b"default-src 'self'; frame-ancestors 'none'; form-action 'self'; base-uri 'none'; "
+    b"object-src 'none'"
+)
+SETTLED = {
+    b"x-content-type-options": b"nosniff",
+    b"x-frame-options": b"DENY",
+    # Other sites learn nothing. "no-referrer" would do the same, but with it a browser sends
+    # "Origin: null" with our own forms, and on the local network the Origin is all there is.
+    b"referrer-policy": b"same-origin",
+    b"cross-origin-opener-policy": b"same-origin",
+    b"cross-origin-resource-policy": b"same-origin",
+    b"permissions-policy": b"camera=(self), geolocation=(), microphone=(self)",
+}
+
+
+class PageHeaders:
+    """Set the headers above on every answer, and no-store on all that is private."""
+
+    def __init__(self, app: ASGIApp, *, public: tuple[str, ...]) -> None:
+        self.app = app
+        self.public = public
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Pass one request on and dress its answer."""
+        settled = dict(SETTLED)
+        if not is_public(scope["path"], self.public):
+            settled[b"cache-control"] = b"no-store"
+
+        async def dressed(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                own = [
+                    (name, value)
+                    for name, value in message.get("headers", [])
+                    if name.lower() not in settled
+                ]
+                # A page's own policy stays beside ours: browsers hold to both.
+                headers = [*own, (b"content-security-policy", POLICY), *settled.items()]
+                message = {**message, "headers": headers}
+            await send(message)
+
+        await self.app(scope, receive, dressed)
