@@ -21,7 +21,7 @@ class Thing(Enum):
     ENCLOSURE = "enclosure"
 
 
-_IDS = {Thing.JOB: job.c.id, Thing.DOCUMENT: document.c.id, Thing.ENCLOSURE: enclosure.c.id}
+IDS = {Thing.JOB: job.c.id, Thing.DOCUMENT: document.c.id, Thing.ENCLOSURE: enclosure.c.id}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +42,7 @@ def hide(connection: Connection, *, thing: Thing, thing_id: str, stamp: Stamp) -
     BadInput
         When there is no such thing.
     """
-    known = _IDS[thing]
+    known = IDS[thing]
     if connection.execute(select(known).where(known == thing_id)).first() is None:
         raise BadInput(f"no such {thing.value}", where=thing.value, given=thing_id)
     its = (hiding.c.thing == thing.value) & (hiding.c.thing_id == thing_id)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import hashlib
 import secrets
+import shutil
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.enclosures.media_type import ENOUGH, media_type_of
 from counterhoop.store.enclosures.position import take_out_position
 from counterhoop.store.faults import plain_faults
@@ -68,13 +69,31 @@ def keep_file(
             removed = _without_position(part, media_type=media_type)
             sha256 = hash_of_file(part)
             size = part.stat().st_size
-            to = place_of(store.address.files, sha256)
-            to.parent.mkdir(exist_ok=True)
-            flush_folder(to.parent.parent)
-            move_into_place(part, to=to)
+            _put_in_place(part, store=store, sha256=sha256)
         finally:
             part.unlink(missing_ok=True)
     return KeptFile(sha256=sha256, size=size, media_type=media_type, position_removed=removed)
+
+
+def keep_exactly(store: Store, file: Path, *, sha256: str) -> None:
+    """Keep a file that was kept before, in this store or another, just as it is."""
+    folder = store.address.files / INCOMING
+    folder.mkdir(exist_ok=True)
+    part = folder / f"{secrets.token_hex(8)}.part"
+    try:
+        shutil.copyfile(file, part)
+        if hash_of_file(part) != sha256:
+            raise CannotDo(f"The file {file.name} is not what was kept.")
+        _put_in_place(part, store=store, sha256=sha256)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def _put_in_place(part: Path, *, store: Store, sha256: str) -> None:
+    to = place_of(store.address.files, sha256)
+    to.parent.mkdir(exist_ok=True)
+    flush_folder(to.parent.parent)
+    move_into_place(part, to=to)
 
 
 def hash_of_file(file: Path) -> str:

@@ -1,0 +1,120 @@
+"""Look a store over: hash everything anew, and say what is missing and what belongs to nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, func, select
+
+from counterhoop.store.as_found import moved_without_correction
+from counterhoop.store.body import hash_of
+from counterhoop.store.enclosures.keep import INCOMING, hash_of_file, place_of
+from counterhoop.store.hide import IDS
+from counterhoop.store.revision import document_by_id
+from counterhoop.store.store import Store
+from counterhoop.store.tables import document, hiding, kept_file, revision
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """What looking a store over has shown.
+
+    Attributes
+    ----------
+    revisions, files : int
+        How many were hashed.
+    faults : tuple of str
+        What is damaged or lost, a line each.
+    leftovers : tuple of str
+        Files that belong to nothing: an upload that was broken off. They do no harm.
+    """
+
+    revisions: int
+    files: int
+    faults: tuple[str, ...]
+    leftovers: tuple[str, ...]
+
+    @property
+    def sound(self) -> bool:
+        """Whether everything that was saved is there, and is what was saved."""
+        return not self.faults
+
+
+def verify(store: Store) -> Verdict:
+    """Look everything over; nothing is changed."""
+    with store.reading() as connection:
+        faults = [*_database(connection), *_documents(connection), *_hidden(connection)]
+        revisions = connection.execute(select(func.count()).select_from(revision)).scalar_one()
+        kept = {row.sha256: row.size for row in connection.execute(select(kept_file))}
+    faults += [*_files(store, kept)]
+    return Verdict(
+        revisions=revisions,
+        files=len(kept),
+        faults=tuple(faults),
+        leftovers=tuple(_leftovers(store, set(kept))),
+    )
+
+
+def _database(connection: Connection) -> Iterator[str]:
+    if connection.dialect.name != "sqlite":
+        return
+    for line in connection.exec_driver_sql("PRAGMA integrity_check").scalars():
+        if line != "ok":
+            yield f"database: {line}"
+    for row in connection.exec_driver_sql("PRAGMA foreign_key_check"):
+        yield f"database: a row in {row[0]} has lost what it belongs to"
+
+
+def _documents(connection: Connection) -> Iterator[str]:
+    columns = (revision.c.document_id, revision.c.number, revision.c.body, revision.c.original)
+    rows = connection.execution_options(yield_per=200).execute(select(*columns, revision.c.sha256))
+    for row in rows:
+        if hash_of(row.body, row.original) != row.sha256:
+            yield f"revision {row.number} of document {row.document_id} is not what was saved"
+    counted = (
+        select(document.c.id, document.c.head, func.count(revision.c.number).label("there"))
+        .outerjoin(revision)
+        .group_by(document.c.id, document.c.head)
+    )
+    for row in connection.execute(counted).all():
+        if row.there != row.head:
+            yield f"document {row.id} has {row.there} of its {row.head} revisions"
+    settled = select(document.c.id).where(document.c.as_found.is_not(None))
+    for document_id in connection.execute(settled).scalars().all():
+        try:
+            moved = moved_without_correction(connection, document_by_id(connection, document_id))
+        except ValueError:  # A body or a place that can no longer be read.
+            moved = True
+        if moved:
+            yield f"document {document_id} says something else than was found and corrected"
+
+
+def _hidden(connection: Connection) -> Iterator[str]:
+    known = {
+        thing.value: set(connection.execute(select(ids)).scalars()) for thing, ids in IDS.items()
+    }
+    for row in connection.execute(select(hiding)):
+        if row.thing_id not in known[row.thing]:
+            yield f"a {row.thing} that is hidden is not there: {row.thing_id}"
+
+
+def _files(store: Store, kept: dict[str, int]) -> Iterator[str]:
+    for sha256 in sorted(kept):
+        file = place_of(store.address.files, sha256)
+        if not file.is_file():
+            yield f"missing file: {sha256}"
+        elif file.stat().st_size != kept[sha256] or hash_of_file(file) != sha256:
+            yield f"changed file: {sha256}"
+
+
+def _leftovers(store: Store, kept: set[str]) -> Iterator[str]:
+    top = store.address.files
+    for file in sorted(top.rglob("*")):
+        inside = file.relative_to(top)
+        if file.is_dir():
+            continue
+        if inside.parts[0] == INCOMING:
+            yield f"half-written: {inside.as_posix()}"
+        elif inside.name not in kept or inside != place_of(top, inside.name).relative_to(top):
+            yield f"orphaned: {inside.as_posix()}"
