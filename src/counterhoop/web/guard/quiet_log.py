@@ -27,7 +27,11 @@ def page_of(scope: Scope) -> str:
 def fault_lines(fault: BaseException, *, verbose: bool) -> list[str]:
     """Return what is said about a fault, innermost line last."""
     said = type(fault).__name__ + (f": {fault}" if verbose else "")
-    frames = traceback.extract_tb(fault.__traceback__)
+    frames = [
+        frame
+        for frame in traceback.extract_tb(fault.__traceback__)
+        if verbose or "site-packages" not in frame.filename
+    ]
     return [said, *(f"  {frame.filename}:{frame.lineno} in {frame.name}" for frame in frames)]
 
 

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from fastapi import FastAPI
+from fastapi.dependencies.utils import get_dependant
 from starlette.routing import BaseRoute, Mount
 from starlette.staticfiles import StaticFiles
 
-from counterhoop.web.guard.pen import LookingWrites, PageRoute, take_pen
+from counterhoop.web.guard.pen import LookingWrites, PageRoute, depends_on, take_pen
+
+
+def asks_for_pen(called: Callable[..., object] | None) -> bool:
+    """Tell whether a function is the one that gives the pen, or depends on it, however deep."""
+    if called is None or called is take_pen:
+        return called is take_pen
+    return take_pen in depends_on(get_dependant(path="", call=called))
 
 
 def _unchecked(routes: Iterable[BaseRoute]) -> Iterator[str]:
@@ -16,7 +24,7 @@ def _unchecked(routes: Iterable[BaseRoute]) -> Iterator[str]:
         included = getattr(route, "original_router", None)
         if included is not None:
             given = route.include_context.dependencies  # type: ignore[attr-defined]
-            if any(wanted.dependency is take_pen for wanted in given):
+            if any(asks_for_pen(wanted.dependency) for wanted in given):
                 yield "a router is included with the pen for all of its pages"
             yield from _unchecked(included.routes)
         elif not isinstance(route, PageRoute) and not (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import logging
 import socket
 from collections.abc import Callable
@@ -75,12 +76,13 @@ def guarded_server(
     from counterhoop.web.guard.headers_in_time import HeadersInTime
 
     check_routes(app)
+    # Its own lines hold whole addresses; whatever else listens to logs must not get them either.
+    logging.getLogger("uvicorn.access").disabled = True
     return uvicorn.Server(
         uvicorn.Config(
             Guard(app, settings=settings),
             http=HeadersInTime,
             ws="none",
-            # Its own log would hold addresses with everything that is in them.
             log_config=None,
             access_log=False,
             # Nobody stands before us: what a header claims about the sender is not believed.
@@ -152,5 +154,6 @@ def serve_on(
         say(opening_words(door, token=token))
     else:
         say(lan_words(door, token=token, phone_token=chosen.links.make(now=chosen.now())))
-    with listening:
+    # The server hands Ctrl+C on after it has stopped in good order; that is no fault.
+    with listening, contextlib.suppress(KeyboardInterrupt):
         server.run(sockets=[listening])

@@ -1,0 +1,55 @@
+"""What every answer says about itself; the truth is rule 5 and what browsers document."""
+
+from __future__ import annotations
+
+import pytest
+
+
+def everywhere(door):
+    """Yield an answer of each kind: a page, a refusal by each rule, a fault, a missing page."""
+    paired = door.pair()
+    yield door.ask("GET /", paired)
+    yield door.ask("GET /")
+    yield door.ask("GET /enter")
+    yield door.ask("GET /", host="evil.example")
+    yield door.ask("GET /", host=f"localhost:{door.port}")
+    yield door.ask("GET //", paired)
+    yield door.post("/notes", paired)
+    yield door.ask("GET /broken/a", paired)
+    yield door.ask("GET /none", paired)
+    yield door.ask("POST /notes", paired, body=b"a" * 200_000)
+
+
+def test_every_answer_carries_the_policy(door):
+    codes = set()
+    for said in everywhere(door):
+        codes.add(said.status)
+        policy = said.headers["content-security-policy"]
+        assert "default-src 'self'" in policy
+        assert "frame-ancestors 'none'" in policy
+        assert "unsafe" not in policy
+        assert said.headers["x-content-type-options"] == "nosniff"
+        assert said.headers["x-frame-options"] == "DENY"
+        assert said.headers["referrer-policy"] == "same-origin"
+        assert said.headers["cross-origin-resource-policy"] == "same-origin"
+        assert said.headers["cache-control"] == "no-store"
+        assert "server" not in said.headers
+    assert codes == {200, 307, 400, 401, 403, 404, 413, 421, 500}
+
+
+def test_a_private_page_cannot_say_that_it_may_be_kept(door):
+    """The first page asks for ten minutes; the guard has the last word, and one line of it."""
+    said = door.ask("GET /", door.pair())
+    assert [value for name, value in said.all_headers if name == "cache-control"] == ["no-store"]
+
+
+def test_what_is_public_may_be_kept(door):
+    said = door.ask("GET /static/paper.css")
+    assert "no-store" not in said.headers.get("cache-control", "")
+    assert said.headers["x-content-type-options"] == "nosniff"
+
+
+@pytest.mark.parametrize("method", ["POST", "DELETE"])
+def test_what_is_public_can_only_be_read(door, method):
+    assert door.ask(f"{method} /static/paper.css", "Sec-Fetch-Site: same-origin").status == 401
+    assert door.reached == []
