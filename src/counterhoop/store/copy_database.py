@@ -96,5 +96,3 @@ def _copy_into_file(engine: Engine, *, to: Path) -> None:
             copy_rows(source, target)
     finally:
         copy_engine.dispose()
-    with closing(sqlite3.connect(to)) as copy:
-        copy.execute("PRAGMA journal_mode = DELETE")

@@ -16,7 +16,6 @@ WAIT_SECONDS = 10
 _WRITES = "counterhoop_writes"
 _PRAGMAS = (
     f"PRAGMA busy_timeout = {WAIT_SECONDS * 1000}",
-    "PRAGMA journal_mode = WAL",
     # FULL: a save is on the disk before the page says so, also when the power goes.
     "PRAGMA synchronous = FULL",
     "PRAGMA foreign_keys = ON",
@@ -69,6 +68,14 @@ def for_reading(engine: Engine) -> Connection:
 def for_writing(engine: Engine) -> Connection:
     """Return a connection whose transactions write."""
     return engine.connect().execution_options(**{_WRITES: True})
+
+
+def keep_a_journal(engine: Engine) -> None:
+    """Let readers go on while one writes; the file remembers it, so only our own is told."""
+    with engine.connect() as connection:
+        held = connection.connection.driver_connection
+        if isinstance(held, sqlite3.Connection):
+            held.execute("PRAGMA journal_mode = WAL")
 
 
 @contextmanager

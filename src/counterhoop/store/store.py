@@ -11,7 +11,13 @@ from sqlalchemy import Connection, Engine
 from counterhoop.errors import CannotDo
 from counterhoop.store.address import Address
 from counterhoop.store.before_migration import copy_before_migration
-from counterhoop.store.engine import engine_for, for_migrating, for_reading, for_writing
+from counterhoop.store.engine import (
+    engine_for,
+    for_migrating,
+    for_reading,
+    for_writing,
+    keep_a_journal,
+)
 from counterhoop.store.faults import plain_faults
 from counterhoop.store.migrate import NEWEST, move_to, shape_of
 
@@ -91,6 +97,7 @@ def _bring_to(engine: Engine, *, address: Address, shape: str) -> None:
     with plain_faults():
         with for_reading(engine) as connection, connection.begin():
             found = shape_of(connection)
+        keep_a_journal(engine)
         if found == shape:
             return
         if found:

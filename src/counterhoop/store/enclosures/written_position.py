@@ -30,9 +30,11 @@ def blank_written(data: bytearray) -> bool:
 
 def _in_packets(data: bytearray) -> Iterator[tuple[int, int]]:
     # A plain search for the word first: the pattern alone is slow over a whole photograph.
+    done = 0
     at = data.find(b":GPS")
     while at >= 0:
-        match = _XMP.search(data, max(at - 40, 0), at + 1200)
+        match = _XMP.search(data, max(at - 40, done), at + 1200)
         if match:
             yield match.span()
-        at = data.find(b":GPS", max(at + 4, match.end() if match else 0))
+        done = match.end() if match else at + 4
+        at = data.find(b":GPS", done)
