@@ -17,7 +17,10 @@ from counterhoop.sources import TableError, load_table
 ROOT = Path(__file__).parents[1]
 SRC = ROOT / "src" / "counterhoop"
 MOST_LINES = 400
-HEAVY = ("scipy", "ortools", "ezdxf", "shapely", "typst", "pypdf", "matplotlib", "pandas")
+HEAVY = (
+    *("scipy", "ortools", "ezdxf", "shapely", "typst", "pypdf", "matplotlib", "pandas"),
+    *("fastapi", "starlette", "uvicorn", "jinja2", "python_multipart", "segno"),
+)
 
 # Brackets keep these patterns from finding themselves in this file.
 VAGUE = re.compile(

@@ -7,6 +7,9 @@ import threading
 
 import pytest
 
+from counterhoop.web.guard.cookie import cookie_line
+from counterhoop.web.guard.door import Door
+
 SAME = "Sec-Fetch-Site: same-origin"
 
 
@@ -48,6 +51,12 @@ def test_the_cookie_is_closed_to_scripts_and_foreign_pages_and_named_by_the_port
     assert len(first.split("=")[1]) >= 43  # 256 bits in base64
     assert {"HttpOnly", "SameSite=Strict", "Path=/"} <= set(rest)
     assert not [part for part in rest if part.startswith("Domain")]
+
+
+def test_over_https_the_cookie_stays_with_this_host_and_never_goes_unsealed():
+    line = cookie_line(Door(port=8377, scheme="https"), secret="s").decode()
+    assert line.startswith("__Host-counterhoop-8377=s; Path=/;")
+    assert line.endswith("; Secure")
 
 
 def test_looking_at_the_link_does_not_use_it_up(door):

@@ -116,6 +116,7 @@ def rows_of(printed, *, width):
     """Turn half blocks back into rows of dark modules."""
     plain = [re.sub(r"\x1b\[[0-9;]*m", "", line) for line in printed.splitlines()]
     light_above, light_below = "█▀", "█▄"
+    assert all(line.startswith("\x1b[97;40m") for line in printed.splitlines())
     rows = []
     for line in plain:
         padded = line.ljust(width)

@@ -11,6 +11,7 @@ from counterhoop.web.guard.enter import PATH
 
 # An address kept for documentation (RFC 5737): nothing is sent to it, it only picks a way out.
 ELSEWHERE = ("192.0.2.1", 9)
+WHITE_ON_BLACK, PLAIN = "\x1b[97;40m", "\x1b[0m"
 LAN_MEANS = """\
 Other devices on this network can now reach this program, and so can whoever else is on it.
 Only a device that opens a one-time link gets in; you see them on a list and can strike them off.
@@ -48,12 +49,16 @@ def link(door: Door, *, token: str, name: str = LOOPBACK) -> str:
 
 
 def square(link: str) -> str:
-    """Return a link as a QR code made of half blocks, two rows of it in each line."""
+    """Return a link as a QR code made of half blocks, two rows of it in each line.
+
+    White on black is asked for in each line: on a light screen the code would else be inverted,
+    and not every camera reads that.
+    """
     import segno
 
     drawn = io.StringIO()
     segno.make_qr(link, error="m").terminal(out=drawn, compact=True)
-    return drawn.getvalue()
+    return "".join(f"{WHITE_ON_BLACK}{line}{PLAIN}\n" for line in drawn.getvalue().splitlines())
 
 
 def opening_words(door: Door, *, token: str) -> str:

@@ -6,7 +6,6 @@ import contextlib
 import logging
 import socket
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fastapi import FastAPI
@@ -22,14 +21,6 @@ if TYPE_CHECKING:
 
 MOST_CONNECTIONS = 100
 ANYWHERE = {"0.0.0.0", "::"}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Certificate:
-    """Files of a certificate and its key, for https."""
-
-    chain: str
-    key: str
 
 
 def take_port(host: str, port: int) -> socket.socket:
@@ -67,9 +58,7 @@ def names_for(host: str, names: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(own + given))
 
 
-def guarded_server(
-    app: FastAPI, *, settings: Settings, certificate: Certificate | None = None
-) -> uvicorn.Server:
+def guarded_server(app: FastAPI, *, settings: Settings) -> uvicorn.Server:
     """Return a server with the guard before the app; ``run(sockets=[...])`` starts it."""
     import uvicorn
 
@@ -90,8 +79,6 @@ def guarded_server(
             server_header=False,
             limit_concurrency=MOST_CONNECTIONS,
             timeout_graceful_shutdown=3,
-            ssl_certfile=certificate.chain if certificate else None,
-            ssl_keyfile=certificate.key if certificate else None,
         )
     )
 
@@ -109,7 +96,6 @@ def serve_on(
     *,
     names: tuple[str, ...] = (),
     verbose: bool = False,
-    certificate: Certificate | None = None,
     settings: Callable[[Door], Settings] | None = None,
     say: Callable[[str], None] = print,
 ) -> None:
@@ -127,8 +113,6 @@ def serve_on(
         Further names of this machine that may be asked for.
     verbose : bool
         Whether the log says more.
-    certificate : Certificate or None
-        Makes it https.
     settings : callable or None
         Makes the guard's settings from the door, when others than the usual are wanted.
     say : callable
@@ -141,14 +125,10 @@ def serve_on(
     """
     known = names_for(host, names)
     listening = take_port(host, port)
-    door = Door(
-        port=listening.getsockname()[1],
-        scheme="https" if certificate else "http",
-        names=known,
-    )
+    door = Door(port=listening.getsockname()[1], names=known)
     chosen = settings(door) if settings else Settings(door=door, verbose=verbose)
     set_up_log(verbose=chosen.verbose)
-    server = guarded_server(app, settings=chosen, certificate=certificate)
+    server = guarded_server(app, settings=chosen)
     token = chosen.links.make(now=chosen.now())
     if is_loopback(host):
         say(opening_words(door, token=token))
