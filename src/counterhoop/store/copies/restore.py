@@ -6,7 +6,7 @@ import hashlib
 import secrets
 import shutil
 from pathlib import Path
-from zipfile import BadZipFile, ZipFile
+from zipfile import ZipFile
 
 from sqlalchemy import Engine
 
@@ -91,7 +91,9 @@ def _unpack(archive: Path, *, into: Path) -> None:
                 raise CannotDo(_HALF)
             for piece in pieces:
                 _unpack_piece(opened, piece, into=into)
-    except (BadZipFile, EOFError, ValueError, NotImplementedError) as fault:
+    except (CannotDo, OSError):
+        raise
+    except Exception as fault:  # Each sort of packing fails on broken bytes in ways of its own.
         raise CannotDo(_HALF) from fault
 
 
