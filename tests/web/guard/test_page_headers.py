@@ -49,6 +49,14 @@ def test_what_is_public_may_be_kept(door):
     assert said.headers["x-content-type-options"] == "nosniff"
 
 
+def test_the_header_that_needs_a_trusted_origin_is_sent_only_there(open_door):
+    """A browser writes a complaint into its console elsewhere (seen with Chromium 150)."""
+    door = open_door(names=("bench.local",))
+    name = "cross-origin-opener-policy"
+    assert door.ask("GET /enter").headers[name] == "same-origin"
+    assert name not in door.ask("GET /enter", host=f"bench.local:{door.port}").headers
+
+
 @pytest.mark.parametrize("method", ["POST", "DELETE"])
 def test_what_is_public_can_only_be_read(door, method):
     assert door.ask(f"{method} /static/paper.css", "Sec-Fetch-Site: same-origin").status == 401

@@ -13,6 +13,8 @@ import pytest
         "/static/..%2fsecret.txt",
         "/static/..%5csecret.txt",
         "/static/.%2e/jobs/a",
+        "/jobs%2fa",
+        "/jobs/a%2Fb",
         "/static//jobs/a",
         "//jobs/a",
         "/static/%00",

@@ -28,6 +28,7 @@ PATH = "/enter"
 MOST_BYTES = 4000
 PAGE = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><title>Come in</title>
+<link rel="icon" href="/static/icon.svg">
 <meta name="viewport" content="width=device-width, initial-scale=1"></head>
 <body><main><h1>Come in</h1>
 <p>This lets this browser see and change the jobs of this workshop, until it is struck off the list.

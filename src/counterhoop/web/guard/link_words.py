@@ -15,7 +15,8 @@ WHITE_ON_BLACK, PLAIN = "\x1b[97;40m", "\x1b[0m"
 LAN_MEANS = """\
 Other devices on this network can now reach this program, and so can whoever else is on it.
 Only a device that opens a one-time link gets in; you see them on a list and can strike them off.
-What it sends travels {how}. Do this on your own network only, and stop it when you are done.
+What it sends travels {how}.
+Do this on your own network only, and stop it when you are done.
 """
 
 

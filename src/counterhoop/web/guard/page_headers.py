@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from counterhoop.web.guard.door import LOOPBACK
+from counterhoop.web.guard.one_header import one_header
 from counterhoop.web.guard.public import is_public
 
 # default-src does not cover the address of a form nor <base>: both are named.
@@ -17,10 +19,17 @@ SETTLED = {
     # Other sites learn nothing. "no-referrer" would do the same, but with it a browser sends
     # "Origin: null" with our own forms, and on the local network the Origin is all there is.
     b"referrer-policy": b"same-origin",
-    b"cross-origin-opener-policy": b"same-origin",
     b"cross-origin-resource-policy": b"same-origin",
     b"permissions-policy": b"camera=(self), geolocation=(), microphone=(self)",
 }
+# Browsers that do not trust an origin, plain http on the network, complain of this one aloud.
+TRUSTED_ONLY = {b"cross-origin-opener-policy": b"same-origin"}
+
+
+def is_trusted(scope: Scope) -> bool:
+    """Tell whether a browser takes this page's origin for one that nobody can listen in to."""
+    host = one_header(scope, b"host") or ""
+    return scope["scheme"] == "https" or host.partition(":")[0] == LOOPBACK
 
 
 class PageHeaders:
@@ -32,7 +41,7 @@ class PageHeaders:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Pass one request on and dress its answer."""
-        settled = dict(SETTLED)
+        settled = SETTLED | (TRUSTED_ONLY if is_trusted(scope) else {})
         if not is_public(scope["path"], self.public):
             settled[b"cache-control"] = b"no-store"
 

