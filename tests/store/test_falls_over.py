@@ -1,0 +1,211 @@
+"""Killed, stopped, or out of room in the middle of saving: what was said to be kept is there."""
+
+from __future__ import annotations
+
+import os
+import random
+import resource
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from store_postgres import Cluster
+from store_samples import saved, stamp
+
+from counterhoop.store.address import Address, address_of
+from counterhoop.store.copies.verify import verify
+from counterhoop.store.enclosures.keep import place_of
+from counterhoop.store.job_folder import job_folders, open_job
+from counterhoop.store.revision import find_document, history_of
+from counterhoop.store.save import save
+from counterhoop.store.store import open_store
+from counterhoop.store.tables import enclosure
+
+PROGRAM = Path(__file__).parent / "stream_of_saves.py"
+Lines = list[str]
+
+
+def begin(address: Address) -> None:
+    with open_store(address) as store, store.writing() as w:
+        open_job(w, title="Corvane kit", stamp=stamp())
+
+
+def stream(
+    address: Address, *, seed: int, before: Callable[[], None] | None = None
+) -> subprocess.Popen[str]:
+    words = [str(address.folder), address.database, "phone", str(seed)]
+    return subprocess.Popen(
+        [sys.executable, str(PROGRAM), *words],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        preexec_fn=before,
+    )
+
+
+def kept_lines(lines: Lines) -> Lines:
+    """Return the lines that say something was kept; one that broke off says nothing yet."""
+    return [line for line in lines if line.endswith("\n") and line[0].isdigit()]
+
+
+def nothing_said_is_lost(address: Address, lines: Lines) -> int:
+    """Open the store again, hold it against what was said, and return the newest number."""
+    said = [line.split() for line in kept_lines(lines)]
+    with open_store(address) as store:
+        verdict = verify(store)
+        assert verdict.sound, verdict.faults
+        with store.reading() as r:
+            (job,) = job_folders(r)
+            found = find_document(r, job_id=job.id, kind="notes", name="phone")
+            numbers = [one.number for one in history_of(r, found.id)] if found else []
+            enclosed = {row.sha256 for row in r.execute(enclosure.select())}
+        assert numbers == list(range(1, len(numbers) + 1))
+        assert {int(number) for number, _ in said} <= set(numbers)
+        files = {sha256 for _, sha256 in said if sha256 != "-"}
+        assert files <= enclosed
+        assert all(place_of(address.files, sha256).is_file() for sha256 in files)
+        # The store still takes what comes.
+        with store.writing() as w:
+            going_on = len(numbers)
+            saved(
+                save(
+                    w, job_id=job.id, kind="notes", name="phone", body={"number": going_on + 1},
+                    based_on=going_on, stamp=stamp(),
+                )
+            )  # fmt: skip
+    return len(numbers)
+
+
+def kill_while_saving(address: Address, *, seed: int) -> Lines:
+    chance = random.Random(seed)
+    process = stream(address, seed=seed)
+    assert process.stdout is not None
+    assert process.stdout.readline() == "ready\n"
+    time.sleep(chance.uniform(0.0, 0.25))
+    os.kill(process.pid, signal.SIGKILL)
+    lines = process.stdout.readlines()
+    assert process.wait() == -signal.SIGKILL, lines
+    return lines
+
+
+def kill_often(address: Address, times: int) -> None:
+    begin(address)
+    kept = [
+        nothing_said_is_lost(address, kill_while_saving(address, seed=seed))
+        for seed in range(times)
+    ]
+    assert kept == sorted(kept)
+    assert kept[-1] > 2 * times, "the program was killed before it saved anything"
+
+
+def test_killed_while_saving(new_address: Callable[[str], Address]) -> None:
+    """Brute force: kill -9 at random moments; 200 times in the full run."""
+    kill_often(new_address("store"), 4)
+
+
+@pytest.mark.full
+def test_killed_while_saving_200_times(new_address: Callable[[str], Address]) -> None:
+    kill_often(new_address("store"), 200)
+
+
+def test_a_server_that_falls_over_is_said_and_loses_nothing(
+    cluster: Cluster, tmp_path: Path
+) -> None:
+    address = address_of(cluster.new_database(), data=tmp_path / "store")
+    begin(address)
+    for seed in range(2):
+        process = stream(address, seed=seed)
+        assert process.stdout is not None
+        assert process.stdout.readline() == "ready\n"
+        time.sleep(0.3)
+        cluster.stop()
+        try:
+            lines = process.stdout.readlines()
+            assert process.wait(timeout=60) == 2, lines
+            assert lines[-1].startswith("told: The database does not answer")
+        finally:
+            cluster.start()
+        assert kept_lines(lines)
+        nothing_said_is_lost(address, lines)
+
+
+def limit_files(size: int) -> Callable[[], None]:
+    """Return what makes every file larger than so many bytes impossible to write."""
+
+    def limit() -> None:
+        signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (size, size))
+
+    return limit
+
+
+def test_a_file_that_may_not_grow_is_said_and_loses_nothing(tmp_path: Path) -> None:
+    """The system itself refuses every byte beyond a limit, in the database and in its journal."""
+    address = address_of(data=tmp_path / "store")
+    begin(address)
+    for seed, size in enumerate((500_000, 1_500_000)):
+        process = stream(address, seed=seed, before=limit_files(size))
+        lines = process.communicate(timeout=120)[0].splitlines(keepends=True)
+        assert process.returncode == 2, lines
+        assert "told: The disk did not take it" in lines[-1] or "no room left" in lines[-1]
+        assert kept_lines(lines)
+        nothing_said_is_lost(address, lines)
+
+
+def small_disk(folder: Path) -> None:
+    made = subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", "size=3m", "tmpfs", str(folder)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    if made.returncode:
+        how = f"needs a small disk, which only root may make: {made.stderr.strip()}"
+        pytest.fail(how) if os.environ.get("CI") else pytest.skip(how)
+
+
+def test_a_full_disk_is_said_and_loses_nothing(tmp_path: Path) -> None:
+    """A disk of 3 MB, filled by saving, by photographs, and by something else beside the store."""
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    small_disk(disk)
+    try:
+        address = address_of(data=disk / "store")
+        begin(address)
+        lines = stream(address, seed=1).communicate(timeout=120)[0].splitlines(keepends=True)
+        assert "no room left" in lines[-1] or "did not take it" in lines[-1]
+        assert len(kept_lines(lines)) > 10
+        # What was kept can be read although nothing more can be written.
+        with open_store(address) as store:
+            assert verify(store).sound
+        shutil.copytree(disk / "store", tmp_path / "roomy")
+    finally:
+        subprocess.run(["umount", str(disk)], check=True)
+    nothing_said_is_lost(address_of(data=tmp_path / "roomy"), lines)
+
+
+def test_an_upload_that_finds_no_room_leaves_nothing_behind(tmp_path: Path) -> None:
+    program = (
+        "import resource, signal, sys; from pathlib import Path\n"
+        "from counterhoop.store.address import address_of\n"
+        "from counterhoop.store.store import open_store\n"
+        "from counterhoop.store.enclosures.keep import keep_file\n"
+        "from counterhoop.errors import CannotDo\n"
+        "with open_store(address_of(data=Path(sys.argv[1]))) as store:\n"
+        "    signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
+        "    resource.setrlimit(resource.RLIMIT_FSIZE, (300_000, 300_000))\n"
+        "    try:\n"
+        "        keep_file(store, [b'fLaC'] + [bytes(100_000)] * 9)\n"
+        "    except CannotDo as fault:\n"
+        "        print(fault)\n"
+    )
+    words = [sys.executable, "-c", program, str(tmp_path / "store")]
+    done = subprocess.run(words, capture_output=True, text=True, check=True)
+    assert "There is no room left on the disk" in done.stdout
+    with open_store(address_of(data=tmp_path / "store")) as store:
+        assert verify(store).leftovers == ()
