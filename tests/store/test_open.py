@@ -86,6 +86,7 @@ def test_down_and_up_again(new_address: Addresses) -> None:
     with open_store(address) as store:
         after = rows_of(store)
     assert after.pop("kept_file") == [] == after.pop("enclosure")
+    before["hiding"] = [row for row in before["hiding"] if row[0] != "enclosure"]
     assert after == {name: rows for name, rows in before.items() if name in after}
     with open_store(address, shape="") as store, store.reading() as connection:
         assert inspect(connection).get_table_names() == ["alembic_version"]

@@ -40,5 +40,6 @@ def upgrade() -> None:
 
 def downgrade() -> None:
     """Take the tables away; the files themselves stay where they are."""
+    op.execute("DELETE FROM hiding WHERE thing = 'enclosure'")
     op.drop_table("enclosure")
     op.drop_table("kept_file")
