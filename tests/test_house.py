@@ -19,6 +19,7 @@ SRC = ROOT / "src" / "counterhoop"
 MOST_LINES = 400
 HEAVY = (
     *("scipy", "ortools", "ezdxf", "shapely", "typst", "pypdf", "matplotlib", "pandas"),
+    *("sqlalchemy", "alembic", "psycopg", "PIL", "pillow_heif", "platformdirs"),
     *("fastapi", "starlette", "uvicorn", "jinja2", "python_multipart", "segno"),
 )
 

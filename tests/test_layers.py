@@ -16,7 +16,13 @@ LAYERS = (
     " | listen scheme | parts evidence | job | papers store | bench | web | cli | __main__"
 )
 RANK = {unit: rank for rank, layer in enumerate(LAYERS.split("|")) for unit in layer.split()}
-HEAVY = {"scipy", "ortools", "ezdxf", "shapely", "typst", "pypdf"}
+HEAVY = {
+    *("scipy", "ortools", "ezdxf", "shapely", "typst", "pypdf"),
+    *("alembic", "PIL", "pillow_heif", "platformdirs", "psycopg", "sqlalchemy"),
+}
+# Rooms in which a heavy library may be imported at the top: whoever needs the room needs it too.
+AT_HOME = {"sqlalchemy": "store/", "alembic": "store/migrations/"}
+SPEAK_SQL = {"sqlalchemy", "sqlite3", "psycopg", "alembic"}
 PURE = {unit for unit, rank in RANK.items() if rank <= RANK["job"]}
 # What a pure room may not reach for: a clock, files, the network, chance, other programs.
 OUTSIDE = {
@@ -105,7 +111,17 @@ def heavy_at_start(sources: Sources) -> Violations:
         f"{path}:{line}: {name} is imported at the top"
         for path, text in sources.items()
         for line, name in imports_at_start(ast.parse(text))
-        if name in HEAVY
+        if name in HEAVY and not path.startswith(AT_HOME.get(name, "nowhere"))
+    ]
+
+
+def sql_elsewhere(sources: Sources) -> Violations:
+    """Return every import with which a room other than the store would speak SQL."""
+    return [
+        f"{path}:{line}: {name} outside the store"
+        for path, text in sources.items()
+        for line, name in modules_named(path, ast.parse(text))
+        if name.split(".")[0] in SPEAK_SQL and unit_of(path) != "store"
     ]
 
 
@@ -136,6 +152,10 @@ def test_every_unit_imports_only_from_below() -> None:
 
 def test_heavy_libraries_wait_until_a_function_needs_them() -> None:
     assert heavy_at_start(read_sources()) == []
+
+
+def test_only_the_store_speaks_sql() -> None:
+    assert sql_elsewhere(read_sources()) == []
 
 
 def test_the_core_is_pure() -> None:
@@ -196,6 +216,14 @@ def test_a_planted_heavy_library_is_found(text: str) -> None:
     assert len(heavy_at_start({"papers/tile.py": text})) == 1
     inside = "def f():\n" + "\n".join(f"    {line}" for line in text.splitlines())
     assert heavy_at_start({"papers/tile.py": inside}) == []
+
+
+def test_the_store_may_import_its_database_at_the_top_and_others_may_not() -> None:
+    text = "from sqlalchemy import select"
+    assert heavy_at_start({"store/save.py": text}) == sql_elsewhere({"store/save.py": text}) == []
+    assert len(heavy_at_start({"store/save.py": "import alembic"})) == 1
+    assert len(heavy_at_start({"web/page.py": text})) == 1
+    assert len(sql_elsewhere({"bench/job.py": "def f():\n    import sqlite3"})) == 1
 
 
 @pytest.mark.parametrize(

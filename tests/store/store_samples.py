@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import io
 import wave
+from pathlib import Path
 from typing import Any
 
 from PIL import Image
@@ -50,6 +51,14 @@ def rows_of(store: Store) -> dict[str, list[tuple[Any, ...]]]:
             table.name: sorted((tuple(row) for row in connection.execute(select(table))), key=repr)
             for table in METADATA.sorted_tables
         }
+
+
+def files_of(folder: Path) -> dict[str, bytes]:
+    return {
+        file.relative_to(folder).as_posix(): file.read_bytes()
+        for file in folder.rglob("*")
+        if file.is_file()
+    }
 
 
 def photograph(

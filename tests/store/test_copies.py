@@ -14,7 +14,7 @@ from zipfile import ZipFile
 
 import pytest
 from sqlalchemy import update
-from store_samples import START, fill, photograph, rows_of, saved, stamp
+from store_samples import START, files_of, fill, photograph, rows_of, saved, stamp
 
 from counterhoop.errors import CannotDo
 from counterhoop.store import migrate
@@ -30,14 +30,6 @@ from counterhoop.store.store import Store, open_store
 from counterhoop.store.tables import document, kept_file, revision
 
 LATER = START + dt.timedelta(days=1)
-
-
-def files_of(folder: Path) -> dict[str, bytes]:
-    return {
-        file.relative_to(folder).as_posix(): file.read_bytes()
-        for file in folder.rglob("*")
-        if file.is_file()
-    }
 
 
 def made(store: Store, folder: Path) -> Backup:

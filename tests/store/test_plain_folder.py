@@ -11,8 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from store_samples import START, SURVEY, fill, rows_of, stamp
-from test_copies import files_of
+from store_samples import START, SURVEY, files_of, fill, rows_of, stamp
 
 from counterhoop.errors import CannotDo
 from counterhoop.store.address import Address, address_of
