@@ -5,6 +5,8 @@ from __future__ import annotations
 import socket
 import time
 
+from counterhoop.web.guard.unread_body import SILENCE_S
+
 SAME = "Sec-Fetch-Site: same-origin"
 
 
@@ -55,12 +57,27 @@ def test_what_follows_a_refused_body_is_not_taken_for_a_request(door):
     assert door.reached == []
 
 
-def test_a_client_that_asks_first_is_answered_without_the_body(door):
-    said = door.raw(head(door, "/notes", "Content-Length: 5000000", "Expect: 100-continue"))
-    assert said.status == 413
+def test_a_client_that_asks_first_is_answered_at_once_and_not_waited_for(door):
+    began = time.monotonic()
+    with door.connect() as talk:
+        talk.sendall(head(door, "/notes", "Content-Length: 5000000", "Expect: 100-continue"))
+        everything = b""
+        while piece := talk.recv(65536):
+            everything += piece
+    assert everything.startswith(b"HTTP/1.1 413")
+    assert time.monotonic() - began < SILENCE_S * 0.8
 
 
 def test_a_body_that_was_read_leaves_the_connection_open(door):
     said = door.post("/notes", SAME, door.pair())
     assert said.status == 303
     assert "connection" not in said.headers
+
+
+def test_one_that_was_told_to_go_on_is_heard_out_before_the_connection_closes(door):
+    form = "Content-Type: application/x-www-form-urlencoded"
+    lines = (door.pair(), SAME, form, "Transfer-Encoding: chunked", "Expect: 100-continue")
+    chunk = b"4c4b40\r\n" + b"a" * 5_000_000 + b"\r\n"
+    said = door.raw(head(door, "/notes", *lines), chunk, b"0\r\n\r\n")
+    assert (said.status, said.headers["connection"]) == (413, "close")
+    assert "smaller" in said.body

@@ -52,5 +52,4 @@ class HeadersInTime(H11Protocol):
 
     def _give_up(self) -> None:
         self._clock = None
-        if not self._answering():
-            self.transport.close()
+        self.transport.close()

@@ -19,9 +19,7 @@ SILENCE_S = 1.0
 
 
 def brings_body(scope: Scope) -> bool:
-    """Tell whether the headers announce a body that the client sends without being asked twice."""
-    if header_lines(scope, b"expect"):
-        return False
+    """Tell whether the headers announce a body."""
     lengths = header_lines(scope, b"content-length")
     return bool(header_lines(scope, b"transfer-encoding")) or any(line != "0" for line in lengths)
 
@@ -53,9 +51,12 @@ class UnreadBody:
             await self.app(scope, receive, send)
             return
         whole = False
+        # A client that asks first sends nothing until the body is wanted, or never.
+        waiting = bool(header_lines(scope, b"expect"))
 
         async def watched() -> Message:
-            nonlocal whole
+            nonlocal waiting, whole
+            waiting = False
             message = await receive()
             whole = whole or not message.get("more_body", False)
             return message
@@ -66,7 +67,7 @@ class UnreadBody:
             elif message["type"] == "http.response.start":
                 headers = [*message.get("headers", []), (b"connection", b"close")]
                 await send({**message, "headers": headers})
-            elif message.get("more_body", False):
+            elif message.get("more_body", False) or waiting:
                 await send(message)
             else:
                 await send({**message, "more_body": True})
