@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from counterhoop.quantities.length import Length
 
@@ -26,6 +27,8 @@ def whole_nm(length: Length) -> int:
     return whole if exact >= 0 else -whole
 
 
+# Few sizes are common, and a list of all drums asks for the same ones over and over.
+@lru_cache(maxsize=1024)
 def length_of_nm(nm: int, *, as_written: str = "") -> Length:
     """Return the length of so many nanometres, with the text that it was read from.
 

@@ -75,9 +75,8 @@ def address_of(store: str = "", *, data: Path | None = None) -> Address:
         from platformdirs import user_data_path
 
         data = user_data_path("counterhoop", appauthor=False)
-    if not store:
-        return Address(database="", folder=data)
-    return Address(database=_checked(store), folder=data)
+    database = _checked(store) if store else ""
+    return Address(database=database, folder=data.absolute())
 
 
 def _checked(store: str) -> str:

@@ -45,7 +45,7 @@ def write_tabs(connection: Connection, *, job_id: str, tabs: Sequence[DrumTab]) 
 def tabs_by_job(connection: Connection) -> dict[str, tuple[DrumTab, ...]]:
     """Return the tabs of every folder, in the order of its survey."""
     found: dict[str, tuple[DrumTab, ...]] = {}
-    for row in connection.execute(select(drum).order_by(drum.c.job_id, drum.c.place)):
+    for row in connection.execute(select(drum).order_by(drum.c.job_id, drum.c.place)).all():
         tab = DrumTab(
             name=row.name,
             diameter=length_of_nm(row.diameter_nm, as_written=row.diameter_written),

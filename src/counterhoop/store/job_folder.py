@@ -112,7 +112,7 @@ def _folders(connection: Connection, *, only: str | None = None) -> list[JobFold
             changed_at=read_time(row.changed_at),
             hidden=row.id in hidden,
         )
-        for row in connection.execute(wanted)
+        for row in connection.execute(wanted).all()
     ]
 
 
