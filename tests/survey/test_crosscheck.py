@@ -14,8 +14,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from counterhoop.development.place import Place
 from counterhoop.development.surface import Skin
-from counterhoop.shell.drum import Circumference, Drum
+from counterhoop.shell.drum import Circumference, Drum, PlacedFitting, Row
 from counterhoop.shell.readings import EndReadings, Readings, RimReadings
 from counterhoop.shell.shop_rules import default_rules
 from counterhoop.survey.crosscheck import readings_held
@@ -294,6 +295,20 @@ def test_a_station_missed():
             assert min(abs(number - missed - 1) for number in said_to_be) <= 1, found.says
             assert len(said_to_be) <= 4
     assert named >= 0.9 * tried
+
+
+@pytest.mark.parametrize(("read", "lugs", "asks"), [(7, 6, True), (8, 6, False), (5, 5, False)])
+def test_a_gap_left_out_is_asked_after_by_the_count(read, lugs, asks):
+    """Eight ticks, seven gaps; five at five lugs are as they should be (hand-worked)."""
+    edge = rim(lambda a: -0.1 - 0.1 * math.cos(2.0 * a), count=read, step=0.05)
+    drum = made_up()
+    lug = PlacedFitting(label="lug", fitting="lug", place=Place(0.0, 60.0))
+    row = Row(head="batter", fitting="lug", lugs=(lug,) * lugs)
+    batter = replace(drum.readings.batter, edge=edge)
+    drum = replace(drum, rows=(row,), readings=replace(drum.readings, batter=batter))
+    found = [f for f in said(drum) if f.code == "stations-odd"]
+    assert [f.where for f in found] == ["batter end"] * asks
+    assert all("7 gaps or heights of the edge" in f.says for f in found)
 
 
 def test_a_station_missed_stands_alone():
