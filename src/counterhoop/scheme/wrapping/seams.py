@@ -196,8 +196,8 @@ def _narrow(bases: Sequence[Base], *, overlap_mm: float) -> list[str]:
     if not broad or max(broad) >= overlap_mm or overlap_mm == 0:
         return []
     return [
-        f"No lug is as broad as the overlap of {print_mm(overlap_mm)}: one of up to "
-        f"{print_mm(max(broad))} would hide under a line of them."
+        f"The overlap of {print_mm(overlap_mm)} is wider than any lug: one of "
+        f"{print_mm(max(broad))} or less would hide under a line of them."
     ]
 
 
