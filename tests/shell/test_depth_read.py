@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -104,6 +105,12 @@ def test_a_rule_goes_from_edge_to_edge_and_heights_from_plane_to_plane() -> None
     assert drum_of(survey(depth='{ "180 deg" = "203 mm" }', more=both)).depth_mm == pytest.approx(
         202.7
     )
+
+
+def test_what_the_rule_said_is_kept_beside_the_depth_between_planes() -> None:
+    drum = drum_of(survey(depth='"203 mm"', more=GAPS))
+    assert (drum.depth_read_mm, drum.depth_mm) == (203.0, pytest.approx(203.2))
+    assert replace(drum, depth_readings_mm=()).depth_read_mm == drum.depth_mm
 
 
 @given(st.floats(-3.0, 3.0), st.floats(-3.0, 3.0), st.floats(0.0, 0.6))

@@ -308,7 +308,7 @@ def test_a_gap_left_out_is_asked_after_by_the_count(read, lugs, asks):
     drum = replace(drum, rows=(row,), readings=replace(drum.readings, batter=batter))
     found = [f for f in said(drum) if f.code == "stations-odd"]
     assert [f.where for f in found] == ["batter end"] * asks
-    assert all("7 gaps or heights of the edge" in f.says for f in found)
+    assert all("7 gaps or heights of the batter edge" in f.says for f in found)
 
 
 def test_a_station_missed_stands_alone():

@@ -90,7 +90,7 @@ def _end(drum: Drum, end: EndSurvey, *, rules: ShopRules) -> Iterator[Finding]:
             if off is not None:
                 yield off
     lugs = tuple(len(row.lugs) for row in drum.rows)
-    for read, of in ((end.radii, "radii"), (end.edge, "gaps or heights of the edge")):
+    for read, of in ((end.radii, "radii"), (end.edge, f"gaps or heights of the {end.end} edge")):
         if read is not None:
             odd = odd_count(len(read.along_deg), lugs=lugs, of=of, where=says)
             if odd is not None:
