@@ -183,7 +183,9 @@ def _at(along_mm: float, place: SeamPlace, *, layout: Layout) -> str:
     on_it = [label for label, off in offs.items() if off < 0.0]
     if on_it:
         hidden = any(label in place.under for label in on_it)
-        return f"under {listed(on_it)}" if hidden else f"with {listed(on_it)} on the overlap"
+        return (
+            f"under {listed(on_it)}" if hidden else f"wider than {listed(on_it)}, which stand on it"
+        )
     lugs = layout.lugs("batter") or layout.lugs("resonant")
     before = min(lugs, key=lambda lug: (at_deg - lug.place.along_deg) % 360.0)
     after = min(lugs, key=lambda lug: (lug.place.along_deg - at_deg) % 360.0)
