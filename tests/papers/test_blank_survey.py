@@ -158,3 +158,10 @@ def test_words_on_the_blank_pictures_stand_on_nothing() -> None:
     ):  # fmt: skip
         assert texts_that_overlap(picture) == []
         assert words_on_lines(picture, layers={Layer.NUMBER, Layer.NOTE}) == []
+
+
+def test_each_sheet_says_whose_it_is() -> None:
+    document = pdfium.PdfDocument(blank_survey_pdf())
+    for page in document:
+        said = page.get_textpage().get_text_bounded()
+        assert re.search(r"job _+ · drum _+", said)

@@ -13,7 +13,7 @@ from example_shells import small_tom
 from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
 from counterhoop.development.truing import Truing
-from counterhoop.papers.client_words import cut_for_good, holes_added, what_shows
+from counterhoop.papers.client_words import cut_for_good, holes_added, not_in_the_price, what_shows
 from counterhoop.papers.facts import Lengths
 from counterhoop.papers.scheme_sheet import scheme_sheet_pdf, work_minor
 from counterhoop.scheme.plan import WorkLine
@@ -33,7 +33,8 @@ def test_the_scheme_sheet_speaks_the_clients_words() -> None:
     assert "10 new holes drilled" in said
     assert "13 old holes closed with wood" in said
     assert "10 new holes, 13 closed: 3 fewer than the drum has now." in said
-    assert "Not in this price: heads, screws and washers; stripping, cleaning and tuning." in said
+    without = "hoops and rods, which are not chosen yet; heads, screws and washers; stripping"
+    assert f"Not in this price: {without}, cleaning and tuning." in said
     assert "5 x Long tube" in said
     assert "5 batter lugs" in said
     assert "7K2M" in said
@@ -43,6 +44,17 @@ def test_the_scheme_sheet_speaks_the_clients_words() -> None:
     shown = [f"Scheme {n}: Way {n}" in said for n in (2, 3, 4, 5)]
     assert shown == [True, True, True, False]
     assert f"scheme {scheme.number}: {scheme.title}" in said
+
+
+@pytest.mark.parametrize("kind", ["new wrap", "stays"])
+def test_the_client_is_told_that_a_new_wrap_is_not_in_the_price(kind: str) -> None:
+    said = not_in_the_price(full_scheme(finish=FinishPlan(kind=kind)))
+    assert ("the new wrap itself" in said) is (kind == "new wrap")
+
+
+def test_the_hoop_of_a_row_that_was_there_is_there_too() -> None:
+    found = replace(full_scheme(), layout=before(small_tom()))
+    assert "hoops" not in not_in_the_price(found)
 
 
 def test_other_ways_keep_the_numbers_that_schemes_prints() -> None:

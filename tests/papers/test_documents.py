@@ -15,7 +15,7 @@ from pypdf import PdfReader
 
 from counterhoop.development.shape import Round
 from counterhoop.errors import Grade
-from counterhoop.papers.bench_sheet import bench_sheet_pdf
+from counterhoop.papers.bench_sheet import bench_sheet_pdf, put_right
 from counterhoop.papers.client_words import can_be_undone
 from counterhoop.papers.hole_list import count_line, hole_list_pdf, hole_rows
 from counterhoop.papers.kit_sheet import kit_sheet_pdf
@@ -237,6 +237,19 @@ def test_what_a_scheme_clears_is_said_to_be_put_right() -> None:
     assert "As found, and put right by this scheme • Hole 98 stays open." in said
     assert said.count(now.says) == 1  # still there: a finding, and not put right
     assert "put right by" not in words(made("bench sheet"))
+
+
+def test_what_is_still_so_at_two_places_is_not_put_right() -> None:
+    scheme = full_scheme()
+    one, two = (
+        replace(
+            scheme.findings[0], code="rod-length-unknown", where=f"{head} rods", holes=(),
+            says=f"The length of the {head} rods cannot be worked out.",
+        )
+        for head in ("batter", "resonant")
+    )  # fmt: skip
+    assert put_right((one, two), replace(scheme, findings=(one, two))) == []
+    assert put_right((one, two), replace(scheme, findings=(one,))) == [two.says]
 
 
 def test_rods_parts_and_truing_stand_on_the_bench_sheet() -> None:

@@ -16,6 +16,7 @@ from counterhoop.papers.tiles import OVERLAP_MM
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.drum import Material, OldFinish
+from counterhoop.shell.wish import FinishPlan
 
 LAYOUT = small_tom()
 
@@ -31,6 +32,11 @@ def test_three_kept_holes_far_apart_are_named() -> None:
     assert all(plans[n].verdict in (Verdict.KEEP, Verdict.LEAVE_OPEN) for n in numbers)
     assert says.startswith("Drill only when the three named marks, ")
     assert says.endswith("fall on their holes within 0.5 mm.")
+
+
+def test_holes_under_a_new_wrap_are_found_with_a_pin() -> None:
+    wrapped = replace(LAYOUT, finish=FinishPlan(kind="new wrap"))
+    assert in_place(wrapped)[1].endswith("push a pin out through their middles from inside.")
 
 
 def test_the_three_are_the_best_of_all_threes_by_brute_force() -> None:

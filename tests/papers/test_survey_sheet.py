@@ -177,10 +177,15 @@ def test_a_depth_that_swings_says_where_it_is_deepest() -> None:
     """0.6 cos + 0.8 sin swings by 1.0 to each side, most at atan2(0.8, 0.6) = 53.13 degrees."""
     drum = replace(surveyed(edges=False), depth_cos_mm=0.6, depth_sin_mm=0.8)
     assert "Deepest at 53°, 2 mm more than opposite." in depth_words(drum, say=SAY)
-    # With edges read it is not what the rule said, which stands beside it.
+    # With edges read, heights count between planes: that depth stands beside what the rule said.
+    between = replace(surveyed(), depth_mm=203.6, depth_readings_mm=(("one reading", 203.0),))
+    assert depth_words(between, say=SAY) == [
+        "203 mm, give or take 0.5 mm.",
+        "From plate to plate, as heights are counted: 203.5 mm.",
+    ]
     read = replace(surveyed(), depth_cos_mm=0.6, depth_sin_mm=0.8)
     said = depth_words(read, say=SAY)
-    assert said[0].startswith("203 mm, without what the edges stand out, give or take")
+    assert said[0].startswith("203 mm, give or take")
     assert said[-1] == "So counted deepest at 53°, 2 mm more than opposite."
     assert not any("Deepest" in line for line in depth_words(surveyed(), say=SAY))
 

@@ -263,7 +263,7 @@ def test_the_budget_says_what_stops_it_and_what_comes_next():
     rows = data_of("tom")["budgets"]
     assert rows[0] == {
         "edge": "batter", "planned": "0.3 mm", "could": "3.5 mm", "stopped": "hole 9 to the edge",
-        "then": "the ring at 24 mm",
+        "then": "the ring at 24 mm", "unknown": "",
     }  # fmt: skip
     assert rows[1]["planned"] == "nothing"
     assert "hole 9 to the edge" in words(pdf_of("tom"))

@@ -46,7 +46,7 @@ def test_an_edge_trued_by_its_readings_is_sanded_by_the_truing_sheet() -> None:
 
 
 @pytest.mark.parametrize(
-    ("least", "most", "said"), [(199.9, 200.1, "200 mm"), (199.0, 201.0, "199 mm to 201 mm")]
+    ("least", "most", "said"), [(203.68, 203.78, "203.5 mm"), (199.0, 201.0, "199 mm to 201 mm")]
 )
 def test_two_depths_are_said_only_where_a_rule_tells_them_apart(least, most, said) -> None:
     assert between_said(least, most, say=print_mm) == said

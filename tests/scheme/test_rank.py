@@ -165,6 +165,7 @@ def test_the_order_is_the_stated_one(schemes: list[Scheme]) -> None:
             not s.centred,
             s.criteria.cut,
             math.floor(s.criteria.shows_mm2 + 0.5),
+            s.criteria.margin_mm < 1.0,
             s.criteria.money_minor,
         )
         for s in shown
@@ -306,6 +307,17 @@ def test_room_beyond_five_millimetres_is_no_advantage() -> None:
     assert ranked.set_aside[0].says == "Costs 6.00 GBP more than scheme 1."
     level = rank([scheme(margin=12.0), scheme("second row in line", margin=9.0)], rules=RULES)
     assert len(level.shown) == 2
+
+
+def test_no_pennies_outweigh_a_limit_that_may_be_passed() -> None:
+    # 0.24 less for a row that may touch the vent, against one with 12.9 mm to spare.
+    cheap = scheme("second row half a lug spacing along", money=18002, margin=0.0)
+    clear = scheme("second row in line", money=18026, margin=12.9)
+    found = rank([cheap, clear], rules=RULES)
+    assert [s.pattern for s in found.shown] == [clear.pattern, cheap.pattern]
+    # A millimetre and more is enough: then money decides.
+    enough = scheme("second row half a lug spacing along", money=18002, margin=1.0)
+    assert rank([enough, clear], rules=RULES).shown[0].pattern == enough.pattern
 
 
 def test_level_schemes_go_by_the_order_of_the_patterns() -> None:

@@ -253,6 +253,7 @@ ROWS = (
     bad("no first lug", 'first = "30 deg"\n', "", "where along is lug 1?"),
     bad("no heights", 'near = ["38 mm", "80 mm"]\n', "", "how high are the lug's holes?"),
     bad("heights in one word", '["38 mm", "80 mm"]', '"38 mm"', "a list in [ ]"),
+    bad("lug hole in inches", 'hole = "6 mm"', 'hole = "6 in"', "the hole of a lug's screw"),
     bad("heights twice over", 'hole = "6 mm"', 'hole = "6 mm"\ndown = ["41 mm"]', "both written"),
     bad(
         "five places for six lugs",

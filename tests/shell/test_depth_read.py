@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -104,6 +105,12 @@ def test_a_rule_goes_from_edge_to_edge_and_heights_from_plane_to_plane() -> None
     assert drum_of(survey(depth='{ "180 deg" = "203 mm" }', more=both)).depth_mm == pytest.approx(
         202.7
     )
+
+
+def test_what_the_rule_said_is_kept_beside_the_depth_between_planes() -> None:
+    drum = drum_of(survey(depth='"203 mm"', more=GAPS))
+    assert (drum.depth_read_mm, drum.depth_mm) == (203.0, pytest.approx(203.2))
+    assert replace(drum, depth_readings_mm=()).depth_read_mm == drum.depth_mm
 
 
 @given(st.floats(-3.0, 3.0), st.floats(-3.0, 3.0), st.floats(0.0, 0.6))
@@ -217,3 +224,13 @@ def test_what_lies_off_the_shell_only_on_its_shallow_side_is_refused_there() -> 
 def test_a_depth_told_from_a_lug_that_is_not_there_is_refused() -> None:
     with pytest.raises(BadInput, match=r"depth\.lug 9: there is no batter lug 9"):
         drum_of(survey(depth='{ "lug 9" = "203 mm" }'))
+
+
+def test_a_rule_in_sixteenths_does_not_make_a_shell_slant() -> None:
+    # 16 1/8, 16 1/8 and 16 1/16 in: a swing of 1.06 mm. Half a sixteenth is 0.79 mm, so one
+    # reading's u is 0.46 and the swing's 0.37: 2.8 of its doubts. In 32nds it is 5.7, and taken.
+    coarse = '{ "0 deg" = "16 1/8 in", "120 deg" = "16 1/8 in", "240 deg" = "16 1/16 in" }'
+    drum = drum_of(survey(depth=coarse))
+    assert (drum.depth_cos_mm, drum.depth_sin_mm) == (0.0, 0.0)
+    fine = '{ "0 deg" = "16 4/32 in", "120 deg" = "16 4/32 in", "240 deg" = "16 2/32 in" }'
+    assert math.hypot(drum_of(survey(depth=fine)).depth_cos_mm, 0.0) > 0.0

@@ -157,7 +157,7 @@ def test_four_radii_tell_no_three_lobes():
     waves = harmonics(radial.along_deg, radial.radius_mm)
     [_, said] = round_findings(across_from_radii(radial), waves=waves, **LIMITS)
     assert said.code == "odd-lobes-not-seen"
-    assert said.says == "Batter end: so few radii cannot tell three or five lobes."
+    assert said.says == "So few radii of the batter end cannot tell three or five lobes."
 
 
 @pytest.mark.parametrize(("count", "tells"), [(4, False), (6, False), (7, True)])

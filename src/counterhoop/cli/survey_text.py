@@ -99,7 +99,8 @@ def _budget_words(budget: Budget) -> str:
         for what, mm in budget.limits[1 : 1 + NEXT_LIMITS]
     )
     past = f" Past its limit already: {'; '.join(budget.already)}." if budget.already else ""
-    return f"{most}, until {budget.stopped_by}{then}.{past}"
+    unknown = f" {budget.not_counted}" if budget.not_counted else ""
+    return f"{most}, until {budget.stopped_by}{then}.{past}{unknown}"
 
 
 def _said(heading: str, sentences: Iterable[str]) -> list[str]:

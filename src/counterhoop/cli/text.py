@@ -32,7 +32,7 @@ def survey_text(opened: OpenJob, noticed: Mapping[str, tuple[Finding, ...]]) -> 
         lines += [
             "",
             f"{drum.key}: {drum.says or drum.kind}",
-            f"  depth {print_mm(drum.depth_mm)}, circumference {print_mm(girth.mean_mm)}"
+            f"  depth {print_mm(drum.depth_read_mm)}, circumference {print_mm(girth.mean_mm)}"
             f" {girth.skin}, {len(drum.holes)} holes",
         ]
         lines += finding_lines(noticed.get(drum.key, ()), most=100)

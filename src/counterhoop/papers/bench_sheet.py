@@ -106,11 +106,8 @@ def finding_rows(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
 
 def put_right(before: tuple[Finding, ...], scheme: Scheme) -> list[str]:
     """What was amiss on the drum as it stands and is not any more, a sentence each."""
-    return [
-        finding.says
-        for finding in gathered(before)
-        if not any(_still(finding, now) for now in scheme.findings)
-    ]
+    gone = [f for f in before if not any(_still(f, now) for now in scheme.findings)]
+    return [finding.says for finding in gathered(gone)]
 
 
 def _still(then: Finding, now: Finding) -> bool:

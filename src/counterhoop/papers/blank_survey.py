@@ -36,7 +36,12 @@ def blank_survey_pdf(*, paper: str = "A4") -> bytes:
     data = {
         "wide": sheet.long_mm,
         "high": sheet.short_mm,
-        "facts": (("Paper", TITLE.lower()),),
+        # Sheets come apart at the bench: each says whose it is.
+        "facts": (
+            ("Paper", TITLE.lower()),
+            ("Job", f"job {'_' * 16}"),
+            ("Drum", f"drum {'_' * 28}"),
+        ),
         "pictures": {name: _shown(picture) for name, picture in pictures.items()},
         "stations": [
             {"number": n, "deg": f"{360.0 * (n - 1) / STATIONS:g}°"} for n in range(1, STATIONS + 1)

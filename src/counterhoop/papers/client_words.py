@@ -7,6 +7,7 @@ from collections import Counter
 from counterhoop.development.cover import uncovered_mm2
 from counterhoop.development.truing import Removal
 from counterhoop.papers.facts import Lengths, count, labels, listed
+from counterhoop.scheme.heads import heads_of
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.verdict import HolePlan, Verdict
@@ -53,7 +54,7 @@ def _off_the_depth(layout: Layout, work: Counter[str], *, say: Lengths) -> list[
     """What is sawn or trued off the ends, with the depth where the rule would see it."""
     before, after = layout.drum.depth_mm, layout.flat.depth_mm
     lost = before - after
-    deep = f"from {say.length(before)} to {say.length(after)} deep"
+    deep = f"from {say.length(layout.drum.depth_read_mm)} to {say.length(after)} deep"
     if work["cut an end off"]:
         return [f"the shell cut down {deep}" if lost >= SEEN_DEPTH_MM else "an end cut off"]
     if lost > CUT_DOWN_MM:
@@ -195,10 +196,17 @@ def in_a_line(scheme: Scheme, *, say: Lengths) -> str:
 
 def not_in_the_price(scheme: Scheme) -> str:
     """What a drum needs besides, and no line of the price holds."""
+    layout = scheme.layout
     priced = {line.operation for line in scheme.work}
-    small = "heads, screws and washers"
+    without = []
+    if layout.finish.kind == "new wrap":
+        without.append("the new wrap itself")
+    bare = [head for head in heads_of(layout) if head.hoop is None]
+    if any(lug.status == "new" for head in bare for lug in head.lugs):
+        without.append("hoops and rods, which are not chosen yet")
+    without.append("heads, screws and washers")
     work = [word for word, names in UNPRICED_WORK if not priced & names]
-    return f"Not in this price: {small}" + (f"; {listed(work)}." if work else ".")
+    return f"Not in this price: {'; '.join([*without, *([listed(work)] if work else [])])}."
 
 
 def _trued(layout: Layout) -> str:

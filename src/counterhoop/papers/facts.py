@@ -99,12 +99,16 @@ class Lengths:
         --------
         >>> Lengths("in").cell(203.0), Lengths().cell(203.04)
         (('203', '8 in'), ('203', ''))
+        >>> Lengths("in").cell(0.15, resolution_mm=0.05), Lengths("in").cell(0.0)
+        (('0.15', ''), ('0', '0 in'))
         """
         said = print_mm(value_mm, resolution_mm=resolution_mm, with_unit=False)
         if self.units == "mm":
             return (said, "")
         fine = SIZE_DENOMINATOR if resolution_mm < TAPE_MM else PLACE_DENOMINATOR
-        return (said, print_inch(value_mm, denominator=fine))
+        beside = print_inch(value_mm, denominator=fine)
+        # A rule has no mark for so little: 0 in beside it would read as nothing.
+        return (said, "" if beside == "0 in" and float(said) else beside)
 
     def length(self, value_mm: float, *, resolution_mm: float = TAPE_MM) -> str:
         """Print a length with its unit in running words.

@@ -34,8 +34,14 @@ def in_place(layout: Layout) -> tuple[tuple[int, ...], str]:
     numbers = tuple(sorted(plan.number for plan in chosen))
     if len(numbers) >= 3:
         named = f"{', '.join(str(n) for n in numbers[:-1])} and {numbers[-1]}"
+        covered = (
+            " The new wrap covers them: push a pin out through their middles from inside."
+            if layout.finish.kind == "new wrap"
+            else ""
+        )
         return numbers, (
             f"Drill only when the three named marks, {named}, fall on their holes within 0.5 mm."
+            f"{covered}"
         )
     plugged = [plan for plan in layout.holes if plan.verdict is Verdict.PLUG]
     more = far_apart(plugged, surface=surface)[: 3 - len(numbers)]

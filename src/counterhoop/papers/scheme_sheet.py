@@ -146,11 +146,17 @@ def part_rows(scheme: Scheme, *, figures: ShopFigures) -> list[dict[str, Any]]:
             {
                 "name": line.name,
                 "count": line.count,
-                "where": "from our stock" if not line.bought else f"{line.bought} to buy",
+                "where": _where_from(line.bought, of=line.count),
                 "sum": say_money(sum_minor if line.bought else 0, currency=figures.currency),
             }
         )
     return rows
+
+
+def _where_from(bought: int, *, of: int) -> str:
+    if not bought:
+        return "from our stock"
+    return "to buy" if bought == of else f"{bought} of them to buy"
 
 
 def work_minor(scheme: Scheme) -> int:

@@ -139,7 +139,7 @@ def _block(job: Job, drum: Drum, *, say: Lengths) -> list[Fact]:
         ("paper", "survey sheet"),
         ("surface", drum.circumference.skin.value),
         ("once round", say.length(drum.circumference.mean_mm)),
-        ("depth", say.length(drum.depth_mm)),
+        ("depth", say.length(drum.depth_read_mm)),
         ("wall", say.length(drum.wall_mm, resolution_mm=0.1)),
         ("heights", "before truing"),
         ("units", "mm" if job.units == "mm" else "mm, inches beside"),

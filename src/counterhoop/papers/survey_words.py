@@ -159,12 +159,15 @@ def girth_words(drum: Drum, *, say: Lengths) -> list[str]:
 def depth_words(drum: Drum, *, say: Lengths) -> list[str]:
     """Say the depth, and how it goes round the rim where the readings show that.
 
-    Where edges were read it is not what the rule said: what they stand out there is taken off.
+    Where edges were read it is also said between the planes that heights are measured from: what
+    the edges stand out is taken off, and a gap under them added.
     """
     doubt = print_mm(max(drum.depth_doubt_mm, TAPE_MM))
     edges_off = drum.readings.batter.edge is not None or drum.readings.resonant.edge is not None
-    without = ", without what the edges stand out" if edges_off else ""
-    lines = [f"{say.length(drum.depth_mm)}{without}, give or take {doubt}."]
+    read, between = say.length(drum.depth_read_mm), say.length(drum.depth_mm)
+    lines = [f"{read}, give or take {doubt}."]
+    if edges_off and between != read:
+        lines.append(f"From plate to plate, as heights are counted: {between}.")
     if len(drum.depth_readings_mm) > 1:
         each = [f"{where}: {say.length(mm)}" for where, mm in drum.depth_readings_mm]
         lines.append(f"Read at {', '.join(each)}.")

@@ -22,7 +22,9 @@ CLOSED = (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
 def depth_line(layout: Layout, *, say: Lengths) -> str:
     """Say how deep the shell is before and after, and where it is deepest and shallowest."""
     drum, flat = layout.drum, layout.flat
-    before = _round(drum.depth_mm, drum.depth_cos_mm, drum.depth_sin_mm, say=say)
+    swings = drum.depth_cos_mm != 0.0 or drum.depth_sin_mm != 0.0
+    read = drum.depth_mm if swings else drum.depth_read_mm
+    before = _round(read, drum.depth_cos_mm, drum.depth_sin_mm, say=say)
     after = _round(flat.depth_mm, flat.depth_cos_mm, flat.depth_sin_mm, say=say)
     return f"Depth before truing {before}; after it {after}."
 

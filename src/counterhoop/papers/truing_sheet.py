@@ -209,6 +209,7 @@ def _budget(found: Budget, plan: TruingPlan, layout: Layout, *, say: Lengths) ->
         "could": least(found.most_mm),
         "stopped": found.stopped_by,
         "then": "; ".join([*then[:2], *past]),
+        "unknown": found.not_counted,
     }
 
 

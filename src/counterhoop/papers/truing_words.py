@@ -25,7 +25,8 @@ def says_truing(scheme: Scheme, *, say: Lengths) -> list[str]:
             lines.append(_off(end, removal, by_readings=end in by_readings, say=say))
     drum = layout.drum
     swing = math.hypot(drum.depth_cos_mm, drum.depth_sin_mm)
-    before = between_said(drum.depth_mm - swing, drum.depth_mm + swing, say=say.length)
+    read = drum.depth_read_mm if swing == 0.0 else drum.depth_mm
+    before = between_said(read - swing, read + swing, say=say.length)
     after = between_said(*layout.flat.depths_mm(), say=say.length)
     lines.append(f"Depth {before} before, {after} after.")
     if layout.flat.after_truing:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from counterhoop.errors import BadInput
@@ -59,6 +60,7 @@ def print_mm(value_mm: float, *, resolution_mm: float = TAPE_MM, with_unit: bool
     return f"{shown} mm" if with_unit else shown
 
 
+@lru_cache
 def _printed_step(resolution_mm: float) -> Fraction:
     """Return a step that prints in at most two figures, never finer than the one given."""
     step = Fraction(Decimal(repr(resolution_mm)))
@@ -68,6 +70,7 @@ def _printed_step(resolution_mm: float) -> Fraction:
     return next(tens * first for first in (1, 2, 5, 10) if tens * first >= step)
 
 
+@lru_cache
 def _decimals(step: Fraction) -> int:
     places = 0
     while (step * 10**places).denominator != 1:

@@ -39,6 +39,8 @@ class Budget:
     already : tuple of str
         What is past its limit before anything comes off. A hole then counts again where the edge
         would run through it, a lug where the hoop would come down on it.
+    not_counted : str
+        What would stop it as well and is not known, a sentence; mostly the hoop.
     """
 
     end: End
@@ -46,6 +48,7 @@ class Budget:
     stopped_by: str
     limits: tuple[tuple[str, float], ...]
     already: tuple[str, ...] = ()
+    not_counted: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,9 +88,17 @@ def budgets(layout: Layout, *, rules: ShopRules) -> tuple[Budget, ...]:
                     stopped_by=ahead[0][0],
                     limits=ahead,
                     already=tuple(what for what, mm in limits if mm < -SAME_MM),
+                    not_counted=_not_counted(after, end),
                 )
             )
     return tuple(found)
+
+
+def _not_counted(after: Afterwards, end: End) -> str:
+    head = next((h for h in heads_of(after.layout) if h.head == end), None)
+    if head is None or (head.hoop is not None and head.hoop.below_edge_mm is not None):
+        return ""
+    return "The hoop and the rods may stop it sooner: no hoop is known, so they are not counted."
 
 
 def _limits(after: Afterwards, end: End) -> Iterator[_Limit]:

@@ -71,7 +71,8 @@ def rank(
     Compared are holes cut anew, what shows outside, money and the least margin, each as it is
     printed (whole mm2, whole coins, half millimetres), so that no scheme stays on a difference
     that a rule cannot show. One scheme puts another aside when it is at least as good in all
-    four, no less workable and no less on its proper heights, and better in one of these six. So
+    four, no less workable, no less on its proper heights and no less clear of every limit, and
+    better in one of these seven. So
     a stopped scheme never puts aside one that can be drilled, and a row off its proper height
     never one that is on it, however many holes it saves.
 
@@ -79,8 +80,9 @@ def rank(
     cleaner first, and the sentence says so. Stopped schemes are shown only where no scheme can be
     drilled. A scheme that carries a recorded approval is always shown.
 
-    The order: no stop, on its proper heights, least cut, least shown, least money, least inside,
-    most margin; then the order of the patterns and the names, so that it never depends on the
+    The order: no stop, on its proper heights, least cut, least shown, a millimetre or more from
+    every limit, least money, least inside, most margin; then the order of the patterns and the
+    names, so that it never depends on the
     order in which schemes come.
 
     Parameters

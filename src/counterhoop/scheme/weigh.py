@@ -10,6 +10,8 @@ from counterhoop.scheme.plan import Scheme
 
 ENOUGH_MM = 5.0
 """More room than this to every limit is no advantage (common practice, no source)."""
+UNSURE_MM = 1.0
+"""Two readings of a rule may be out by so much: a margin below it may be none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
@@ -20,8 +22,12 @@ class Weight:
     ----------
     stopped, off : bool
         A finding stops it; a row is off its proper height.
-    cut, shows_mm2, money_minor, inside_mm2 : int
-        Holes cut anew, whole mm2 outside, smallest coins, whole mm2 inside.
+    cut, shows_mm2 : int
+        Holes cut anew, whole mm2 outside.
+    unsure : bool
+        Something may stand at its limit: no pennies outweigh that.
+    money_minor, inside_mm2 : int
+        Smallest coins, whole mm2 inside.
     margin_mm : Fraction or float
         Least distance to a limit in half millimetres, the sign turned; ``ENOUGH_MM`` at most.
     """
@@ -30,6 +36,7 @@ class Weight:
     off: bool
     cut: int
     shows_mm2: int
+    unsure: bool
     money_minor: int
     inside_mm2: int
     margin_mm: Fraction
@@ -42,6 +49,7 @@ class Weight:
             self.off,
             self.cut,
             self.shows_mm2,
+            self.unsure,
             self.money_minor,
             self.margin_mm,
         )
@@ -60,6 +68,7 @@ def weigh(scheme: Scheme) -> Weight:
         off=not scheme.centred,
         cut=c.cut,
         shows_mm2=_whole(c.shows_mm2),
+        unsure=c.margin_mm < UNSURE_MM,
         money_minor=c.money_minor,
         inside_mm2=_whole(c.shows_inside_mm2),
         margin_mm=-_to_tape(min(c.margin_mm, ENOUGH_MM)),

@@ -231,6 +231,16 @@ class Drum:
     hoops: tuple[tuple[End, str], ...] = ()
     readings: Readings = field(default_factory=Readings)
 
+    @property
+    def depth_read_mm(self) -> float:
+        """The depth from edge to edge as it was read, on the mean.
+
+        ``depth_mm`` is between the planes that heights are measured from; where an edge was read
+        the two differ by how that edge stands.
+        """
+        read = [mm for _, mm in self.depth_readings_mm]
+        return math.fsum(read) / len(read) if read else self.depth_mm
+
     def depth_at_mm(self, along_deg: float) -> float:
         """Return the depth as found at one place round the rim."""
         a = math.radians(along_deg)

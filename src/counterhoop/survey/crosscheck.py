@@ -22,6 +22,7 @@ from counterhoop.survey.round_crosscheck import (
     radii_against_girth,
     witness_of,
 )
+from counterhoop.survey.station_count import odd_count
 
 EDGE_STEP_MM = 1.0
 RADIUS_STEP_MM = 5.0
@@ -88,6 +89,12 @@ def _end(drum: Drum, end: EndSurvey, *, rules: ShopRules) -> Iterator[Finding]:
             )
             if off is not None:
                 yield off
+    lugs = tuple(len(row.lugs) for row in drum.rows)
+    for read, of in ((end.radii, "radii"), (end.edge, f"gaps or heights of the {end.end} edge")):
+        if read is not None:
+            odd = odd_count(len(read.along_deg), lugs=lugs, of=of, where=says)
+            if odd is not None:
+                yield odd
     if end.edge is not None:
         astray = reading_astray(
             end.edge.along_deg,

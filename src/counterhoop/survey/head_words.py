@@ -22,8 +22,12 @@ def room_words(clear_mm: float) -> str:
     --------
     >>> room_words(1.24), room_words(-0.62)
     ('1.2 mm of room on the diameter', '0.6 mm too small on the diameter')
+    >>> room_words(-0.03)
+    'no room on the diameter'
     """
     shown = print_mm(abs(clear_mm), resolution_mm=CALIPER_MM)
+    if shown == print_mm(0.0, resolution_mm=CALIPER_MM):
+        return "no room on the diameter"
     return f"{shown} {'too small' if clear_mm < 0.0 else 'of room'} on the diameter"
 
 

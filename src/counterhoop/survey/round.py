@@ -59,9 +59,7 @@ class Roundness:
         middle = np.array((self.least_squares.x_mm, self.least_squares.y_mm))
         if not surrounded(points, middle):
             return None
-        return reference(
-            CircleKind.INSCRIBED, points, centre=inscribed_middle(points, near=middle)
-        )
+        return reference(CircleKind.INSCRIBED, points, centre=inscribed_middle(points, near=middle))
 
 
 def roundness(readings: RadialReadings) -> Roundness:

@@ -114,15 +114,15 @@ def _odd_lobes(across: Across, end_says: str, waves: Sequence[Harmonic]) -> tupl
                 code="odd-lobes-not-seen",
                 grade=Grade.NOTE,
                 says=(
-                    f"{_up(end_says)}: so few radii cannot tell three or five lobes."
+                    f"So few radii of the {end_says} cannot tell three or five lobes."
                     if few
-                    else f"{_up(end_says)}: diameters across, and a tape, cannot see three or five "
-                    "lobes; such a shell measures the same everywhere."
+                    else f"Diameters across the {end_says}, and a tape, cannot see three or "
+                    "five lobes; such a shell measures the same everywhere."
                 ),
                 where=end_says,
                 remedy=(
-                    "Read radii from a bar at 21 or more stations, or ride a dial between two feet "
-                    "a sixth of a turn to each side: it shows three lobes threefold."
+                    "Read radii from a bar at 16 stations, better 21, or ride a dial between two "
+                    "feet a sixth of a turn to each side: it shows three lobes threefold."
                 ),
             ),
         )

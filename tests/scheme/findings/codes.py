@@ -234,6 +234,10 @@ CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
         lambda: made.read(radii=slips.dial(missed=5), across=slips.across()),
         lambda: made.read(radii=slips.dial(), across=slips.across()),
     ),
+    "stations-odd": (
+        lambda: made.read(edge=made.rim(*[0.0, -0.1, -0.2, -0.1, 0.0, -0.1, -0.1])),
+        lambda: made.read(edge=saddle(0.1)),
+    ),
     "reading-astray": (
         lambda: made.read(edge=slips.edge(astray_mm=1.5)),
         lambda: made.read(edge=slips.edge(astray_mm=0.1)),

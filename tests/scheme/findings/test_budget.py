@@ -106,6 +106,18 @@ def test_by_hand(shells: ModuleType, rules: ShopRules) -> None:
     assert resonant.stopped_by.startswith("hole 13")
 
 
+def test_without_a_hoop_the_budget_says_what_it_leaves_out(
+    shells: ModuleType, rules: ShopRules
+) -> None:
+    """No hoop: rods and travel are out, so the ring stops it at 14; and that is said."""
+    layout = full(shells)
+    [batter, resonant] = budgets(replace(layout, hoops=(), rods=()), rules=rules)
+    assert batter.most_mm == pytest.approx(14.0)
+    assert "no hoop is known" in batter.not_counted
+    assert resonant.not_counted == ""  # no lugs at that end
+    assert only(budgets(layout, rules=rules), "batter").not_counted == ""
+
+
 def test_what_is_past_its_limit_before_is_told_apart(shells: ModuleType, rules: ShopRules) -> None:
     """A hole with 7.0 to the edge is nearer than the rule already; the edge may come to it."""
     batter = only(budgets(full(shells, hole_mm=10.0), rules=rules), "batter")

@@ -132,6 +132,12 @@ def test_a_slip_in_counting_of_another_thread_asks_for_a_recount(layouts, rules)
     assert "Count the threads again: the length fits 9." in found.remedy
 
 
+def test_a_slip_in_counting_of_a_thread_that_may_be_the_lugs_asks_for_a_recount(layouts, rules):
+    """Nine threads of 12-24 are 9.525 mm; taken for ten, and worn so that 7/32 may be too."""
+    [found] = of(layouts.thread_read(5.46, 9.525), rules, "thread-not-told")
+    assert found.remedy.startswith("Count the threads again: the length fits 9.")
+
+
 def test_a_thread_of_no_table(layouts, rules):
     [found] = of(layouts.thread_read(5.45, 12.4), rules, "thread-not-told")
     assert "fits no thread of the tables" in found.says

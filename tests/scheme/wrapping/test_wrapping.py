@@ -117,7 +117,7 @@ def test_the_seam_is_given_on_the_bare_skin() -> None:
 def test_lugs_too_narrow_for_the_overlap_are_said() -> None:
     narrow = replace(LUG, base=rounded(20.0, 50.0, corner_mm=2.0))
     (drum,) = plan_of(wrapped(fittings=lugs(6, fitting=narrow))).drums
-    assert "one of up to 20 mm would hide under a line of them" in " ".join(drum.says)
+    assert "one of 20 mm or less would hide under a line of them" in " ".join(drum.says)
 
 
 def test_no_place_for_the_seam_is_said() -> None:

@@ -25,7 +25,7 @@ def edge_strip(end: EndSurvey) -> Strip | None:
         name=f"edge-{end.end}",
         heading=f"{end.end.capitalize()} edge, heights",
         says=(
-            "0 is the plate · dashed: the plane fitted · "
+            "0 is the plate · dashed: the plane fitted, + is above that · "
             f"{'up' if end.end == 'batter' else 'down'} is more wood"
         ),
         along_deg=edge.along_deg,

@@ -21,7 +21,7 @@ Places: TypeAlias = NDArray[np.int_]
 EIGHT = ((1, -1), (-1, -1), (1, 1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
 BETWEEN = tuple((sx * a, sy * b) for a, b in ((1, 0.5), (0.5, 1)) for sx, sy in EIGHT[:4])
 GAPS = (0.7, 1.4, 2.2, 3.2, 4.5, 6.0, 8.0, 11.0, 15.0, 20.0)
-AT_ONCE = 32
+AT_ONCE = 64
 """Spots that are tried together: few, for one of the first is often free."""
 
 
@@ -189,9 +189,13 @@ def place_number(
         near = room.near(boxes, pad_mm=pad)
         for order, (box, things) in enumerate(zip(boxes, near, strict=True)):
             padded = _wider(box, pad)
-            met = [thing.soft for thing in things if _meets(thing, padded)]
-            soft = sum(met)
-            hard = len(met) - soft + 100 * (not room.holds(box))
+            hard = sum(not thing.soft and _meets(thing, padded) for thing in things)
+            hard += 100 * (not room.holds(box))
+            if best is not None and hard > best[0][0]:
+                continue
+            soft = sum(thing.soft and _meets(thing, padded) for thing in things)
+            if best is not None and soft and (hard, soft + rank * 0.3, order) > best[0]:
+                continue
             leader = _leader(box, x_mm, y_mm, half_mm, gap, far)
             crossed = 0
             if leader is not None and not hard:

@@ -33,6 +33,8 @@ from counterhoop.scheme.verdict import HolePlan
 from counterhoop.shell.drum import Drum
 
 Facts = tuple[tuple[str, str], ...]
+RIGHT_MM = 4.0
+"""Free on paper, right of the shell."""
 
 
 def draw_flat(
@@ -115,14 +117,15 @@ def draw_view(
         )
     bottom = max([bottom, *(extent_box(s)[3] for s in strokes)]) + manner.mm(2.0)
     if facts:
-        strokes += title_block_strokes(
+        block = title_block_strokes(
             facts, x_mm=0.0, y_mm=bottom, width_mm=view.around_mm, manner=manner
         )
-        bottom = max(extent_box(s)[3] for s in strokes) + manner.mm(2.0)
-    left = -lead - manner.mm(2.0 + 4.5) - 4 * manner.mm(manner.scale_mm) * 0.66
+        strokes += block
+        bottom = max(extent_box(s)[3] for s in block) + manner.mm(2.0)
+    left = -lead - manner.mm(left_mm(manner))
     top = words.y_mm - size
     return Drawing(
-        left_mm=left, top_mm=top, width_mm=view.around_mm + lead + manner.mm(4.0) - left,
+        left_mm=left, top_mm=top, width_mm=view.around_mm + lead + manner.mm(RIGHT_MM) - left,
         height_mm=bottom - top, strokes=tuple(strokes), title=title, says=says(view),
         depth_mm=view.flat.depth_mm, scale=manner.scale,
     )  # fmt: skip
@@ -201,6 +204,11 @@ def lead_mm(view: View, *, manner: Manner) -> float:
         if x + right > c:
             reach = max(reach, x + right - c, c - (x + left))
     return whole_lead_mm(min(reach + manner.mm(2.0), c / 4), spans, around_mm=c)
+
+
+def left_mm(manner: Manner) -> float:
+    """What the figures of the down scale take on paper, left of the shell."""
+    return 2.0 + 4.5 + 4 * manner.scale_mm * 0.66
 
 
 def says(view: View) -> str:

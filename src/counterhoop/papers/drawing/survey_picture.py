@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from counterhoop.fittings.book import Book
@@ -14,7 +13,7 @@ from counterhoop.papers.drawing.manner import AS_FOUND, Manner
 from counterhoop.papers.drawing.radius_strip import radius_strip
 from counterhoop.papers.drawing.records import Drawing, Layer, Line
 from counterhoop.papers.drawing.scale import EDGE, scale_room_mm, scale_strokes
-from counterhoop.papers.drawing.shell_flat import draw_view, lead_mm
+from counterhoop.papers.drawing.shell_flat import RIGHT_MM, draw_view, lead_mm, left_mm
 from counterhoop.papers.drawing.strip import Strip, readings_high_mm, strip_high_mm
 from counterhoop.papers.drawing.strip_marks import strip_strokes
 from counterhoop.papers.drawing.view import View, view_as_found
@@ -52,12 +51,14 @@ def survey_pictures(
     rounds = tuple(radius_strip(survey.at(end)) for end in ("batter", "resonant"))
     scale = _widest(view, wide_mm)
     above, below = _stack(rounds[0], edges[0]), _stack(edges[1], rounds[1])
-    whole = _with_strips(view, above, below, draw=_shell, scale=scale, strip_mm=LEAST_MM)
+    whole = _with_strips(view, _bare(view, scale), above, below, strip_mm=LEAST_MM)
     if whole.height_mm * scale <= high_mm or not (any(edges) and any(rounds)):
         return (_fitted(view, above, below, scale=scale, high_mm=high_mm),)
     first = _fitted(view, _stack(edges[0]), _stack(edges[1]), scale=scale, high_mm=high_mm)
-    above, below = _stack(rounds[0]), _stack(rounds[1])
-    second = _with_strips(view, above, below, draw=_ruler, scale=first.scale, strip_mm=ROUND_MM)
+    ruler = _ruler(view, replace(AS_FOUND, scale=first.scale))
+    second = _with_strips(
+        view, ruler, _stack(rounds[0]), _stack(rounds[1]), strip_mm=ROUND_MM, legend=False
+    )
     return first, second
 
 
@@ -80,40 +81,35 @@ def _stack(*strips: Strip | None) -> Strips:
 
 def _widest(view: View, wide_mm: float) -> float:
     """The scale at which the picture of the shell fills a width, to a hundredth of a mm."""
-    empty = replace(view, holes=(), fittings=(), marks=(), lines=(), beds=())
+    room_mm = wide_mm - 0.01 - left_mm(AS_FOUND) - RIGHT_MM
     scale = 0.25
     for _ in range(5):
-        manner = replace(AS_FOUND, scale=scale)
-        beside = draw_view(empty, manner=manner, title="", legend=False).width_mm
-        beside -= view.around_mm + 2 * lead_mm(empty, manner=manner)
-        lead = lead_mm(view, manner=manner)
-        scale = min((wide_mm - 0.01 - beside * scale) / (view.around_mm + 2 * lead), 1.0)
+        lead = lead_mm(view, manner=replace(AS_FOUND, scale=scale))
+        scale = min(room_mm / (view.around_mm + 2 * lead), 1.0)
     return scale
 
 
 def _fitted(view: View, above: Strips, below: Strips, *, scale: float, high_mm: float) -> Drawing:
     """The shell at a scale, smaller where it is too deep; strips take the height that is left."""
     for _ in range(5):
-        picture = _with_strips(view, above, below, draw=_shell, scale=scale, strip_mm=LEAST_MM)
-        spare = high_mm - picture.height_mm * scale
+        bare = _with_strips(view, _bare(view, scale), above, below, strip_mm=LEAST_MM)
+        spare = high_mm - bare.height_mm * scale
         if spare >= 0.0:
             break
         scale = max(scale + (spare - 0.1) / view.flat.depth_mm, LEAST_SCALE)
     strips = above + below
     taken = sum(readings_high_mm(strip, high_mm=LEAST_MM) for strip in strips)
-    more_mm = min((taken + spare) / max(len(strips), 1), MOST_MM)
-    if strips and more_mm > LEAST_MM:
-        picture = _with_strips(view, above, below, draw=_shell, scale=scale, strip_mm=more_mm)
-    return picture
+    strip_mm = min((taken + spare) / max(len(strips), 1), MOST_MM)
+    shell = _shell(view, replace(AS_FOUND, scale=bare.scale))
+    return _with_strips(view, shell, above, below, strip_mm=max(strip_mm, LEAST_MM))
 
 
 def _with_strips(
-    view: View, above: Strips, below: Strips, *, draw: Callable[[View, Manner], Drawing],
-    scale: float, strip_mm: float,
+    view: View, middle: Drawing, above: Strips, below: Strips, *, strip_mm: float,
+    legend: bool = True,
 ) -> Drawing:  # fmt: skip
     """A picture with strips over and under it, and the marks explained at the foot."""
-    manner = replace(AS_FOUND, scale=scale)
-    middle = draw(view, manner)
+    manner = replace(AS_FOUND, scale=middle.scale)
     lead = lead_mm(view, manner=manner)
     around = Around(around_mm=view.around_mm, left_mm=-lead, right_mm=view.around_mm + lead)
     lugs = sorted({round(view.x_mm(f.place.along_deg), 6) for f in view.fittings if f.row})
@@ -129,7 +125,7 @@ def _with_strips(
         )
         at += high[strip.name]
     bottom = max(at, middle.top_mm + middle.height_mm)
-    if draw is _shell:
+    if legend:
         strokes += legend_strokes(
             view, {plan.verdict for plan in view.holes}, x_mm=0.0, y_mm=bottom,
             width_mm=view.around_mm, manner=manner,
@@ -139,6 +135,11 @@ def _with_strips(
     return replace(
         middle, strokes=tuple(strokes), top_mm=top, height_mm=bottom - top, says=says.strip()
     )
+
+
+def _bare(view: View, scale: float) -> Drawing:
+    """The shell without its holes and names, which take no room of their own: quick to measure."""
+    return _shell(replace(view, holes=()), replace(AS_FOUND, scale=scale, notes=False))
 
 
 def _shell(view: View, manner: Manner) -> Drawing:

@@ -10,6 +10,7 @@ from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.surface import Skin, Surface
 from counterhoop.fittings.book import Book
+from counterhoop.quantities.print_length import TAPE_MM
 from counterhoop.scheme.layout import FittingPlan, Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.drum import Bed, Drum, Mark, PlySeam, Seam
@@ -64,9 +65,10 @@ class View:
 
 
 def between_said(least_mm: float, most_mm: float, *, say: Callable[[float], str]) -> str:
-    """Say from where to where a length goes, or one figure where both print alike."""
-    least, most = say(least_mm), say(most_mm)
-    return least if least == most else f"{least} to {most}"
+    """Say from where to where a length goes, or one figure where a rule sees no difference."""
+    if most_mm - least_mm < TAPE_MM:
+        return say((least_mm + most_mm) / 2.0)
+    return f"{say(least_mm)} to {say(most_mm)}"
 
 
 def view_of_layout(layout: Layout) -> View:

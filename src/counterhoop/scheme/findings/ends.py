@@ -38,8 +38,8 @@ def _open_end(after: Afterwards, tally: Tally) -> None:
             code="no-edge",
             grade=Grade.TAKE_CARE,
             says="The open end has no bearing edge: one must be cut there and a head tried on it"
-            " by hand, and those hours belong in the price.",
-            remedy="Allow for cutting the edge, and for fitting the head afterwards.",
+            " by hand. The price has the hours for the edge, none for what the head may want.",
+            remedy="Try the head by hand as soon as the edge is cut, before anything is fitted.",
         )
     if drum.material is not Material.WOOD:
         return

@@ -145,6 +145,7 @@ def _none(tally: Tally, plan: RodPlan) -> None:
 
 
 def _unknown(tally: Tally, head: HeadPlan) -> None:
+    named = head.hoop is not None
     tally.say(
         Finding(
             code="rod-length-unknown",
@@ -155,7 +156,11 @@ def _unknown(tally: Tally, head: HeadPlan) -> None:
             ),
             where=f"{head.head} rods",
             rule="engaged_mm",
-            remedy="Measure it with the hoop on the head, and write it into the book.",
+            remedy=(
+                "Measure it with the hoop on the head, and write it into the book."
+                if named
+                else "Name the hoop of each head in the survey, in the line hoops."
+            ),
         )
     )
 

@@ -52,6 +52,8 @@ def _hold(tally: Tally, found: ThreadFound, lugs: tuple[str, ...]) -> None:
     take = either(lugs)
     reading = next_reading(odds)
     remedy = f"{reading.says} {_OWN}" if reading else _OWN
+    if odds.miscounted:
+        remedy = f"{_recount(found)} {remedy}"
     if odds.unknown:
         _say(
             tally,
@@ -82,7 +84,6 @@ def _hold(tally: Tally, found: ThreadFound, lugs: tuple[str, ...]) -> None:
             if alike
             else "they do not go together"
         )
-        again = f" {_recount(found)}" if odds.miscounted else ""
         _say(
             tally,
             "thread-look-alike" if alike else "thread-not-the-lugs",
@@ -92,7 +93,7 @@ def _hold(tally: Tally, found: ThreadFound, lugs: tuple[str, ...]) -> None:
                 f"the {of} measure as {either(others)} and the lugs take {take} by the book:"
                 f" {after}"
             ),
-            remedy=f"Look whether the book has the right lug.{again} {remedy}",
+            remedy=f"Look whether the book has the right lug. {remedy}",
         )
 
 

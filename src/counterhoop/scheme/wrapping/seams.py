@@ -183,7 +183,9 @@ def _at(along_mm: float, place: SeamPlace, *, layout: Layout) -> str:
     on_it = [label for label, off in offs.items() if off < 0.0]
     if on_it:
         hidden = any(label in place.under for label in on_it)
-        return f"under {listed(on_it)}" if hidden else f"with {listed(on_it)} on the overlap"
+        return (
+            f"under {listed(on_it)}" if hidden else f"wider than {listed(on_it)}, which stand on it"
+        )
     lugs = layout.lugs("batter") or layout.lugs("resonant")
     before = min(lugs, key=lambda lug: (at_deg - lug.place.along_deg) % 360.0)
     after = min(lugs, key=lambda lug: (lug.place.along_deg - at_deg) % 360.0)
@@ -196,8 +198,8 @@ def _narrow(bases: Sequence[Base], *, overlap_mm: float) -> list[str]:
     if not broad or max(broad) >= overlap_mm or overlap_mm == 0:
         return []
     return [
-        f"No lug is as broad as the overlap of {print_mm(overlap_mm)}: one of up to "
-        f"{print_mm(max(broad))} would hide under a line of them."
+        f"The overlap of {print_mm(overlap_mm)} is wider than any lug: one of "
+        f"{print_mm(max(broad))} or less would hide under a line of them."
     ]
 
 

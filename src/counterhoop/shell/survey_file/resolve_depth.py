@@ -15,6 +15,7 @@ from counterhoop.shell.survey_file.resolve_along import PlaceFinder
 from counterhoop.shell.survey_file.resolve_height import Depth
 from counterhoop.shell.survey_file.resolve_hole import DOUBT_MM
 from counterhoop.shell.survey_file.resolve_shell import possible, readings_of
+from counterhoop.shell.survey_file.written_step import half_step_mm
 
 DEPTH_MM = (30.0, 1200.0)
 CLEAR = 3.0
@@ -47,8 +48,9 @@ def resolve_depth(
     A rule goes from edge to edge, so what the edges stand out beyond those planes at its place is
     taken off. From three different places on a plane is laid through the depths by least squares;
     its swing is taken when it is more than ``CLEAR`` of its own standard uncertainties, with
-    ``u = a / sqrt(3)`` for one reading of half-width ``a`` (0.5 mm by rule), or what the plane
-    leaves over if that is more. Otherwise the depth is the plain mean.
+    ``u = a / sqrt(3)`` for one reading of half-width ``a`` (0.5 mm by rule, half of the last step
+    written if that is more), or what the plane leaves over if that is more. Otherwise the depth
+    is the plain mean.
 
     Raises
     ------
@@ -69,7 +71,8 @@ def resolve_depth(
     plain = Depth(mean_mm=_mean(depths), readings_mm=as_read, along_deg=tuple(along))
     if plain.by_place:
         plane = rim_plane(along, depths)
-        reading_mm = DOUBT_MM[written.read_with] / math.sqrt(3.0)
+        written_mm = max(half_step_mm(one.as_written) for _, _, one in found)
+        reading_mm = max(DOUBT_MM[written.read_with], written_mm) / math.sqrt(3.0)
         doubt_mm = swing_doubt_mm(plane, along, reading_mm=reading_mm)
         if math.hypot(plane.cos_mm, plane.sin_mm) > CLEAR * doubt_mm:
             return replace(plain, mean_mm=plane.mean_mm, cos_mm=plane.cos_mm, sin_mm=plane.sin_mm)

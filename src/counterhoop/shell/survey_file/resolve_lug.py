@@ -17,6 +17,9 @@ from counterhoop.shell.survey_file.resolve_fitting import check_aside, fitting_s
 from counterhoop.shell.survey_file.resolve_height import Heights
 from counterhoop.shell.survey_file.resolve_hole import DOUBT_MM, Site
 
+LARGEST_LUG_HOLE_MM = 50.0
+"""No row of lugs has larger holes, also where inserts stand in them; more is a slip of unit."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LugSites:
@@ -125,6 +128,15 @@ def _row_holes(
     hole = own.hole if own is not None and own.hole is not None else written.hole
     hole_path = f"{path if own is not None and own.hole is not None else where}.hole"
     diameters = _for_each(hole, count=count, where=hole_path)
+    for one in diameters:
+        if one.mm > LARGEST_LUG_HOLE_MM:
+            raise BadInput(
+                "impossible as the hole of a lug's screw",
+                where=hole_path,
+                given=one.as_written,
+                wanted=f"at most {LARGEST_LUG_HOLE_MM:g} mm",
+                step="Look at the unit. One that is torn out so far is an exception with holes.",
+            )
     rights = tuple(right.mm for right in written.right or ()) or (0.0,) * count
     if len(rights) != count:
         raise BadInput(

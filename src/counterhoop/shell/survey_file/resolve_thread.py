@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from counterhoop.errors import BadInput
 from counterhoop.shell.readings import ThreadRead
 from counterhoop.shell.survey_file.models_readings import ThreadWritten
+from counterhoop.shell.survey_file.written_step import half_step_mm
 
 OUTSIDE_MM = (1.5, 16.0)
 OUTSIDE_DOUBT_MM = 0.02
@@ -62,14 +62,14 @@ def _thread(written: ThreadWritten, *, where: str) -> ThreadRead:
     over = written.pitch or written.over
     over_doubt_mm = OVER_DOUBT_MM
     if written.over is not None:
-        over_doubt_mm = max(finest_mm or _half_step_mm(written.over.as_written), OVER_DOUBT_MM)
+        over_doubt_mm = max(finest_mm or half_step_mm(written.over.as_written), OVER_DOUBT_MM)
     by_gauge = written.pitch is not None
     return ThreadRead(
         of=written.of,
         head=written.head or "",
         outside_mm=written.outside.mm,
         outside_doubt_mm=finest_mm
-        or max(_half_step_mm(written.outside.as_written), OUTSIDE_DOUBT_MM),
+        or max(half_step_mm(written.outside.as_written), OUTSIDE_DOUBT_MM),
         over_mm=over.mm if over else None,
         over_doubt_mm=BLADE_DOUBT_MM if by_gauge else over_doubt_mm,
         threads=1 if by_gauge else written.threads or TEN,
@@ -77,22 +77,6 @@ def _thread(written: ThreadWritten, *, where: str) -> ThreadRead:
         flanks_deg=flanks_deg,
         as_written=_as_written(written),
     )
-
-
-def _half_step_mm(as_written: str) -> float:
-    """Half of the last step that a length was written to; from 5.4 mm nobody knows 5.44.
-
-    Examples
-    --------
-    >>> _half_step_mm("5.4 mm"), _half_step_mm("0.544 cm"), round(_half_step_mm("7/32 in"), 3)
-    (0.05, 0.005, 0.397)
-    """
-    unit = re.search(r"[0-9]\s*(mm|cm|thou)", as_written)
-    unit_mm = {"mm": 1.0, "cm": 10.0, "thou": 0.0254}[unit[1]] if unit else 25.4
-    if fraction := re.search(r"/\s*([0-9]+)", as_written):
-        return unit_mm / int(fraction[1]) / 2.0
-    decimals = re.search(r"[.,]([0-9]+)", as_written)
-    return float(unit_mm / 10 ** (len(decimals[1]) if decimals else 0) / 2.0)
 
 
 def _check_pitch(written: ThreadWritten, *, where: str) -> None:
