@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from counterhoop.development.flat import End
 from counterhoop.development.rim import RimPlane
@@ -189,33 +190,25 @@ def truing_of(drum: Drum, flatten: Flatten) -> TruingPlan:
 
 def edge_heights(read: RimReadings) -> EdgeHeights:
     """Return an edge as read."""
-    return EdgeHeights(
-        along_deg=read.along_deg,
-        height_mm=read.value_mm,
-        instrument=read.instrument,
-        resolution_mm=read.resolution_mm,
-        as_written=read.as_written,
-    )
+    return EdgeHeights(height_mm=read.value_mm, **_kept(read))
 
 
 def _radii(read: RimReadings) -> RadialReadings:
-    return RadialReadings(
-        along_deg=read.along_deg,
-        radius_mm=read.value_mm,
-        instrument=read.instrument,
-        resolution_mm=read.resolution_mm,
-        as_written=read.as_written,
-    )
+    return RadialReadings(radius_mm=read.value_mm, **_kept(read))
 
 
 def _diameters(read: RimReadings) -> Diameters:
-    return Diameters(
-        along_deg=read.along_deg,
-        diameter_mm=read.value_mm,
-        instrument=read.instrument,
-        resolution_mm=read.resolution_mm,
-        as_written=read.as_written,
-    )
+    return Diameters(diameter_mm=read.value_mm, **_kept(read))
+
+
+def _kept(read: RimReadings) -> dict[str, Any]:
+    """What a reading keeps, whatever it is of."""
+    return {
+        "along_deg": read.along_deg,
+        "instrument": read.instrument,
+        "resolution_mm": read.resolution_mm,
+        "as_written": read.as_written,
+    }
 
 
 def _thread(read: ThreadRead) -> ThreadReading:
