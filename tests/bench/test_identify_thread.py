@@ -68,7 +68,7 @@ def test_what_is_written_coarsely_is_not_read_finely() -> None:
 )
 def test_a_slip_is_said_in_one_line(typed: dict[str, object], says: str) -> None:
     with pytest.raises(BadInput) as caught:
-        identify(**typed)  # type: ignore[arg-type]
+        identify(**typed)
     line = str(caught.value)
     assert line.startswith(says)
     assert "\n" not in line

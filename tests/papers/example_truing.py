@@ -106,7 +106,7 @@ def tom(gaps: tuple[float, ...] = EIGHT, **more: object) -> tuple[Job, Scheme, T
     """A 12 in tom, its batter edge read at eight places."""
     layout = small_tom(around_mm=950.65, depth_mm=203.0)
     drum = replace(layout.drum, beds=(), plies=6)
-    return trued(drum, layout, batter=gaps, **more)  # type: ignore[arg-type]
+    return trued(drum, layout, batter=gaps, **more)
 
 
 def snare() -> tuple[Job, Scheme, TruingPlan]:

@@ -128,7 +128,7 @@ def test_a_late_correction_is_shown_both_and_a_repeated_one_not_doubled(store: S
 
     first = shorten("5 in", "laptop")
     assert shorten("5 in", "laptop") == first
-    late = conflict(shorten("6 in", "phone"))  # type: ignore[arg-type]
+    late = conflict(shorten("6 in", "phone"))
     assert isinstance(late.mine, dict)
     assert late.mine["depth"] == "6 in"
     with store.reading() as r:
@@ -161,7 +161,7 @@ def test_corrections_lead_from_what_was_found_to_what_is_said(
 ) -> None:
     """Exact law: the old value of each correction is what the ones before it left."""
     survey = settled(file_store, name=new_id())
-    number, expected = 1, dict(FOUND)  # type: ignore[arg-type]
+    number, expected = 1, dict(FOUND)
     with file_store.writing() as w:
         for key, value in changes:
             if (

@@ -121,7 +121,7 @@ def test_a_migration_that_fails_leaves_the_store_as_it_was(
         save(connection, job_id=None, kind="notes", body="mine", based_on=0, stamp=stamp())
 
     def half_way(connection: object, shape: str) -> None:
-        move_to(connection, shape)  # type: ignore[arg-type]
+        move_to(connection, shape)
         raise ZeroDivisionError
 
     monkeypatch.setattr("counterhoop.store.store.move_to", half_way)

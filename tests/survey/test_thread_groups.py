@@ -60,7 +60,7 @@ def worn(thread: Thread, *, over: int, **more: object) -> ThreadRead:
         outside_mm=0.99 * thread.major_mm,
         over_mm=over * thread.pitch_mm,
         over_doubt_mm=0.05,
-        **more,  # type: ignore[arg-type]
+        **more,
     )
 
 
