@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from sqlalchemy import Connection, Row, select
+from sqlalchemy import Connection, select
 
 from counterhoop.errors import BadInput
 from counterhoop.store.body import Json, read_body
@@ -76,13 +78,13 @@ def find_document(
             document.c.name == name,
         )
     ).first()
-    return None if row is None else _document(row)
+    return None if row is None else document_in_row(row)
 
 
 def documents_of(connection: Connection, *, job_id: str | None) -> tuple[Document, ...]:
     """Return all documents of a folder, or of the workshop, by kind and name."""
     lies = document.c.job_id == job_id if job_id is not None else document.c.job_id.is_(None)
-    found = [_document(row) for row in connection.execute(select(document).where(lies))]
+    found = [document_in_row(row) for row in connection.execute(select(document).where(lies))]
     # Sorted here: databases do not agree on the order of texts.
     return tuple(sorted(found, key=lambda one: (one.kind, one.name)))
 
@@ -98,7 +100,7 @@ def document_by_id(connection: Connection, document_id: str) -> Document:
     row = connection.execute(select(document).where(document.c.id == document_id)).first()
     if row is None:
         raise BadInput("no such document", where="document", given=document_id)
-    return _document(row)
+    return document_in_row(row)
 
 
 def revision_of(connection: Connection, *, document_id: str, number: int) -> Revision:
@@ -114,7 +116,7 @@ def revision_of(connection: Connection, *, document_id: str, number: int) -> Rev
     ).first()
     if row is None:
         raise BadInput("no such revision", where="revision", given=number)
-    return _revision(row)
+    return revision_in_row(row)
 
 
 def newest(connection: Connection, found: Document) -> Revision:
@@ -127,15 +129,17 @@ def history_of(connection: Connection, document_id: str) -> tuple[Revision, ...]
     rows = connection.execute(
         select(revision).where(revision.c.document_id == document_id).order_by(revision.c.number)
     )
-    return tuple(_revision(row) for row in rows)
+    return tuple(revision_in_row(row) for row in rows)
 
 
-def _document(row: Row[tuple[object, ...]]) -> Document:
-    return Document(**row._mapping)
+def document_in_row(row: Sequence[Any]) -> Document:
+    """Return the document of a row of its table, columns in their order."""
+    return Document(**dict(zip(document.c.keys(), row, strict=True)))
 
 
-def _revision(row: Row[tuple[object, ...]]) -> Revision:
-    values = dict(row._mapping)
+def revision_in_row(row: Sequence[Any]) -> Revision:
+    """Return the revision of a row of its table, columns in their order."""
+    values = dict(zip(revision.c.keys(), row, strict=True))
     del values["sha256"]
     values["made_at"] = read_time(values["made_at"])
     values["body"] = read_body(values["body"])

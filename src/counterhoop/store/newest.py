@@ -1,0 +1,101 @@
+"""What documents say now: many at once, in one query, each with whether it is hidden."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, Row, Select, exists, select
+
+from counterhoop.store.hide import Thing
+from counterhoop.store.revision import Document, Revision, document_in_row, revision_in_row
+from counterhoop.store.tables import document, hiding, revision
+
+_DOCUMENT, _REVISION = len(document.c), len(revision.c)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Newest:
+    """A document, its newest revision, and whether it has been put out of sight.
+
+    Attributes
+    ----------
+    document : Document
+        Where it lies and what it is.
+    revision : Revision
+        What it says now.
+    hidden : bool
+        Whether the document itself is hidden; its folder may be so besides.
+    """
+
+    document: Document
+    revision: Revision
+    hidden: bool
+
+
+def folder_documents(connection: Connection, job_id: str | None) -> tuple[Newest, ...]:
+    """Return all that is written down in one folder, hidden or not, by kind and name.
+
+    Parameters
+    ----------
+    connection : sqlalchemy.Connection
+        From ``Store.reading`` or ``Store.writing``.
+    job_id : str or None
+        The folder; None for the workshop's own documents. A folder that is not there holds none.
+    """
+    lies = document.c.job_id == job_id if job_id is not None else document.c.job_id.is_(None)
+    return _found(connection, _newest().where(lies))
+
+
+def newest_bodies(
+    connection: Connection, *, kinds: Sequence[str], job_ids: Sequence[str] | None = None
+) -> tuple[Newest, ...]:
+    """Return what documents of some kinds say now, over many folders, by folder, kind and name.
+
+    Parameters
+    ----------
+    connection : sqlalchemy.Connection
+        From ``Store.reading`` or ``Store.writing``.
+    kinds : sequence of str
+        The kinds that are wanted, such as ("job", "choice").
+    job_ids : sequence of str, optional
+        The folders, hidden or not; left out, every folder that is not hidden.
+    """
+    wanted = _newest().where(document.c.kind.in_(kinds), document.c.job_id.is_not(None))
+    if job_ids is None:
+        wanted = wanted.where(~is_hidden(Thing.JOB, document.c.job_id))
+    else:
+        wanted = wanted.where(document.c.job_id.in_(job_ids))
+    return _found(connection, wanted)
+
+
+def is_hidden(thing: Thing, thing_id: ColumnElement[Any]) -> ColumnElement[bool]:
+    """Return the condition that a thing is hidden now."""
+    return exists().where(
+        hiding.c.thing == thing.value, hiding.c.thing_id == thing_id, hiding.c.back_at.is_(None)
+    )
+
+
+def _newest() -> Select[Any]:
+    return select(
+        document, revision, is_hidden(Thing.DOCUMENT, document.c.id).label("hidden")
+    ).join(
+        revision, (revision.c.document_id == document.c.id) & (revision.c.number == document.c.head)
+    )
+
+
+def _found(connection: Connection, wanted: Select[Any]) -> tuple[Newest, ...]:
+    found = [_one(row) for row in connection.execute(wanted)]
+    # Sorted here: databases do not agree on the order of texts.
+    found.sort(key=lambda one: (one.document.job_id or "", one.document.kind, one.document.name))
+    return tuple(found)
+
+
+def _one(row: Row[Any]) -> Newest:
+    values = tuple(row)
+    return Newest(
+        document=document_in_row(values[:_DOCUMENT]),
+        revision=revision_in_row(values[_DOCUMENT : _DOCUMENT + _REVISION]),
+        hidden=bool(values[-1]),
+    )
