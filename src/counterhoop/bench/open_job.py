@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import get_args
+from typing import Any, get_args
 
 from counterhoop.development.flat import End
 from counterhoop.errors import BadInput, Finding
@@ -14,7 +14,7 @@ from counterhoop.fittings.read_book import packaged_book, read_book
 from counterhoop.scheme.schemes import Shop
 from counterhoop.shell.job import Job
 from counterhoop.shell.survey_file.gate import MOST_BYTES, survey_bytes
-from counterhoop.shell.survey_file.read import read_survey
+from counterhoop.shell.survey_file.read import SurveyRead, read_survey, read_tables
 from counterhoop.survey.edge_profile import profile_of
 
 
@@ -56,10 +56,30 @@ def opened(content: bytes, *, name: str, book_of: Callable[[str], bytes]) -> Ope
         Gives the bytes of a fittings book that the survey names.
     """
     read = read_survey(survey_bytes(content, name=name), name=name)
+    own = {book: survey_bytes(book_of(book), name=book) for book in read.job.book_files}
+    return _with_books(read, own, name=name)
+
+
+def opened_tables(tables: dict[str, Any], *, name: str = "", books: Mapping[str, str]) -> OpenJob:
+    """Open a survey from its tables.
+
+    Parameters
+    ----------
+    tables : dict
+        As a survey file has them; its own list of books is not looked at.
+    name : str
+        What it is called in complaints.
+    books : mapping of str to str
+        Texts of own fittings books by name; a later one lies over an earlier one.
+    """
+    return _with_books(read_tables(tables, name=name), books, name=name)
+
+
+def _with_books(read: SurveyRead, own: Mapping[str, str], *, name: str) -> OpenJob:
     job = read.job
     book = packaged_book()
-    for own in job.book_files:
-        book = book.merged(read_book(survey_bytes(book_of(own), name=own), name=own))
+    for title, text in own.items():
+        book = book.merged(read_book(text, name=title))
     _named_in_book(job, book)
     _cuts_fit(job)
     shop = Shop(

@@ -80,7 +80,7 @@ class Faults:
 
     def _said(self, fault: BadInput, line: int | None) -> BadInput:
         front = f"{self.name} line {line}" if line else self.name
-        where = f"{front}, {fault.where}" if fault.where else front
+        where = ", ".join(part for part in (front, fault.where) if part)
         return BadInput(
             fault.what,
             where=where,

@@ -63,7 +63,26 @@ def read_survey(text: str, *, name: str) -> SurveyRead:
     counterhoop.shell.survey_file.faults.BadSurvey: kit.toml, job: nothing is written for it: \
 wanted a table [job] with number = "24-017"
     """
-    raw = toml_tables(text, name=name)
+    return read_tables(toml_tables(text, name=name), name=name, text=text)
+
+
+def read_tables(raw: dict[str, Any], *, name: str = "", text: str = "") -> SurveyRead:
+    """Read the tables of a survey, wherever they were written.
+
+    Parameters
+    ----------
+    raw : dict
+        As TOML gives them; days may be texts, as JSON has them.
+    name : str
+        What the file is called, for the messages; empty where there is none.
+    text : str
+        The file that they come from, for the lines that messages name.
+
+    Raises
+    ------
+    BadInput
+        As ``read_survey``.
+    """
     faults = Faults(text=text, name=name)
     try:
         written = SurveyWritten.model_validate(raw)
