@@ -11,7 +11,28 @@ from counterhoop.web.guard.cut_short import CutShort, run_unless_cut
 from counterhoop.web.guard.one_header import header_lines
 
 MOST_BYTES = 1_000_000
-TOO_LONG = "That is more than this page takes. Nothing was kept. Choose a smaller file.\n"
+# Several photographs at once; how large a single one may be is the affair of what keeps it.
+UPLOAD_BYTES = 64_000_000
+TOO_LONG = (
+    "That is more than this page takes. Nothing was kept. "
+    "Choose a smaller file, or send fewer at a time.\n"
+)
+
+
+def begins_with(path: str, beginning: str) -> bool:
+    """Tell whether a path begins so, part by part; ``*`` in the beginning stands for one part.
+
+    Examples
+    --------
+    >>> begins_with("/jobs/7/photographs", "/jobs/*/photographs")
+    True
+    >>> begins_with("/jobs/7/notes/photographs", "/jobs/*/photographs")
+    False
+    """
+    parts, wanted = path.split("/"), beginning.rstrip("/").split("/")
+    return len(parts) >= len(wanted) and all(
+        one in ("*", part) for part, one in zip(parts, wanted, strict=False)
+    )
 
 
 def declared_bytes(scope: Scope) -> int:
@@ -29,7 +50,7 @@ class BodyCap:
     most_bytes : int
         Cap of every page that is not named in ``at``.
     at : mapping of str to int
-        Caps of all paths that begin so; the longest beginning decides.
+        Caps of all paths that begin so, as ``begins_with`` tells; the longest beginning decides.
     """
 
     def __init__(
@@ -41,7 +62,7 @@ class BodyCap:
 
     def cap(self, path: str) -> int:
         """Return the cap of a path in bytes."""
-        found = [start for start in self.at if path.startswith(start)]
+        found = [start for start in self.at if begins_with(path, start)]
         return self.at[max(found, key=len)] if found else self.most_bytes
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:

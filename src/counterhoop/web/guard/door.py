@@ -57,11 +57,14 @@ class Door:
         "http" or "https".
     names : tuple of str
         Further names that the person gave, each as ``host_name`` returns it.
+    on_network : bool
+        Whether other devices can reach it at all.
     """
 
     port: int
     scheme: str = "http"
     names: tuple[str, ...] = ()
+    on_network: bool = False
 
     def host(self, name: str) -> str:
         """Return the Host line that a browser sends for a name: the usual port is left out."""

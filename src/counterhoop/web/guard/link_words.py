@@ -6,6 +6,7 @@ import io
 import ipaddress
 import socket
 
+from counterhoop.web.guard.certificate import Certificate
 from counterhoop.web.guard.door import LOOPBACK, Door
 from counterhoop.web.guard.enter import PATH
 
@@ -18,6 +19,12 @@ Only a device that opens a one-time link gets in; you see them on a list and can
 What it sends travels {how}.
 Do this on your own network only, and stop it when you are done.
 """
+WARNING_MEANS = """\
+The browser will warn once that it does not know who vouches for this address: nobody does, for the
+program made its certificate itself. Look at the certificate behind the warning before you go on.
+Its SHA-256 fingerprint must be this one, pair by pair; if it differs, somebody stands between:
+"""
+MADE_ANEW = "It is new, so that phones that were let in before will warn once more.\n"
 
 
 def is_loopback(host: str) -> bool:
@@ -62,21 +69,33 @@ def square(link: str) -> str:
     return "".join(f"{WHITE_ON_BLACK}{line}{PLAIN}\n" for line in drawn.getvalue().splitlines())
 
 
-def opening_words(door: Door, *, token: str) -> str:
+def seal_words(certificate: Certificate) -> str:
+    """Return what a browser will say of our own certificate, why, and what to compare."""
+    lines = "".join(f"  {line}\n" for line in certificate.fingerprint_lines)
+    ends = f"It is good until {certificate.ends:%Y-%m-%d}.\n"
+    return WARNING_MEANS + lines + ends + (MADE_ANEW if certificate.is_new else "")
+
+
+def opening_words(door: Door, *, token: str, certificate: Certificate | None = None) -> str:
     """Return what is said to somebody who started the program for this machine only."""
     return (
         f"Counterhoop is at {door.address()}/ on this machine only; stop it with Ctrl+C.\n"
         f"Open this link once, within a quarter of an hour:\n  {link(door, token=token)}\n"
+        + (seal_words(certificate) if certificate else "")
     )
 
 
-def lan_words(door: Door, *, token: str, phone_token: str) -> str:
+def lan_words(
+    door: Door, *, token: str, phone_token: str, certificate: Certificate | None = None
+) -> str:
     """Return what is said to somebody who lets the network in, with the square for a phone."""
     sealed = door.scheme == "https"
     how = "sealed" if sealed else "unsealed, so that others on it could read it"
     phone = link(door, token=phone_token, name=door.names[0])
     return (
         LAN_MEANS.format(how=how)
-        + opening_words(door, token=token).replace(" on this machine only", "")
+        + opening_words(door, token=token, certificate=certificate).replace(
+            " on this machine only", ""
+        )
         + f"For a phone, another link for once:\n  {phone}\n{square(phone)}\n"
     )

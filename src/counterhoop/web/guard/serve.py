@@ -5,16 +5,20 @@ from __future__ import annotations
 import contextlib
 import logging
 import socket
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fastapi import FastAPI
 
 from counterhoop.errors import BadInput, CannotDo
+from counterhoop.web.guard.certificate import Certificate, own_certificate
 from counterhoop.web.guard.door import Door, host_name
 from counterhoop.web.guard.link_words import is_loopback, lan_address, lan_words, opening_words
+from counterhoop.web.guard.paired_in_file import PairedInFile
+from counterhoop.web.guard.pairing import Paired, PairedInMemory
 from counterhoop.web.guard.routes_check import check_routes
-from counterhoop.web.guard.stack import Guard, Settings
+from counterhoop.web.guard.stack import Guard, Settings, utc_now
 
 if TYPE_CHECKING:
     import uvicorn
@@ -58,7 +62,18 @@ def names_for(host: str, names: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(own + given))
 
 
-def guarded_server(app: FastAPI, *, settings: Settings) -> uvicorn.Server:
+def certificate_for(names: tuple[str, ...], *, data: Path | None) -> Certificate:
+    """Return the certificate of the data folder, for these names besides loopback."""
+    if data is None:
+        raise BadInput(
+            "a certificate needs a place where it is kept", where="https", wanted="a data folder"
+        )
+    return own_certificate(data, names=names, now=utc_now())
+
+
+def guarded_server(
+    app: FastAPI, *, settings: Settings, certificate: Certificate | None = None
+) -> uvicorn.Server:
     """Return a server with the guard before the app; ``run(sockets=[...])`` starts it."""
     import uvicorn
 
@@ -79,6 +94,7 @@ def guarded_server(app: FastAPI, *, settings: Settings) -> uvicorn.Server:
             server_header=False,
             limit_concurrency=MOST_CONNECTIONS,
             timeout_graceful_shutdown=3,
+            ssl_certfile=certificate.file if certificate else None,
         )
     )
 
@@ -95,8 +111,10 @@ def serve_on(
     port: int = 8377,
     *,
     names: tuple[str, ...] = (),
+    https: bool = False,
+    data: Path | None = None,
+    most_bytes_at: Mapping[str, int] | None = None,
     verbose: bool = False,
-    settings: Callable[[Door], Settings] | None = None,
     say: Callable[[str], None] = print,
 ) -> None:
     """Serve an app until it is stopped, and say first how to get in.
@@ -111,10 +129,15 @@ def serve_on(
         0 takes a free one.
     names : tuple of str
         Further names of this machine that may be asked for.
+    https : bool
+        Whether to seal what travels, with a certificate made here; ``data`` is needed then.
+    data : pathlib.Path or None
+        The data folder, where the certificate and the list of who is let in are kept. Without one
+        the list is gone when the program ends.
+    most_bytes_at : mapping of str to int or None
+        Pages that take more than the usual body, as ``Settings`` has them.
     verbose : bool
         Whether the log says more.
-    settings : callable or None
-        Makes the guard's settings from the door, when others than the usual are wanted.
     say : callable
         Prints.
 
@@ -124,16 +147,24 @@ def serve_on(
         For a name or an address that cannot be used.
     """
     known = names_for(host, names)
+    certificate = certificate_for(known, data=data) if https else None
+    paired: Paired = PairedInFile(data) if data else PairedInMemory()
     listening = take_port(host, port)
-    door = Door(port=listening.getsockname()[1], names=known)
-    chosen = settings(door) if settings else Settings(door=door, verbose=verbose)
-    set_up_log(verbose=chosen.verbose)
-    server = guarded_server(app, settings=chosen)
+    door = Door(
+        port=listening.getsockname()[1],
+        scheme="https" if certificate else "http",
+        names=known,
+        on_network=not is_loopback(host),
+    )
+    chosen = Settings(door=door, paired=paired, most_bytes_at=most_bytes_at or {}, verbose=verbose)
+    set_up_log(verbose=verbose)
+    server = guarded_server(app, settings=chosen, certificate=certificate)
     token = chosen.links.make(now=chosen.now())
-    if is_loopback(host):
-        say(opening_words(door, token=token))
+    if door.on_network:
+        phone_token = chosen.links.make(now=chosen.now())
+        say(lan_words(door, token=token, phone_token=phone_token, certificate=certificate))
     else:
-        say(lan_words(door, token=token, phone_token=chosen.links.make(now=chosen.now())))
+        say(opening_words(door, token=token, certificate=certificate))
     # The server hands Ctrl+C on after it has stopped in good order; that is no fault.
     with listening, contextlib.suppress(KeyboardInterrupt):
         server.run(sockets=[listening])

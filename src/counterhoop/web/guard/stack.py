@@ -23,9 +23,12 @@ from counterhoop.web.guard.public import PUBLIC
 from counterhoop.web.guard.quiet_log import QuietLog
 from counterhoop.web.guard.same_origin import SameOrigin
 from counterhoop.web.guard.slow_body import Patience, SlowBody
+from counterhoop.web.guard.still_let_in import StillLetIn
 from counterhoop.web.guard.unread_body import UnreadBody
 from counterhoop.web.guard.visitor import WhoAsks
 from counterhoop.web.guard.wrong_tries import WrongTries
+
+KEY = "counterhoop.guard"
 
 
 def utc_now() -> datetime:
@@ -46,7 +49,7 @@ class Settings:
     public : tuple of str
         Beginnings of paths that strangers may read.
     most_bytes, most_bytes_at
-        Caps of bodies, in general and by the beginning of the path.
+        Caps of bodies, in general and by the beginning of the path; ``BodyCap`` says how.
     patience : Patience
         How slow a body may be.
     now : callable
@@ -67,14 +70,22 @@ class Settings:
     verbose: bool = False
 
 
+def settings_of(scope: Scope) -> Settings | None:
+    """Return the settings of the guard before a page, or nothing where none stands before it."""
+    found = scope.get(KEY)
+    return found if isinstance(found, Settings) else None
+
+
 class Guard:
     """An app behind all rules. Nothing but plain requests passes; there are no websockets."""
 
     def __init__(self, app: ASGIApp, *, settings: Settings) -> None:
         s = settings
         self.app = app
+        self.settings = s
         # Written from the inside out: the last one looks first.
         inner: ASGIApp = WhoMayWrite(app)
+        inner = StillLetIn(inner, paired=s.paired)
         inner = Private(inner, public=s.public)
         inner = Enter(inner, door=s.door, paired=s.paired, links=s.links, tries=s.tries, now=s.now)
         inner = SameOrigin(inner)
@@ -90,6 +101,7 @@ class Guard:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Guard a request; let the start and the stop of the app through; refuse the rest."""
         if scope["type"] == "http":
+            scope[KEY] = self.settings
             await self.requests(scope, receive, send)
         elif scope["type"] == "lifespan":
             await self.app(scope, receive, send)
