@@ -1,0 +1,29 @@
+"""All pages, joined into one app; the guard stands before it."""
+
+from __future__ import annotations
+
+from fastapi import FastAPI
+
+from counterhoop.bench.workshop import Workshop
+from counterhoop.web.faults import answer_faults
+from counterhoop.web.look.static_files import FOLDER, KeptFiles
+from counterhoop.web.pages import mine
+
+PAGES = (mine.pages,)
+
+
+def make_app(workshop: Workshop) -> FastAPI:
+    """Return the pages of an open workshop.
+
+    Parameters
+    ----------
+    workshop : Workshop
+        What every page reads and writes.
+    """
+    app = FastAPI(title="Counterhoop", docs_url=None, redoc_url=None, openapi_url=None)
+    app.state.workshop = workshop
+    for pages in PAGES:
+        app.include_router(pages)
+    app.mount("/static", KeptFiles(directory=FOLDER))
+    answer_faults(app)
+    return app

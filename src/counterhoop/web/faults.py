@@ -1,0 +1,110 @@
+"""What a person is told when a page cannot be had: a page, a part of one, or JSON."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fastapi import FastAPI
+from fastapi.exceptions import RequestValidationError
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+
+from counterhoop.errors import BadInput, CannotDo, CounterhoopError
+from counterhoop.web.guard.safe_methods import is_safe
+from counterhoop.web.guard.visitor import visitor_of
+from counterhoop.web.render import is_part, page
+
+NO_PAGE = BadInput(
+    "there is no page at this address",
+    step="Go back to the page before, or begin on the first one",
+)
+WRONG_WAY = BadInput(
+    "this page cannot be asked in that way", step="Go back to the page before and use its form"
+)
+BROKEN = BadInput(
+    "something is broken in the program itself",
+    step="What was saved before is safe. Go back and try once more; if it happens again, the "
+    "window in which Counterhoop was started shows where it broke, without a client's data",
+)
+HEADINGS = {
+    404: "That is not here",
+    405: "Not this way",
+    409: "That cannot be done now",
+    422: "That cannot be read",
+    500: "Our mistake",
+}
+
+
+def wants_json(request: Request) -> bool:
+    """Tell whether a program asks, by its token or by what it accepts."""
+    visitor = visitor_of(request.scope)
+    accepts = request.headers.get("accept", "")
+    return (visitor is not None and visitor.by == "bearer") or "application/json" in accepts
+
+
+def told(request: Request, fault: CounterhoopError, *, status: int) -> Response:
+    """Return an answer that says what, where, what was given, what was wanted, and the step."""
+    parts = {name: getattr(fault, name, "") or "" for name in ("what", "where", "wanted", "step")}
+    parts["what"] = parts["what"] or str(fault)
+    given = getattr(fault, "given", None)
+    parts["given"] = "" if given is None else str(given)
+    if wants_json(request):
+        return JSONResponse(parts, status_code=status)
+    heading = HEADINGS.get(status, "That did not work")
+    name = "fault_part.html" if is_part(request) else "fault.html"
+    return page(request, name, status=status, heading=heading, fault=parts)
+
+
+def on_purpose(request: Request, fault: Exception) -> Response:
+    """Answer what this package raised for a person.
+
+    On a page that is only looked at, the address named something that is not there.
+    """
+    if isinstance(fault, CannotDo):
+        return told(request, fault, status=409)
+    assert isinstance(fault, CounterhoopError)
+    return told(request, fault, status=404 if is_safe(request.method) else 422)
+
+
+def by_the_framework(request: Request, fault: Exception) -> Response:
+    """Answer a missing page and a wrong method."""
+    assert isinstance(fault, HTTPException)
+    said = {404: NO_PAGE, 405: WRONG_WAY}.get(fault.status_code)
+    answer = told(request, said or BadInput(str(fault.detail)), status=fault.status_code)
+    answer.headers.update(fault.headers or {})
+    return answer
+
+
+def by_the_model(request: Request, fault: Exception) -> Response:
+    """Answer a form or an address that lacks something or holds the wrong kind of thing."""
+    assert isinstance(fault, RequestValidationError)
+    return on_purpose(request, first_wrong(fault.errors()[0]))
+
+
+def first_wrong(error: dict[str, Any]) -> BadInput:
+    """Return one error of a model in our words.
+
+    Examples
+    --------
+    >>> print(first_wrong({"type": "missing", "loc": ("body", "name"), "msg": "Field required"}))
+    name: nothing was sent for it
+    """
+    where = ".".join(str(part) for part in error["loc"][1:])
+    if error["type"] == "missing":
+        return BadInput("nothing was sent for it", where=where)
+    given = error.get("input")
+    return BadInput(str(error["msg"]).lower(), where=where, given=given)
+
+
+def unexpected(request: Request, fault: Exception) -> Response:
+    """Answer a mistake of ours; the guard's log says where it was, and nothing of a client."""
+    return told(request, BROKEN, status=500)
+
+
+def answer_faults(app: FastAPI) -> None:
+    """Let an app answer every kind of fault in these words."""
+    app.add_exception_handler(CounterhoopError, on_purpose)
+    app.add_exception_handler(HTTPException, by_the_framework)
+    app.add_exception_handler(RequestValidationError, by_the_model)
+    app.add_exception_handler(Exception, unexpected)

@@ -1,0 +1,31 @@
+"""The templates, and the words that all of them know."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from counterhoop.web.look.say import capfirst, clock, day, length, moment
+from counterhoop.web.look.static_files import static
+from counterhoop.web.look.ways import WAYS
+
+
+@lru_cache
+def templates() -> Environment:
+    """Return the templates; made once.
+
+    All text is escaped, and a name that a page forgot to pass is a fault, not a blank.
+    """
+    made = Environment(
+        loader=PackageLoader("counterhoop.web"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    made.filters |= {"capfirst": capfirst, "clock": clock, "day": day, "moment": moment}
+    made.globals |= {"static": static, "ways": WAYS, "length": length}
+    made.globals["p"] = made.get_template("pieces.html").module
+    return made
