@@ -7,9 +7,11 @@ from fastapi import FastAPI
 from counterhoop.bench.workshop import Workshop
 from counterhoop.web.faults import answer_faults
 from counterhoop.web.look.static_files import FOLDER, KeptFiles
-from counterhoop.web.pages import mine
+from counterhoop.web.pages import let_in, mine
 
-PAGES = (mine.pages,)
+PAGES = (mine.pages, let_in.pages)
+# Bodies longer than the usual: see Settings.most_bytes_at.
+UPLOADS: dict[str, int] = {}
 
 
 def make_app(workshop: Workshop) -> FastAPI:

@@ -24,7 +24,13 @@ def page(request: Request, name: str, *, status: int = 200, **data: object) -> H
     **data
         What the template names.
     """
-    known = {"mine": mine_of(request), "bench": bench_of(request), "here": request.url.path}
+    query = f"?{request.url.query}" if request.url.query else ""
+    known = {
+        "mine": mine_of(request),
+        "bench": bench_of(request),
+        "here": request.url.path,
+        "back": request.url.path + query,
+    }
     text = templates().get_template(name).render(known | data)
     return HTMLResponse(text, status_code=status)
 

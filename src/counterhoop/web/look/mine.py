@@ -7,7 +7,7 @@ at night may differ.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Literal, get_args
+from typing import Any, Literal, get_args
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -48,16 +48,17 @@ class Mine:
         >>> Mine().changed(units="in")
         Mine(units='in', light='machine')
         """
-        new = self
-        for name, value, known in (
-            ("units", units, get_args(Units)),
-            ("light", light, get_args(Light)),
-        ):
-            if value and value not in known:
-                wanted = " or ".join(known)
-                raise BadInput("no such choice", where=name, given=value, wanted=wanted)
-            new = replace(new, **{name: value}) if value else new
-        return new
+        return replace(
+            self,
+            units=_known(units or self.units, get_args(Units), where="units"),
+            light=_known(light or self.light, get_args(Light), where="light"),
+        )
+
+
+def _known(written: str, known: tuple[Any, ...], *, where: str) -> Any:
+    if written not in known:
+        raise BadInput("no such choice", where=where, given=written, wanted=" or ".join(known))
+    return written
 
 
 def mine_of(request: Request) -> Mine:

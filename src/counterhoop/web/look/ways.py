@@ -13,4 +13,7 @@ class Way:
     says: str
 
 
-WAYS = (Way(href="/", says="On the bench"),)
+WAYS = (
+    Way(href="/", says="On the bench"),
+    Way(href="/let-in", says="Who is let in"),
+)
