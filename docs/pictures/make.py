@@ -13,7 +13,8 @@ from PIL import Image, ImageOps
 
 from counterhoop.bench.demo import open_demo
 from counterhoop.bench.plan_job import plan_job
-from counterhoop.bench.write_papers import Printing, write_papers
+from counterhoop.bench.printing import Printing
+from counterhoop.bench.write_papers import write_papers
 
 HERE = Path(__file__).parent
 DRUM = "1 small tom"

@@ -11,12 +11,13 @@ from pathlib import Path
 import pypdfium2 as pdfium
 import pytest
 
-from counterhoop.bench import write_papers as module
+from counterhoop.bench import paper_set as module
 from counterhoop.bench.demo import open_demo
 from counterhoop.bench.open_job import open_job
 from counterhoop.bench.paper_names import folder_name, plain_name
 from counterhoop.bench.plan_job import JobPlan, plan_job
-from counterhoop.bench.write_papers import Printing, Written, write_papers
+from counterhoop.bench.printing import Printing
+from counterhoop.bench.write_papers import Written, write_papers
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.shell.approval import Approval

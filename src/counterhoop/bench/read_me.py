@@ -5,29 +5,11 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
+from counterhoop.bench.paper_sorts import sort_of
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.job import Job
 
 WIDTH = 78
-SAYS = (
-    ("check sheet", "print it first and measure both bars; give the readings with the papers"),
-    ("kit sheet", "the choice over all drums, why, and the shopping list"),
-    ("head fit sheet", "will the heads go on: what was measured, what would help, and a place for"
-        " the trial by hand"),
-    ("thread and rod list", "which threads, rods before and after truing, drills"),
-    ("wrap list", "what to cut from which sheet, glue and times, where the seam goes"),
-    ("survey sheet", "the drum as found with all that was read round it"),
-    ("truing sheet", "what to take off the edges, station by station; before anything is laid out"),
-    ("1 scheme sheet", "for the client: before, after, price, signature"),
-    ("2 hole list", "every hole, where it is and what happens to it; tick off as you go"),
-    ("3 bench sheet", "findings, order of work, cautions, rods and parts"),
-    ("4 template", "full size, goes round the shell; its first sheet says how"),
-    ("5 template roll", "the same in one strip, for a shop that prints from a roll"),
-    ("shell laid flat.svg", "the drawing, for the screen"),
-    ("shell laid flat.dxf", "the drawing in mm, full size, a layer for each verdict"),
-    ("as found", "the drum before anything is done"),
-)  # fmt: skip
-
 
 PRINTED = 'Print at "actual size" or 100 %, never "fit to page"'
 RULED = (
@@ -75,7 +57,7 @@ def read_me(
         paper = name.rpartition("/")[2]
         if paper not in told:
             told.add(paper)
-            lines += _wrapped(f"{paper}: {_says(paper)}", hang="    ")
+            lines += _wrapped(f"{paper}: {sort_of(paper).says}", hang="    ")
     ruled = RULED if any("template" in name for name in names) else "."
     lines += ["", *_folders(names), "", *_wrapped(PRINTED + ruled), ""]
     return "\n".join(lines)
@@ -84,10 +66,6 @@ def read_me(
 def _folders(names: Sequence[str]) -> list[str]:
     inside = dict.fromkeys(name.rpartition("/")[0] for name in names if "/" in name)
     return _wrapped(f"The papers of each drum are in a folder: {', '.join(inside)}.")
-
-
-def _says(paper: str) -> str:
-    return next(says for start, says in SAYS if paper.startswith(start))
 
 
 def _wrapped(text: str, *, hang: str = "") -> list[str]:

@@ -50,26 +50,37 @@ def wrap_plans(job: Job, schemes: Sequence[Scheme], *, rules: ShopRules) -> tupl
     BadInput
         A wrap that the job has not got, a shell that it does not go round, too few sheets.
     """
-    order = {wanted.drum.key: place for place, wanted in enumerate(job.drums)}
-    stocks = {stock.name: stock for stock in job.wraps}
-    by_stock: dict[str, list[Layout]] = {}
-    for scheme in sorted(schemes, key=lambda s: order.get(s.drum, len(order))):
-        finish = scheme.layout.finish
-        if finish.kind != "new wrap" or not finish.wrap:
-            continue
-        if finish.wrap not in stocks:
-            raise BadInput(
-                "no wrap of that name in the job",
-                where=f"drums.{scheme.drum}.finish_plan.wrap",
-                given=finish.wrap,
-                wanted=f"one of {', '.join(stocks)}" if stocks else "a table [wraps]",
-            )
-        by_stock.setdefault(finish.wrap, []).append(scheme.layout)
+    by_stock = wraps_wanted(job, schemes)
     return tuple(
         _plan(stock, [_drum(layout, stock, rules=rules) for layout in by_stock[stock.name]])
         for stock in job.wraps
         if stock.name in by_stock
     )
+
+
+def wraps_wanted(job: Job, schemes: Sequence[Scheme]) -> dict[str, list[Layout]]:
+    """Return which drums get each of the job's wraps, both in the order of the job.
+
+    Raises
+    ------
+    BadInput
+        A wrap that the job has not got.
+    """
+    order = {wanted.drum.key: place for place, wanted in enumerate(job.drums)}
+    by_stock: dict[str, list[Layout]] = {stock.name: [] for stock in job.wraps}
+    for scheme in sorted(schemes, key=lambda s: order.get(s.drum, len(order))):
+        finish = scheme.layout.finish
+        if finish.kind != "new wrap" or not finish.wrap:
+            continue
+        if finish.wrap not in by_stock:
+            raise BadInput(
+                "no wrap of that name in the job",
+                where=f"drums.{scheme.drum}.finish_plan.wrap",
+                given=finish.wrap,
+                wanted=f"one of {', '.join(by_stock)}" if by_stock else "a table [wraps]",
+            )
+        by_stock[finish.wrap].append(scheme.layout)
+    return {name: layouts for name, layouts in by_stock.items() if layouts}
 
 
 def _plan(stock: WrapStock, drums: Sequence[DrumWrap]) -> WrapPlan:
