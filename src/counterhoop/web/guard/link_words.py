@@ -69,6 +69,17 @@ def square(link: str) -> str:
     return "".join(f"{WHITE_ON_BLACK}{line}{PLAIN}\n" for line in drawn.getvalue().splitlines())
 
 
+def square_drawn(link: str) -> str:
+    """Return a link as a QR code in SVG, black on white by day and by night."""
+    import segno
+
+    title = "The link as a code for a camera"
+    drawn: str = segno.make_qr(link, error="m").svg_inline(
+        scale=6, border=4, dark="#000", light="#fff", title=title, svgclass=None, lineclass=None
+    )
+    return drawn
+
+
 def seal_words(certificate: Certificate) -> str:
     """Return what a browser will say of our own certificate, why, and what to compare."""
     lines = "".join(f"  {line}\n" for line in certificate.fingerprint_lines)

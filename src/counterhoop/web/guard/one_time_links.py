@@ -23,6 +23,7 @@ class OneTimeLinks:
         """Return a new token."""
         token = secrets.token_urlsafe(16)
         with self._lock:
+            self._forget_old(now)
             self._ends[digest_of(token)] = now + self._good_for
         return token
 
@@ -32,5 +33,8 @@ class OneTimeLinks:
             known = list(self._ends)
             place = same_digest(digest_of(token), known)
             end = None if place is None else self._ends.pop(known[place])
-            self._ends = {digest: ends for digest, ends in self._ends.items() if ends > now}
+            self._forget_old(now)
         return end is not None and end > now
+
+    def _forget_old(self, now: datetime) -> None:
+        self._ends = {digest: ends for digest, ends in self._ends.items() if ends > now}

@@ -71,9 +71,7 @@ def certificate_for(names: tuple[str, ...], *, data: Path | None) -> Certificate
     return own_certificate(data, names=names, now=utc_now())
 
 
-def guarded_server(
-    app: FastAPI, *, settings: Settings, certificate: Certificate | None = None
-) -> uvicorn.Server:
+def guarded_server(app: FastAPI, *, settings: Settings) -> uvicorn.Server:
     """Return a server with the guard before the app; ``run(sockets=[...])`` starts it."""
     import uvicorn
 
@@ -94,7 +92,7 @@ def guarded_server(
             server_header=False,
             limit_concurrency=MOST_CONNECTIONS,
             timeout_graceful_shutdown=3,
-            ssl_certfile=certificate.file if certificate else None,
+            ssl_certfile=settings.certificate.file if settings.certificate else None,
         )
     )
 
@@ -156,9 +154,15 @@ def serve_on(
         names=known,
         on_network=not is_loopback(host),
     )
-    chosen = Settings(door=door, paired=paired, most_bytes_at=most_bytes_at or {}, verbose=verbose)
+    chosen = Settings(
+        door=door,
+        certificate=certificate,
+        paired=paired,
+        most_bytes_at=most_bytes_at or {},
+        verbose=verbose,
+    )
     set_up_log(verbose=verbose)
-    server = guarded_server(app, settings=chosen, certificate=certificate)
+    server = guarded_server(app, settings=chosen)
     token = chosen.links.make(now=chosen.now())
     if door.on_network:
         phone_token = chosen.links.make(now=chosen.now())

@@ -10,6 +10,7 @@ from datetime import UTC, datetime
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from counterhoop.web.guard.body_cap import MOST_BYTES, BodyCap
+from counterhoop.web.guard.certificate import Certificate
 from counterhoop.web.guard.door import Door
 from counterhoop.web.guard.enter import Enter
 from counterhoop.web.guard.host_check import HostCheck
@@ -44,6 +45,8 @@ class Settings:
     ----------
     door : Door
         Where the server really listens.
+    certificate : Certificate or None
+        Seals what travels; the scheme of the door is https then, and only then.
     paired, links, tries
         Who is let in, which links are out, who must wait.
     public : tuple of str
@@ -59,6 +62,7 @@ class Settings:
     """
 
     door: Door
+    certificate: Certificate | None = None
     paired: Paired = field(default_factory=PairedInMemory)
     links: OneTimeLinks = field(default_factory=OneTimeLinks)
     tries: WrongTries = field(default_factory=lambda: WrongTries(clock=time.monotonic))
