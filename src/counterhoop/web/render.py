@@ -24,15 +24,19 @@ def page(request: Request, name: str, *, status: int = 200, **data: object) -> H
     **data
         What the template names.
     """
+    text = templates().get_template(name).render(known_everywhere(request) | data)
+    return HTMLResponse(text, status_code=status)
+
+
+def known_everywhere(request: Request) -> dict[str, object]:
+    """Return what every template may name, besides the globals of ``look.jinja``."""
     query = f"?{request.url.query}" if request.url.query else ""
-    known = {
+    return {
         "mine": mine_of(request),
         "bench": bench_of(request),
         "here": request.url.path,
         "back": request.url.path + query,
     }
-    text = templates().get_template(name).render(known | data)
-    return HTMLResponse(text, status_code=status)
 
 
 def is_part(request: Request) -> bool:
