@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from counterhoop.shell.approval import Approval
+from counterhoop.shell.choice import Chosen
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 from counterhoop.shell.wish import FinishPlan, Wish
@@ -15,11 +16,15 @@ from counterhoop.shell.wrap_stock import WrapStock
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrumWanted:
-    """One drum with what is wanted of it (several wishes are met together, in order)."""
+    """One drum with what is wanted of it (several wishes are met together, in order).
+
+    ``chosen`` is the scheme that a person took; without it the choice over the kit decides.
+    """
 
     drum: Drum
     wishes: tuple[Wish, ...]
     finish: FinishPlan
+    chosen: Chosen | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,6 +25,7 @@ from counterhoop.shell.survey_file.field import (
     text_field,
     whole_field,
 )
+from counterhoop.shell.survey_file.models_choice import ChosenWritten
 from counterhoop.shell.survey_file.models_hole import (
     End,
     FittingWritten,
@@ -209,6 +210,7 @@ class DrumWritten(Written):
     marks: Annotated[tuple[MarkWritten, ...], Field(max_length=200)] = ()
     wish: Wishes = ()
     finish_plan: FinishPlanWritten = FinishPlanWritten()
+    chosen: ChosenWritten | None = None
 
 
 def _rule(given: object) -> str | float:

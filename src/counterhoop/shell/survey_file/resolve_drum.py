@@ -18,6 +18,7 @@ from counterhoop.shell.survey_file.faults import Faults
 from counterhoop.shell.survey_file.models_job import DrumWritten
 from counterhoop.shell.survey_file.models_readings import AirWritten
 from counterhoop.shell.survey_file.resolve_along import PlaceFinder
+from counterhoop.shell.survey_file.resolve_choice import resolve_choice
 from counterhoop.shell.survey_file.resolve_depth import depth_readings, resolve_depth
 from counterhoop.shell.survey_file.resolve_fitting import build_fitting, place_sites
 from counterhoop.shell.survey_file.resolve_height import Depth, Heights
@@ -194,6 +195,7 @@ def resolve_drum(
             readings=readings(),
         )
         plan = resolve_plan(written, drum=drum, depth=depth(), wraps=wraps, where=where)
+        chosen = resolve_choice(written.chosen, where=f"{where}.chosen")
     except BadInput as fault:
         faults.add(fault)
         return None
@@ -209,7 +211,8 @@ def resolve_drum(
         *crosscheck(drum, written=written, rules=rules),
         *(f for row in rows if (f := closing_finding(row.closing, head=row.head)) is not None),
     ]
-    return DrumWanted(drum=drum, wishes=tuple(wishes), finish=plan), tuple(findings)
+    made = DrumWanted(drum=drum, wishes=tuple(wishes), finish=plan, chosen=chosen)
+    return made, tuple(findings)
 
 
 def _each(

@@ -306,6 +306,11 @@ def _wanted(words: _Words) -> tuple[str, ...]:
         f'# truing = {{ least = "most", parallel = false, fresh = {words.read["fresh"]} }}',
         _said("", 'least at the worst place, or in "total"'),
         "",
+        _said(f"# [drums.{drum}.chosen]", "the scheme you take, once schemes are worked out"),
+        _said('# scheme = "TVK6-H94E"', "its code"),
+        "# A row of it that you move by hand; below zero is left, or toward the batter edge:",
+        '# moved = [{ row = "resonant", right = "2.5 mm", down = "-1 mm" }]',
+        "",
     )
 
 
