@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 import hashlib
 import socket
+import ssl
 import threading
 import time
 from dataclasses import dataclass, field
@@ -13,9 +15,15 @@ from typing import Annotated
 
 import pytest
 from fastapi import APIRouter, FastAPI, Form, UploadFile
-from fastapi.responses import PlainTextResponse, RedirectResponse, Response
+from fastapi.responses import (
+    PlainTextResponse,
+    RedirectResponse,
+    Response,
+    StreamingResponse,
+)
 from fastapi.staticfiles import StaticFiles
 
+from counterhoop.web.guard.certificate import own_certificate
 from counterhoop.web.guard.content_key import ContentKey
 from counterhoop.web.guard.cookie import cookie_name
 from counterhoop.web.guard.door import Door
@@ -84,7 +92,7 @@ class Opened:
 
     @property
     def origin(self):
-        return f"http://{self.host}"
+        return self.settings.door.address()
 
     def pair(self, name="bench", kind="browser"):
         """Let one in without the page and return its header line."""
@@ -94,6 +102,15 @@ class Opened:
         return f"Cookie: {cookie_name(self.settings.door)}={secret}"
 
     def connect(self):
+        """Speak to the server as it wants to be spoken to; its certificate must be the one kept."""
+        talk = self.connect_unsealed()
+        certificate = self.settings.certificate
+        if certificate is None:
+            return talk
+        trusting = ssl.create_default_context(cafile=certificate.file)
+        return trusting.wrap_socket(talk, server_hostname=self.address)
+
+    def connect_unsealed(self):
         talk = socket.create_connection((self.address, self.port), timeout=20)
         talk.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
         return talk
@@ -192,6 +209,28 @@ def plain_app(opened, static):
         name, content = opened.files[key]
         return Response(content, headers=upload_headers(kind=kind_of(content), name=name))
 
+    @pages.get("/stream")
+    async def stream(every_s: float):
+        async def events():
+            yield "event: first\ndata: begun\n\n"
+            while True:
+                await asyncio.sleep(every_s)
+                yield "data: tick\n\n"
+
+        return StreamingResponse(events(), media_type="text/event-stream")
+
+    @pages.get("/half")
+    async def half():
+        async def pieces():
+            yield b"a" * 1000
+            await asyncio.sleep(3600)
+
+        return StreamingResponse(pieces(), headers={"Content-Length": "2000"})
+
+    @pages.get("/late")
+    async def late():
+        raise TimeoutError
+
     @pages.get("/devices")
     def devices():
         return PlainTextResponse(
@@ -233,20 +272,33 @@ def open_door(tmp_path, started):
     (static / "paper.css").write_text("body { color: #22303a }")
     (tmp_path / "secret.txt").write_text("not for strangers")
 
-    def start(*, names=(), address="127.0.0.1", **settings):
+    def start(
+        *, app=None, names=(), address="127.0.0.1", https=False, on_network=False, **settings
+    ):
         listening = take_port(address, 0)
         clock = Clock()
+        certificate = (
+            own_certificate(tmp_path, names=names, now=datetime.now(UTC)) if https else None
+        )
         chosen = Settings(
-            door=Door(port=listening.getsockname()[1], names=names),
-            paired=PairedInMemory(),
+            door=Door(
+                port=listening.getsockname()[1],
+                scheme="https" if https else "http",
+                names=names,
+                on_network=on_network,
+            ),
+            certificate=certificate,
             tries=WrongTries(clock=clock),
             now=clock.now,
             most_bytes=100_000,
-            most_bytes_at={"/photographs": 1_000_000},
-            **settings,
+            **{
+                "paired": PairedInMemory(),
+                "most_bytes_at": {"/photographs": 1_000_000},
+                **settings,
+            },
         )
         opened = Opened(port=chosen.door.port, settings=chosen, clock=clock, address=address)
-        opened.server = guarded_server(plain_app(opened, static), settings=chosen)
+        opened.server = guarded_server(app or plain_app(opened, static), settings=chosen)
         opened.thread = threading.Thread(
             target=opened.server.run, kwargs={"sockets": [listening]}, daemon=True
         )
@@ -266,10 +318,13 @@ def door(open_door):
 
 
 @pytest.fixture
+def sealed(open_door):
+    return open_door(https=True)
+
+
+@pytest.fixture
 def anyio_run():
     """Run one coroutine to its end."""
-    import asyncio
-
     return asyncio.run
 
 
