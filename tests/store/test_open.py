@@ -9,11 +9,13 @@ from pathlib import Path
 
 import pytest
 from sqlalchemy import inspect
+from sqlalchemy.exc import DBAPIError
 from store_samples import fill, rows_of, saved, stamp
 
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store import migrate
 from counterhoop.store.address import Address, address_of
+from counterhoop.store.copies.verify import verify
 from counterhoop.store.copy_database import faults_of_file
 from counterhoop.store.migrate import APPLICATION_ID, NEWEST, move_to
 from counterhoop.store.save import save
@@ -201,12 +203,73 @@ def test_a_file_that_is_no_database_is_turned_away(tmp_path: Path) -> None:
 
 def test_what_is_read_cannot_be_written(store: Store) -> None:
     with (
-        pytest.raises(Exception, match=r"(?i)only be read|read-only"),
+        pytest.raises(DBAPIError, match=r"(?i)readonly|read-only"),
         store.reading() as connection,
     ):
         save(connection, job_id=None, kind="notes", body=1, based_on=0, stamp=stamp())
     with store.writing() as connection:
         saved(save(connection, job_id=None, kind="notes", body=1, based_on=0, stamp=stamp()))
+
+
+ATTACKS = [
+    "INSERT INTO job VALUES ('x', 'x', 'x')",
+    "UPDATE revision SET body = '0'",
+    "DELETE FROM revision",
+    "DROP TABLE hiding",
+    "CREATE TABLE more (x INTEGER)",
+    "CREATE TEMPORARY TABLE more (x INTEGER)",
+    "ALTER TABLE job ADD COLUMN more TEXT",
+]
+ATTACKS_ON_A_FILE = [
+    "PRAGMA user_version = 99",
+    "PRAGMA application_id = 7",
+    "REINDEX",
+    "COMMIT; PRAGMA query_only = OFF; ATTACH 'FOLDER/x' AS other; CREATE TABLE other.x (x)",
+    "COMMIT; PRAGMA query_only = OFF; BEGIN IMMEDIATE; DELETE FROM revision; COMMIT",
+    "COMMIT; PRAGMA query_only = OFF; PRAGMA writable_schema = ON; DELETE FROM sqlite_schema",
+    "COMMIT; VACUUM",
+    "COMMIT; PRAGMA query_only = OFF; VACUUM INTO 'FOLDER/x'",
+    "COMMIT; PRAGMA query_only = OFF; PRAGMA journal_mode = DELETE; PRAGMA user_version = 99",
+]
+
+
+@pytest.mark.parametrize("attack", ATTACKS)
+def test_nothing_can_be_written_while_reading(store: Store, attack: str) -> None:
+    """Brute force: statements that write, on the connection that a page reads with."""
+    fill(store)
+    before = rows_of(store)
+    # Not a CannotDo: whoever writes while reading has made a mistake in the program.
+    with pytest.raises(DBAPIError, match=r"(?i)readonly|read-only"), store.reading() as r:
+        r.exec_driver_sql(attack)
+    assert rows_of(store) == before
+
+
+@pytest.mark.parametrize("attack", ATTACKS_ON_A_FILE)
+def test_a_file_that_is_read_stays_the_same(file_store: Store, attack: str) -> None:
+    """Brute force: also by what turns the protection off, and by leaving the transaction."""
+    fill(file_store)
+    folder = file_store.address.folder
+    before, listed = rows_of(file_store), sorted(folder.iterdir())
+
+    def try_it() -> None:
+        with file_store.reading() as r:
+            held = r.connection.driver_connection
+            assert isinstance(held, sqlite3.Connection)
+            for line in attack.replace("FOLDER", str(folder)).split(";"):
+                held.execute(line)
+
+    with pytest.raises(sqlite3.OperationalError):
+        try_it()
+    assert rows_of(file_store) == before
+    assert sorted(folder.iterdir()) == listed
+    assert verify(file_store).sound
+
+
+def test_a_folder_with_odd_signs_in_its_name_is_read(tmp_path: Path) -> None:
+    """The file is named by an address, in which these signs would mean something."""
+    with open_store(address_of(data=tmp_path / "50% #1 ?mode=rwc&x é")) as store:
+        fill(store)
+        assert verify(store).sound
 
 
 def test_a_block_that_ends_in_an_exception_keeps_nothing(store: Store) -> None:

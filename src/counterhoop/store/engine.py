@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event
@@ -24,7 +25,7 @@ _PRAGMAS = (
 
 
 def engine_for(address: Address) -> Engine:
-    """Return the engine of a store; nothing is opened yet."""
+    """Return the engine of a store, that reads and writes; nothing is opened yet."""
     if address.in_a_file:
         return sqlite_engine(str(address.file))
     return create_engine(
@@ -32,20 +33,37 @@ def engine_for(address: Address) -> Engine:
     )
 
 
-def sqlite_engine(file: str) -> Engine:
+def reading_engine_for(address: Address, *, writes: Engine) -> Engine:
+    """Return the engine that a store is looked at with.
+
+    An SQLite file gets one of its own, that opens the file so that it cannot write, whatever is
+    asked of it. On PostgreSQL each transaction says so by itself.
+    """
+    return sqlite_engine(str(address.file), may_write=False) if address.in_a_file else writes
+
+
+def sqlite_engine(file: str, *, may_write: bool = True) -> Engine:
     """Return the engine of one database file."""
     from sqlalchemy.engine import URL
 
-    engine = create_engine(
-        URL.create("sqlite", database=file), connect_args={"timeout": WAIT_SECONDS}
-    )
+    url = URL.create("sqlite", database=file)
+    pragmas: tuple[str, ...] = _PRAGMAS
+    if not may_write:
+        query = {"mode": "ro", "uri": "true"}
+        url = URL.create("sqlite", database=Path(file).absolute().as_uri(), query=query)
+        # Not even a table of its own, that goes when the connection does.
+        pragmas = (*_PRAGMAS, "PRAGMA query_only = ON")
+    engine = create_engine(url, connect_args={"timeout": WAIT_SECONDS})
 
     @event.listens_for(engine, "connect")
     def _set_up(connection: sqlite3.Connection, _record: ConnectionPoolEntry) -> None:
         # The driver would begin transactions late and by itself: _begin does it instead.
         connection.isolation_level = None
-        for pragma in _PRAGMAS:
+        for pragma in pragmas:
             connection.execute(pragma)
+        if not may_write:
+            # Another file that is taken in beside this one could be written.
+            connection.setlimit(sqlite3.SQLITE_LIMIT_ATTACHED, 0)
 
     @event.listens_for(engine, "begin")
     def _begin(connection: Connection) -> None:

@@ -36,13 +36,19 @@ _POSTGRESQL = {"53100": NO_ROOM, "40001": _BUSY, "40P01": _BUSY, "55P03": _BUSY}
 
 
 @contextmanager
-def plain_faults() -> Iterator[None]:
-    """Turn what the machine cannot do into one sentence; faults of this package pass through."""
+def plain_faults(*, only_looks: bool = False) -> Iterator[None]:
+    """Turn what the machine cannot do into one sentence; faults of this package pass through.
+
+    Parameters
+    ----------
+    only_looks : bool
+        Whether nothing should be written inside: writing is then a fault of this package.
+    """
     try:
         yield
     except DBAPIError as fault:
         sentence = _sentence(fault)
-        if not sentence:
+        if not sentence or (only_looks and _has_written(fault)):
             raise
         raise CannotDo(sentence) from fault
     except OSError as fault:
@@ -56,6 +62,11 @@ def say_os_fault(fault: OSError) -> str:
     if fault.errno in (errno.ENOSPC, errno.EFBIG, errno.EDQUOT):
         return NO_ROOM
     return f"The folder cannot be used: {fault.strerror or fault}: {fault.filename or ''}"
+
+
+def _has_written(fault: DBAPIError) -> bool:
+    # The bare code only: its extended ones are about a file or folder that is protected.
+    return getattr(fault.orig, "sqlite_errorcode", 0) == sqlite3.SQLITE_READONLY
 
 
 def _sentence(fault: DBAPIError) -> str:

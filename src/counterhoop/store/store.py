@@ -17,6 +17,7 @@ from counterhoop.store.engine import (
     for_reading,
     for_writing,
     keep_a_journal,
+    reading_engine_for,
 )
 from counterhoop.store.faults import plain_faults
 from counterhoop.store.migrate import NEWEST, move_to, shape_of
@@ -30,24 +31,23 @@ class Store:
     ----------
     address : Address
         Where it is.
-    engine : sqlalchemy.Engine
+    engine, reading_engine : sqlalchemy.Engine
         For this room only.
     """
 
     address: Address
     engine: Engine
+    reading_engine: Engine
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
-        """Look at one state of the store; nothing can be written."""
-        with plain_faults(), for_reading(self.engine) as connection, connection.begin():
-            if connection.dialect.name == "sqlite":
-                connection.exec_driver_sql("PRAGMA query_only = ON")
-            try:
-                yield connection
-            finally:
-                if connection.dialect.name == "sqlite":
-                    connection.exec_driver_sql("PRAGMA query_only = OFF")
+        """Look at one state of the store; nothing can be written, not even by mistake."""
+        with (
+            plain_faults(only_looks=True),
+            for_reading(self.reading_engine) as connection,
+            connection.begin(),
+        ):
+            yield connection
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
@@ -60,6 +60,8 @@ class Store:
 
     def close(self) -> None:
         """Let go of the database."""
+        # The writer last: it is the one that can clear the journal away.
+        self.reading_engine.dispose()
         self.engine.dispose()
 
 
@@ -86,11 +88,16 @@ def open_store(address: Address, *, shape: str = NEWEST) -> Iterator[Store]:
         address.folder.mkdir(parents=True, exist_ok=True)
         address.files.mkdir(exist_ok=True)
         engine = engine_for(address)
+        store = Store(
+            address=address,
+            engine=engine,
+            reading_engine=reading_engine_for(address, writes=engine),
+        )
     try:
         _bring_to(engine, address=address, shape=shape)
-        yield Store(address=address, engine=engine)
+        yield store
     finally:
-        engine.dispose()
+        store.close()
 
 
 def _bring_to(engine: Engine, *, address: Address, shape: str) -> None:
