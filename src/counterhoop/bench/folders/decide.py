@@ -1,0 +1,154 @@
+"""Decisions on a drum: the scheme that is taken, the client's yes, the holes that are done."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from counterhoop.bench.folders.folder import KeptDrum
+from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, TICKS
+from counterhoop.bench.folders.write_down import Change, write_down
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
+from counterhoop.scheme.plan import Scheme
+from counterhoop.store.body import Json
+from counterhoop.store.pointer import NOTHING, write_pointer
+from counterhoop.store.save import Conflict, Saved
+
+
+def choose(
+    shop: Workshop, job_id: str, drum_id: str, *, code: str, moved: list[Json], based_on: int,
+    by: str,
+) -> Saved | Conflict:  # fmt: skip
+    """Take a scheme for a drum, with the rows that were moved by hand.
+
+    Parameters
+    ----------
+    code : str
+        The scheme's code as it was worked out; empty leaves the choice to the kit.
+    moved : list
+        As the survey file has them: [{"row": "resonant", "right": "2.5 mm", "down": "0 mm"}].
+    based_on : int
+        The revision of the choice that the writer saw, 0 for none.
+    """
+    body: dict[str, Json] = {"scheme": code} if code else {}
+    if code and moved:
+        body["moved"] = moved
+    change = Change(kind=CHOICE, name=drum_id, value=body, based_on=based_on)
+    return write_down(shop, job_id, change, by=by)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yes:
+    """A client's yes to what cannot be undone.
+
+    Attributes
+    ----------
+    who, how : str
+        Whose yes, and how it was given ("signed on the scheme sheet").
+    when : str
+        The day, year-month-day.
+    """
+
+    who: str
+    when: str
+    how: str
+
+
+def approve(
+    shop: Workshop, job_id: str, drum: KeptDrum, *, scheme: Scheme, shown_code: str, yes: Yes,
+    by: str,
+) -> Saved | Conflict:  # fmt: skip
+    """Record a yes to the permanent changes of a scheme.
+
+    Parameters
+    ----------
+    scheme : Scheme
+        As it is worked out now.
+    shown_code : str
+        The code that stood on the page on which the yes was given.
+
+    Raises
+    ------
+    BadInput
+        When the scheme has changed since the page was made, nothing permanent is done, or
+        something is not filled in.
+    """
+    if shown_code != scheme.code:
+        raise BadInput(
+            "the scheme has changed since that page was opened", where="covers",
+            given=shown_code, wanted=scheme.code, step="Look at it again, then say yes",
+        )  # fmt: skip
+    if not scheme.permanent:
+        raise BadInput("nothing that this scheme does is permanent", where="covers")
+    for name, given, wanted in (
+        ("who", yes.who, "who said yes"),
+        ("how", yes.how, 'how, such as "signed on the scheme sheet"'),
+    ):
+        if not given.strip() or len(given) > 80:
+            raise BadInput(
+                "a few words belong here", where=name, given=given or None, wanted=wanted
+            )
+    _need_day(yes.when, today=shop.now().date())
+    before = drum.kept(APPROVAL)
+    row: Json = {
+        "who": yes.who.strip(), "when": yes.when.strip(), "how": yes.how.strip(),
+        "covers": scheme.code,
+    }  # fmt: skip
+    change = Change(kind=APPROVAL, name=drum.id, value=[*before.rows, row], based_on=before.number)
+    return write_down(shop, job_id, change, by=by)
+
+
+def _need_day(text: str, *, today: dt.date) -> None:
+    try:
+        day = dt.date.fromisoformat(text.strip())
+    except ValueError:
+        raise BadInput(
+            "not a day", where="when", given=text or None, wanted="year-month-day, 2026-11-02"
+        ) from None
+    # A day ahead is allowed: the clock here is in universal time.
+    if not dt.date(2000, 1, 1) <= day <= today + dt.timedelta(days=1):
+        raise BadInput("a day that cannot be", where="when", given=text, wanted="today or earlier")
+
+
+def ticks_of(drum: KeptDrum, *, code: str) -> Mapping[str, Any]:
+    """Return the holes that are done under a scheme, by number: {"when": ..., "by": ...}.
+
+    Ticks belong to a code: when the scheme changes, none of them counts.
+    """
+    table = drum.kept(TICKS).table
+    done = table.get("done")
+    return done if table.get("code") == code and isinstance(done, dict) else {}
+
+
+def tick(
+    shop: Workshop, job_id: str, drum: KeptDrum, *, scheme: Scheme, hole: int, done: bool,
+    by: str,
+) -> Saved | Conflict:  # fmt: skip
+    """Tick a hole of the hole list, or take the tick back.
+
+    Raises
+    ------
+    BadInput
+        For a hole that the scheme has not got.
+    """
+    if all(plan.number != hole for plan in scheme.layout.holes):
+        raise BadInput("no such hole under this scheme", where="hole", given=hole)
+    kept = drum.kept(TICKS)
+    if kept.table.get("code") != scheme.code:
+        # Another scheme: its ticks stay in the history, this one starts with none.
+        marks: Json = {str(hole): _mark(shop, by)} if done else {}
+        value: Json = {"code": scheme.code, "done": marks}
+        change = Change(kind=TICKS, name=drum.id, value=value, based_on=kept.number)
+        return write_down(shop, job_id, change, by=by)
+    change = Change(
+        kind=TICKS, name=drum.id, pointer=write_pointer(["done", str(hole)]),
+        value=_mark(shop, by) if done else NOTHING, based_on=kept.number,
+    )  # fmt: skip
+    return write_down(shop, job_id, change, by=by)
+
+
+def _mark(shop: Workshop, by: str) -> Json:
+    return {"when": shop.now().isoformat(timespec="seconds"), "by": by}

@@ -1,0 +1,125 @@
+"""Earlier versions: look at them, choose one again, settle how a drum was found."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from counterhoop.bench.folders.folder import Kept
+from counterhoop.bench.folders.kinds import JOB, SURVEY
+from counterhoop.bench.folders.tabs import keep_tabs
+from counterhoop.bench.workshop import Workshop
+from counterhoop.store.as_found import Correction, corrections_of, settle_as_found
+from counterhoop.store.body import Json
+from counterhoop.store.revision import Document, document_by_id, history_of
+from counterhoop.store.save import Conflict, Saved
+from counterhoop.store.undo import choose_revision
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Version:
+    """One saved version of a document.
+
+    Attributes
+    ----------
+    number : int
+        From 1.
+    made_at, bench :
+        When and where.
+    chosen_from : int or None
+        The earlier version that was chosen again.
+    body : Json
+        What it says.
+    correction : Correction or None
+        What was corrected, and why, where a drum as found was.
+    """
+
+    number: int
+    made_at: dt.datetime
+    bench: str
+    chosen_from: int | None
+    body: Json
+    correction: Correction | None = None
+
+
+def versions(shop: Workshop, document_id: str) -> tuple[Version, ...]:
+    """Return all versions of a document, the newest first.
+
+    Raises
+    ------
+    BadInput
+        When there is no such document.
+    """
+    with shop.store.reading() as connection:
+        document_by_id(connection, document_id)
+        corrected = {one.number: one for one in corrections_of(connection, document_id)}
+        found = history_of(connection, document_id)
+    return tuple(
+        Version(
+            number=one.number,
+            made_at=one.made_at,
+            bench=one.bench,
+            chosen_from=one.chosen_from,
+            body=one.body,
+            correction=corrected.get(one.number),
+        )
+        for one in reversed(found)
+    )
+
+
+def document_in(shop: Workshop, document_id: str) -> Document:
+    """Return where a document lies and what it is."""
+    with shop.store.reading() as connection:
+        return document_by_id(connection, document_id)
+
+
+def choose_version(
+    shop: Workshop, document_id: str, *, number: int, based_on: int, by: str
+) -> Saved | Conflict:
+    """Make an earlier version the newest again; those between stay on record.
+
+    Raises
+    ------
+    CannotDo
+        When it is how a drum was found: a correction takes back a correction.
+    """
+    with shop.store.writing() as connection:
+        done = choose_revision(
+            connection, document_id=document_id, number=number, based_on=based_on,
+            stamp=shop.stamp(by),
+        )  # fmt: skip
+        found = document_by_id(connection, document_id)
+        if found.job_id is not None and found.kind in (SURVEY, JOB):
+            keep_tabs(connection, found.job_id)
+    return done
+
+
+def before(kept: Kept, shop: Workshop) -> int | None:
+    """Return the version that one step of undo goes back to, or nothing.
+
+    Undo upon undo goes further back: what was undone is stepped over.
+    """
+    if kept.number < 2 or kept.as_found is not None:
+        return None
+    with shop.store.reading() as connection:
+        found = {one.number: one for one in history_of(connection, kept.document_id)}
+    here: int = found[kept.number].chosen_from or kept.number
+    while here > 1:
+        here -= 1
+        if found[here].chosen_from is None:
+            return here
+    return None
+
+
+def settle(shop: Workshop, kept: Kept) -> None:
+    """Say that the survey is done: this is how the drum was found.
+
+    Raises
+    ------
+    BadInput
+        When somebody has saved since.
+    CannotDo
+        When it was settled before.
+    """
+    with shop.store.writing() as connection:
+        settle_as_found(connection, document_id=kept.document_id, number=kept.number)

@@ -1,0 +1,54 @@
+"""The kinds of documents that lie in a folder, and in the workshop's own drawer."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from counterhoop.store.job_folder import LABEL
+
+JOB: Final = "job"
+"""The job's own tables and the list of its drums."""
+SURVEY: Final = "survey"
+"""A drum as found."""
+WISH: Final = "wish"
+"""What is wanted of a drum, and its finish plan."""
+CHOICE: Final = "choice"
+"""The scheme that was chosen, and rows moved by hand."""
+APPROVAL: Final = "approval"
+"""Every yes to permanent changes of a drum."""
+TICKS: Final = "ticks"
+"""Holes of the hole list that are done."""
+FACTS: Final = "facts"
+"""What a drum is: features and who says so."""
+ARRIVAL: Final = "arrival"
+"""What came, what is missing, whose it is."""
+HANDOVER: Final = "handover"
+"""What was found, done and kept."""
+
+OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, APPROVAL, TICKS, FACTS)
+OF_A_JOB: Final = (JOB, ARRIVAL, HANDOVER)
+
+RULES: Final = "rules"
+"""The workshop's limits, minutes, prices and stock."""
+BOOK: Final = "book"
+"""The workshop's own fittings; in a job, books that came with its survey file."""
+PRINTER: Final = "printer"
+"""What the check sheet's bars measured."""
+OF_THE_WORKSHOP: Final = (RULES, BOOK, PRINTER)
+
+WORDS: Final = {
+    LABEL: "the folder's label",
+    JOB: "the job",
+    SURVEY: "the survey",
+    WISH: "what is wanted",
+    CHOICE: "the choice",
+    APPROVAL: "the client's yes",
+    TICKS: "the ticks of the hole list",
+    FACTS: "what it is",
+    ARRIVAL: "how it was booked in",
+    HANDOVER: "the hand-over",
+    RULES: "the shop rules",
+    BOOK: "the fittings book",
+    PRINTER: "the printer's correction",
+}
+"""How each is called on a page."""

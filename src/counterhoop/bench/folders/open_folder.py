@@ -1,0 +1,107 @@
+"""Open a folder, and put drums into it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from counterhoop.bench.folders.kinds import JOB, SURVEY
+from counterhoop.bench.folders.tabs import keep_tabs
+from counterhoop.bench.folders.write_down import title_of
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
+from counterhoop.store.body import Json, new_id
+from counterhoop.store.job_folder import open_job
+from counterhoop.store.revision import find_document, newest
+from counterhoop.store.save import Conflict, Saved, save
+
+LONGEST_NAME = 40
+
+
+def open_folder(shop: Workshop, *, job: dict[str, Json], by: str) -> str:
+    """Open a folder for a job and return its name for programs.
+
+    Parameters
+    ----------
+    job : dict
+        The job's own table: number, client, units and so on, as typed.
+    """
+    stamp = shop.stamp(by)
+    body: Json = {"job": job, "drums": []}
+    with shop.store.writing() as connection:
+        job_id = open_job(connection, title=title_of(body), stamp=stamp)
+        save(connection, job_id=job_id, kind=JOB, body=body, based_on=0, stamp=stamp)
+    return job_id
+
+
+def add_drum(shop: Workshop, job_id: str, *, name: str, survey: dict[str, Json], by: str) -> str:
+    """Put a drum into a folder and return its name for programs.
+
+    Raises
+    ------
+    BadInput
+        For no name, or one that another drum of the job has.
+    """
+    stamp = shop.stamp(by)
+    drum_id = new_id()
+    with shop.store.writing() as connection:
+        found = find_document(connection, job_id=job_id, kind=JOB)
+        if found is None:
+            raise BadInput("no such job", where="job", given=job_id)
+        before = newest(connection, found)
+        body: Any = before.body
+        drums = body.get("drums", [])
+        _need_new_name(name, drums)
+        after = {**body, "drums": [*drums, {"id": drum_id, "name": name.strip()}]}
+        done = save(
+            connection, job_id=job_id, kind=JOB, body=after, based_on=before.number, stamp=stamp
+        )
+        assert isinstance(done, Saved)
+        save(
+            connection, job_id=job_id, kind=SURVEY, name=drum_id, body=survey, based_on=0,
+            stamp=stamp,
+        )  # fmt: skip
+        keep_tabs(connection, job_id)
+    return drum_id
+
+
+def call_drum(
+    shop: Workshop, job_id: str, drum_id: str, *, name: str, based_on: int, by: str
+) -> Saved | Conflict:
+    """Call a drum otherwise; nothing else of it changes.
+
+    Parameters
+    ----------
+    based_on : int
+        The revision of the job's document that the writer saw.
+    """
+    stamp = shop.stamp(by)
+    with shop.store.writing() as connection:
+        found = find_document(connection, job_id=job_id, kind=JOB)
+        if found is None:
+            raise BadInput("no such job", where="job", given=job_id)
+        body: Any = newest(connection, found).body
+        drums = body.get("drums", [])
+        if all(one["id"] != drum_id for one in drums):
+            raise BadInput("no such drum in this job", where="drum", given=drum_id)
+        _need_new_name(name, [one for one in drums if one["id"] != drum_id])
+        called = [{**one, "name": name.strip()} if one["id"] == drum_id else one for one in drums]
+        done = save(
+            connection, job_id=job_id, kind=JOB, body={**body, "drums": called},
+            based_on=based_on, stamp=stamp,
+        )  # fmt: skip
+        keep_tabs(connection, job_id)
+    return done
+
+
+def _need_new_name(name: str, drums: list[Any]) -> None:
+    plain = name.strip().casefold()
+    if not plain or len(name.strip()) > LONGEST_NAME:
+        raise BadInput(
+            "what the drum is called", where="name", given=name or None,
+            wanted='a few words, such as "small tom"',
+        )  # fmt: skip
+    if any(one["name"].casefold() == plain for one in drums):
+        raise BadInput(
+            "another drum of this job is called so", where="name", given=name,
+            wanted="a name that tells the two apart",
+        )  # fmt: skip

@@ -1,0 +1,120 @@
+"""Put folders, drums and photographs out of sight, and bring them back. Nothing is deleted."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from sqlalchemy import Connection
+
+from counterhoop.bench.folders.folder import KeptDrum, kept_job
+from counterhoop.bench.folders.kinds import SURVEY
+from counterhoop.bench.folders.tabs import keep_tabs
+from counterhoop.bench.workshop import Workshop
+from counterhoop.store.enclosures.enclose import enclosures_of
+from counterhoop.store.hide import Thing, bring_back, hidden_things, hide
+from counterhoop.store.job_folder import job_folders
+from counterhoop.store.revision import document_by_id
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PutAway:
+    """One thing that is out of sight.
+
+    Attributes
+    ----------
+    thing : Thing
+        A job, a document (a drum's survey stands for the drum) or an enclosure.
+    thing_id : str
+        Its name for programs.
+    says : str
+        What it is, in words.
+    job_id : str
+        The folder that it belongs to.
+    hidden_at, hidden_by :
+        When and at which bench.
+    """
+
+    thing: Thing
+    thing_id: str
+    says: str
+    job_id: str
+    hidden_at: dt.datetime
+    hidden_by: str
+
+
+def put_away(shop: Workshop, *, thing: Thing, thing_id: str, by: str) -> None:
+    """Put a thing out of sight.
+
+    Raises
+    ------
+    BadInput
+        When there is no such thing.
+    """
+    with shop.store.writing() as connection:
+        hide(connection, thing=thing, thing_id=thing_id, stamp=shop.stamp(by))
+        _tabs(connection, thing, thing_id)
+
+
+def take_out_again(shop: Workshop, *, thing: Thing, thing_id: str, by: str) -> None:
+    """Bring a thing back as it was."""
+    with shop.store.writing() as connection:
+        bring_back(connection, thing=thing, thing_id=thing_id, stamp=shop.stamp(by))
+        _tabs(connection, thing, thing_id)
+
+
+def put_drum_away(shop: Workshop, drum: KeptDrum, *, by: str) -> None:
+    """Put a drum out of sight: its survey is what stands for it."""
+    document = drum.kept(SURVEY).document_id
+    put_away(shop, thing=Thing.DOCUMENT, thing_id=document, by=by)
+
+
+def what_is_away(shop: Workshop) -> tuple[PutAway, ...]:
+    """Return all that is out of sight, the last put away first."""
+    with shop.store.reading() as connection:
+        found = hidden_things(connection)
+        titles = {one.id: one.title for one in job_folders(connection, with_hidden=True)}
+        documents = {
+            one.thing_id: document_by_id(connection, one.thing_id)
+            for one in found
+            if one.thing is Thing.DOCUMENT
+        }
+        enclosed = {
+            one.id: one
+            for job_id in titles
+            if any(h.thing is Thing.ENCLOSURE for h in found)
+            for one in enclosures_of(connection, job_id=job_id, with_hidden=True)
+            if one.hidden
+        }
+    away = []
+    for one in found:
+        if one.thing is Thing.JOB:
+            job_id, says = one.thing_id, f"the job {titles.get(one.thing_id, '')}"
+        elif one.thing is Thing.DOCUMENT:
+            document = documents[one.thing_id]
+            job_id = document.job_id or ""
+            name = kept_job(shop, job_id).drum(document.name).name if document.name else ""
+            says = f"the {name} of {titles.get(job_id, '')}"
+        else:
+            enclosure = enclosed[one.thing_id]
+            job_id = enclosure.job_id
+            says = f"{enclosure.name_given} of {titles.get(job_id, '')}"
+        away.append(
+            PutAway(
+                thing=one.thing,
+                thing_id=one.thing_id,
+                says=says,
+                job_id=job_id,
+                hidden_at=one.hidden_at,
+                hidden_by=one.hidden_by,
+            )
+        )
+    return tuple(away)
+
+
+def _tabs(connection: Connection, thing: Thing, thing_id: str) -> None:
+    if thing is not Thing.DOCUMENT:
+        return
+    found = document_by_id(connection, thing_id)
+    if found.kind == SURVEY and found.job_id is not None:
+        keep_tabs(connection, found.job_id)

@@ -1,0 +1,119 @@
+"""The tables of a survey file from the documents of a folder, and back."""
+
+from __future__ import annotations
+
+import copy
+import datetime as dt
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
+from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, JOB, RULES, SURVEY, WISH
+from counterhoop.store.body import Json, new_id
+
+SHARED = ("rules", "prices", "minutes", "cure", "stock", "wraps")
+"""Tables that the workshop has too; what the job says goes over them."""
+WISHED = ("wish", "finish_plan")
+FORMAT = 1
+
+
+def tables_of(
+    job: KeptJob, *, shop: Mapping[str, Kept], drums: Iterable[KeptDrum] | None = None
+) -> dict[str, Any]:
+    """Return the tables of a survey file that says what a folder says.
+
+    Parameters
+    ----------
+    job : KeptJob
+        The folder.
+    shop : mapping of str to Kept
+        The workshop's own documents; ``{}`` leaves its figures out.
+    drums : iterable of KeptDrum, optional
+        Only these; all in sight where none are named.
+    """
+    wanted = tuple(job.drums if drums is None else drums)
+    written = job.kept(JOB).table
+    names = {drum.id: drum.name for drum in wanted}
+    tables: dict[str, Any] = {"format": FORMAT, "job": dict(job.job)}
+    if job.books:
+        tables["job"]["book"] = list(job.books)
+    rules = shop.get(RULES, Kept()).table
+    for name in SHARED:
+        both = {**_table(rules.get(name)), **_table(written.get(name))}
+        if both:
+            tables[name] = both
+    groups = [_named(group, names) for group in written.get("match", ())]
+    match = [group for group in groups if len(group["drums"]) > 1]
+    if match:
+        tables["match"] = match
+    approvals = [{"drum": drum.name, **yes} for drum in wanted for yes in drum.kept(APPROVAL).rows]
+    if approvals:
+        tables["approval"] = approvals
+    tables["drums"] = {drum.name: drum_table(drum) for drum in wanted}
+    return copy.deepcopy(tables)
+
+
+def drum_table(drum: KeptDrum) -> dict[str, Any]:
+    """Return one drum as a survey file has it."""
+    table = {**drum.kept(SURVEY).table, **drum.kept(WISH).table}
+    choice = drum.kept(CHOICE).table
+    return {**table, "chosen": choice} if choice else table
+
+
+def documents_in(tables: Mapping[str, Any]) -> dict[tuple[str, str], Json]:
+    """Return the documents that the tables of a survey file come to, by kind and drum.
+
+    Drums get names for programs here; the names that people use stay in the job's list.
+    """
+    plain = _plain(tables)
+    assert isinstance(plain, dict)
+    ids = {name: new_id() for name in plain.get("drums", {})}
+    job: dict[str, Any] = {"job": {k: v for k, v in plain["job"].items() if k != "book"}}
+    job |= {name: plain[name] for name in SHARED if plain.get(name)}
+    if plain.get("match"):
+        job["match"] = [
+            {"drums": [ids[name] for name in group["drums"]]} for group in plain["match"]
+        ]
+    job["drums"] = [{"id": ids[name], "name": name} for name in ids]
+    made: dict[tuple[str, str], Json] = {(JOB, ""): job}
+    for name, drum in plain.get("drums", {}).items():
+        key = ids[name]
+        found = {k: v for k, v in drum.items() if k not in (*WISHED, "chosen")}
+        made[SURVEY, key] = found
+        wished = {k: drum[k] for k in WISHED if drum.get(k)}
+        if wished:
+            made[WISH, key] = wished
+        if drum.get("chosen"):
+            made[CHOICE, key] = drum["chosen"]
+        yes: list[Json] = [
+            {k: v for k, v in one.items() if k != "drum"}
+            for one in plain.get("approval", ())
+            if one["drum"] == name
+        ]
+        if yes:
+            made[APPROVAL, key] = yes
+    return made
+
+
+def same_tables(one: Mapping[str, Any], other: Mapping[str, Any]) -> bool:
+    """Tell whether two sets of tables say the same: order of names and the sort of days aside."""
+    return bool(_plain(one) == _plain(other))
+
+
+def _plain(value: Any) -> Any:
+    """Return a value with days and times as texts, as JSON has them."""
+    if isinstance(value, Mapping):
+        return {name: _plain(inner) for name, inner in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(inner) for inner in value]
+    if isinstance(value, dt.date | dt.time):
+        return value.isoformat()
+    return value
+
+
+def _named(group: Mapping[str, Any], names: Mapping[str, str]) -> dict[str, Any]:
+    return {"drums": [names[drum] for drum in group.get("drums", ()) if drum in names]}
+
+
+def _table(value: Any) -> dict[str, Any]:
+    return value if isinstance(value, dict) else {}

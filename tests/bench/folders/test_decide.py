@@ -1,0 +1,95 @@
+"""A scheme is taken, the client says yes, holes are ticked: each bound to the exact scheme."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from counterhoop.bench.folders.decide import Yes, approve, choose, tick, ticks_of
+from counterhoop.bench.folders.first_page import on_the_bench
+from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.kinds import CHOICE
+from counterhoop.bench.folders.source import to_plan
+from counterhoop.bench.long_work.answers import Done
+from counterhoop.bench.plan_job import DrumPlan
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
+from counterhoop.store.save import Saved
+
+YES = Yes(who="the client", when="2030-05-17", how="signed at the bench")
+TOM = "small tom"
+
+
+def planned(shop: Workshop, job: str) -> DrumPlan:
+    source = to_plan(shop, kept_job(shop, job)).source
+    assert source is not None
+    answer = shop.works.plan(source)
+    assert isinstance(answer, Done), answer
+    return answer.value.drum(TOM)
+
+
+def tom_id(shop: Workshop, job: str) -> str:
+    return next(drum.id for drum in kept_job(shop, job).drums if drum.name == TOM)
+
+
+def test_from_choice_to_the_last_tick(shop: Workshop, demo: str) -> None:
+    tom = tom_id(shop, demo)
+    plan = planned(shop, demo)
+    other = next(s for s in plan.ranked.shown if plan.chosen and s.code != plan.chosen.code)
+    done = choose(shop, demo, tom, code=other.code, moved=[], based_on=0, by="bench")
+    assert isinstance(done, Saved)
+    plan = planned(shop, demo)
+    assert plan.chosen is not None
+    assert plan.chosen.code == other.code
+    assert plan.chosen.draft
+
+    drum = kept_job(shop, demo).drum(tom)
+    with pytest.raises(BadInput, match="changed since"):
+        approve(shop, demo, drum, scheme=plan.chosen, shown_code="AAAA-AAAA", yes=YES, by="bench")
+    for bad in (Yes(who="", when=YES.when, how="x"), Yes(who="x", when="today", how="x")):
+        with pytest.raises(BadInput):
+            approve(
+                shop, demo, drum, scheme=plan.chosen, shown_code=other.code, yes=bad, by="bench"
+            )
+    approve(shop, demo, drum, scheme=plan.chosen, shown_code=other.code, yes=YES, by="bench")
+    plan = planned(shop, demo)
+    assert plan.chosen is not None
+    assert not plan.chosen.draft
+    assert "the client" in plan.chosen.approved
+
+    hole = plan.chosen.layout.holes[0].number
+    for wanted in (True, False, True):
+        drum = kept_job(shop, demo).drum(tom)
+        tick(shop, demo, drum, scheme=plan.chosen, hole=hole, done=wanted, by="phone")
+        drum = kept_job(shop, demo).drum(tom)
+        assert (str(hole) in ticks_of(drum, code=other.code)) is wanted
+    assert ticks_of(drum, code="AAAA-AAAA") == {}
+    with pytest.raises(BadInput, match="no such hole"):
+        tick(shop, demo, drum, scheme=plan.chosen, hole=9999, done=True, by="phone")
+    (first,) = on_the_bench(shop)
+    assert (first.state, first.says) == ("on the bench", "1 hole ticked on the small tom.")
+
+
+def test_the_choice_can_be_left_to_the_kit_again(shop: Workshop, demo: str) -> None:
+    tom = tom_id(shop, demo)
+    plan = planned(shop, demo)
+    assert plan.chosen is not None
+    own = plan.chosen.code
+    code = plan.ranked.shown[-1].code
+    choose(shop, demo, tom, code=code, moved=[], based_on=0, by="bench")
+    choose(shop, demo, tom, code="", moved=[], based_on=1, by="bench")
+    plan = planned(shop, demo)
+    assert plan.chosen is not None
+    assert plan.chosen.code == own
+    assert kept_job(shop, demo).drum(tom).kept(CHOICE).number == 2
+
+
+def test_the_worker_gets_plain_tables(shop: Workshop, demo: str) -> None:
+    found = to_plan(shop, kept_job(shop, demo))
+    assert found.source is not None
+    assert found.faults == {}
+    assert len(json.loads(found.source.tables_json)["drums"]) == 7
+    again = to_plan(shop, kept_job(shop, demo)).source
+    assert again is not None
+    assert again.key == found.source.key

@@ -1,0 +1,129 @@
+"""Saving: revisions, both versions at a conflict, corrections of what was settled, undo."""
+
+from __future__ import annotations
+
+import pytest
+
+from counterhoop.bench.folders.first_page import on_the_bench
+from counterhoop.bench.folders.folder import Kept, kept_job
+from counterhoop.bench.folders.history import before, choose_version, settle, versions
+from counterhoop.bench.folders.kinds import JOB, SURVEY
+from counterhoop.bench.folders.open_folder import add_drum, call_drum, open_folder
+from counterhoop.bench.folders.out_of_sight import (
+    put_away,
+    put_drum_away,
+    take_out_again,
+    what_is_away,
+)
+from counterhoop.bench.folders.write_down import Change, write_down
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
+from counterhoop.store.hide import Thing
+from counterhoop.store.pointer import NOTHING
+from counterhoop.store.save import Conflict, Saved
+
+
+@pytest.fixture
+def tom(shop: Workshop) -> tuple[str, str]:
+    job = open_folder(shop, job={"number": "30-001", "client": "a school"}, by="bench")
+    return job, add_drum(shop, job, name="tom", survey={"wall": "5 mm"}, by="bench")
+
+
+def survey(shop: Workshop, tom: tuple[str, str]) -> Kept:
+    return kept_job(shop, tom[0]).drum(tom[1]).kept(SURVEY)
+
+
+def write(shop: Workshop, tom: tuple[str, str], pointer: str, value, **more) -> Saved | Conflict:
+    more = {"based_on": survey(shop, tom).number, "by": "bench", **more}
+    by = more.pop("by")
+    change = Change(kind=SURVEY, name=tom[1], pointer=pointer, value=value, **more)
+    return write_down(shop, tom[0], change, by=by)
+
+
+def test_lists_and_tables_are_made_on_the_way(shop: Workshop, tom: tuple[str, str]) -> None:
+    write(shop, tom, "/holes/0", {"dia": "6 mm"})
+    write(shop, tom, "/edges/batter/gaps", "0 mm")
+    write(shop, tom, "/holes/1", {"dia": "7 mm"})
+    assert survey(shop, tom).body == {
+        "wall": "5 mm",
+        "holes": [{"dia": "6 mm"}, {"dia": "7 mm"}],
+        "edges": {"batter": {"gaps": "0 mm"}},
+    }
+    write(shop, tom, "/holes/0", NOTHING)
+    assert survey(shop, tom).table["holes"] == [{"dia": "7 mm"}]
+    write(shop, tom, "/holes/0", NOTHING)
+    assert "holes" not in survey(shop, tom).table
+
+
+def test_the_same_again_makes_no_revision(shop: Workshop, tom: tuple[str, str]) -> None:
+    write(shop, tom, "/wall", "5 mm")
+    assert survey(shop, tom).number == 1
+
+
+def test_the_second_of_two_is_shown_both(shop: Workshop, tom: tuple[str, str]) -> None:
+    write(shop, tom, "/wall", "6 mm", based_on=1, by="phone")
+    done = write(shop, tom, "/wall", "7 mm", based_on=1, by="laptop")
+    assert isinstance(done, Conflict)
+    assert (done.mine, done.theirs.body, done.theirs.bench) == (
+        {"wall": "7 mm"}, {"wall": "6 mm"}, "phone"
+    )  # fmt: skip
+    assert survey(shop, tom).body == {"wall": "6 mm"}
+
+
+def test_what_is_settled_is_corrected_with_a_reason(shop: Workshop, tom: tuple[str, str]) -> None:
+    settle(shop, survey(shop, tom))
+    with pytest.raises(BadInput, match="reason"):
+        write(shop, tom, "/wall", "6 mm")
+    body = {"wall": "6 mm", "holes": [{"dia": "6 mm"}]}
+    write(shop, tom, "", body, why="read the caliper again")
+    assert survey(shop, tom).body == body
+    said = [one.correction for one in versions(shop, survey(shop, tom).document_id)]
+    assert [(c.pointer, c.old, c.new) for c in said if c] == [
+        ("/holes", NOTHING, [{"dia": "6 mm"}]),
+        ("/wall", "5 mm", "6 mm"),
+    ]
+    assert survey(shop, tom).as_found == 1
+
+
+def test_undo_goes_back_step_by_step(shop: Workshop, tom: tuple[str, str]) -> None:
+    for wall in ("6 mm", "7 mm"):
+        write(shop, tom, "/wall", wall)
+    seen = []
+    while (back := before(survey(shop, tom), shop)) is not None:
+        kept = survey(shop, tom)
+        choose_version(shop, kept.document_id, number=back, based_on=kept.number, by="bench")
+        seen.append(survey(shop, tom).table["wall"])
+    assert seen == ["6 mm", "5 mm"]
+    assert len(versions(shop, survey(shop, tom).document_id)) == 5
+
+
+def test_a_drum_keeps_everything_when_it_is_called_otherwise(
+    shop: Workshop, tom: tuple[str, str]
+) -> None:
+    add_drum(shop, tom[0], name="snare", survey={}, by="bench")
+    number = kept_job(shop, tom[0]).kept(JOB).number
+    with pytest.raises(BadInput, match="called so"):
+        call_drum(shop, *tom, name="Snare", based_on=number, by="bench")
+    call_drum(shop, *tom, name="floor tom", based_on=number, by="bench")
+    job = kept_job(shop, tom[0])
+    assert [drum.name for drum in job.drums] == ["floor tom", "snare"]
+    assert job.drum(tom[1]).kept(SURVEY).table == {"wall": "5 mm"}
+
+
+def test_a_new_client_stands_on_the_folder(shop: Workshop, tom: tuple[str, str]) -> None:
+    job = kept_job(shop, tom[0]).kept(JOB)
+    change = Change(kind=JOB, pointer="/job/client", value="a band", based_on=job.number)
+    write_down(shop, tom[0], change, by="bench")
+    assert [one.title for one in on_the_bench(shop)] == ["30-001, a band"]
+
+
+def test_out_of_sight_and_back(shop: Workshop, tom: tuple[str, str]) -> None:
+    put_drum_away(shop, kept_job(shop, tom[0]).drums[0], by="bench")
+    assert kept_job(shop, tom[0]).drums == ()
+    assert [one.says for one in what_is_away(shop)] == ["the tom of 30-001, a school"]
+    put_away(shop, thing=Thing.JOB, thing_id=tom[0], by="bench")
+    assert on_the_bench(shop) == ()
+    for one in what_is_away(shop):
+        take_out_again(shop, thing=one.thing, thing_id=one.thing_id, by="bench")
+    assert [one.drums for one in on_the_bench(shop)] == [("tom",)]
+    assert what_is_away(shop) == ()
