@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from xml.sax.saxutils import escape as escape_signs
 from xml.sax.saxutils import quoteattr
 
@@ -79,6 +79,29 @@ def number(value: float) -> str:
     return "0" if shown in ("-0", "") else shown
 
 
+def path_data(path: Path, *, number: Callable[[float], str] = number) -> str:
+    """Write the way of a path: straight stretches, and arcs where it bulges.
+
+    Examples
+    --------
+    >>> from counterhoop.papers.drawing.records import Layer
+    >>> path_data(Path(layer=Layer.OUTLINE, points=((0.0, 0.0), (3.0, 0.0), (3.0, 2.5))))
+    'M0 0L3 0L3 2.5Z'
+    """
+    d = f"M{number(path.points[0][0])} {number(path.points[0][1])}"
+    last = len(path.points) if path.closed else len(path.points) - 1
+    for i in range(last):
+        start, end = path.points[i], path.points[(i + 1) % len(path.points)]
+        bulge = path.bulges[i] if path.bulges else 0.0
+        if bulge:
+            r = math.dist(start, end) * (1 + bulge * bulge) / (4 * abs(bulge))
+            flags = f"{int(abs(bulge) > 1)} {int(bulge > 0)}"
+            d += f"A{number(r)} {number(r)} 0 {flags} {number(end[0])} {number(end[1])}"
+        elif i < len(path.points) - 1:
+            d += f"L{number(end[0])} {number(end[1])}"
+    return d + ("Z" if path.closed else "")
+
+
 class _Writer:
     def __init__(self, *, palette: Palette, scale: float, ident: str) -> None:
         self.palette = palette
@@ -121,18 +144,7 @@ class _Writer:
         return f'<path class="hatch" d="{d}"{self._pen(Pen(weight="dimension", ink=pen.ink))}/>'
 
     def _path(self, path: Path) -> str:
-        d = f"M{number(path.points[0][0])} {number(path.points[0][1])}"
-        last = len(path.points) if path.closed else len(path.points) - 1
-        for i in range(last):
-            start, end = path.points[i], path.points[(i + 1) % len(path.points)]
-            bulge = path.bulges[i] if path.bulges else 0.0
-            if bulge:
-                r = math.dist(start, end) * (1 + bulge * bulge) / (4 * abs(bulge))
-                flags = f"{int(abs(bulge) > 1)} {int(bulge > 0)}"
-                d += f"A{number(r)} {number(r)} 0 {flags} {number(end[0])} {number(end[1])}"
-            elif i < len(path.points) - 1:
-                d += f"L{number(end[0])} {number(end[1])}"
-        d += "Z" if path.closed else ""
+        d = path_data(path)
         fill = ""
         if path.fill != "none" and path.fill_share > 0:
             colour = self.palette.of(path.fill)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 What: TypeAlias = Literal["working", "template", "client", "as found"]
+Units: TypeAlias = Literal["mm", "in"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +25,8 @@ class Manner:
         How far the arms of a centre mark reach beyond the hole, on paper.
     numbers, notes, gone : bool
         Whether holes are numbered, fittings named, bases that go away outlined.
+    units : Units
+        What the scales along and down are ruled in.
     """
 
     what: What
@@ -35,6 +38,7 @@ class Manner:
     numbers: bool = True
     notes: bool = True
     gone: bool = True
+    units: Units = "mm"
 
     def mm(self, paper_mm: float) -> float:
         """Millimetres of the shell that a length on paper covers."""

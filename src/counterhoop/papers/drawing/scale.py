@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import partial
 
 from counterhoop.development.flat import Ring
@@ -17,6 +18,7 @@ EDGE = Pen(weight="outline")
 TICK = Pen(weight="dimension")
 STEPS_ROUND = 180
 """Chords of a wave once round: 3 mm of swing leave them by 0.0005 mm."""
+INCHES = (1, 2, 5, 10)
 TICK_MM = 1.8  # a short tick, on paper; a figured one is twice as long
 
 
@@ -61,7 +63,7 @@ def row_line_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
 
 
 def scale_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke, ...]:
-    """Degrees above the batter edge, millimetres below the resonant edge, down at the left."""
+    """Degrees above the batter edge, millimetres or inches below the resonant edge."""
     round_mm = view.around_mm
     size = manner.mm(manner.scale_mm)
     tick = manner.mm(TICK_MM)
@@ -78,35 +80,39 @@ def scale_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke
         said = 360 if deg == 360 else deg % 360
         if figured:
             strokes += _figure(f"{said}°", x, -tick * 2.0 - manner.mm(0.8), size, around)
-    step = _step(width_mm("0000", size_mm=size) * 1.8, (10, 20, 50, 100, 200))
-    small = 1 if manner.scale >= 0.99 else 5 if manner.scale >= 0.3 else 10
-    for mm in _ticks(around.left_mm, around.right_mm, small):
-        if mm > round_mm or mm < 0:
-            continue
-        figured = mm % step == 0
-        high = tick * (2.0 if figured else 1.4 if mm % (small * 5) == 0 else 0.8)
-        depth = view.depth_at_mm(mm)
-        strokes.append(_upright(Layer.SCALE, mm, depth, depth + high, pen=TICK))
+    ruled = _ruled(manner, size_mm=size)
+    first = math.ceil((around.left_mm - 1e-9) / ruled.tick_mm)
+    for count in range(max(first, 0), math.floor((around.right_mm + 1e-9) / ruled.tick_mm) + 1):
+        at = count * ruled.tick_mm
+        if at > round_mm:
+            break
+        figured = count % ruled.figure_every == 0
+        high = tick * (2.0 if figured else 1.4 if count % ruled.half_every == 0 else 0.8)
+        depth = view.depth_at_mm(at)
+        strokes.append(_upright(Layer.SCALE, at, depth, depth + high, pen=TICK))
         if figured:
             low = depth + tick * 2.0 + manner.mm(0.8) + CAP_SHARE * size
-            strokes += _figure(f"{mm}", mm, low, size, around)
+            said = count // ruled.figure_every * ruled.step
+            strokes += _figure(f"{said}", at, low, size, around)
     return tuple(strokes)
 
 
 def down_scale_strokes(view: View, *, manner: Manner, x_mm: float) -> tuple[Stroke, ...]:
-    """Millimetres down from the batter edge, beside the picture."""
+    """Millimetres or inches down from the batter edge, beside the picture."""
     size, tick = manner.mm(manner.scale_mm), manner.mm(TICK_MM)
-    step = _step(size * 2.2, (10, 20, 50, 100))
+    unit_mm, steps = (25.4, INCHES) if manner.units == "in" else (1.0, (10, 20, 50, 100))
+    step = _step(size * 2.2 / unit_mm, steps)
     deepest = view.depths_mm()[1]
     strokes: list[Stroke] = [_upright(Layer.SCALE, x_mm, 0.0, deepest, pen=TICK)]
-    for mm in _ticks(0.0, deepest, step):
+    for said in _ticks(0.0, deepest / unit_mm, step):
+        at = said * unit_mm
         strokes.append(
-            Line(layer=Layer.SCALE, x1_mm=x_mm - 2 * tick, y1_mm=mm, x2_mm=x_mm, y2_mm=mm, pen=TICK)
+            Line(layer=Layer.SCALE, x1_mm=x_mm - 2 * tick, y1_mm=at, x2_mm=x_mm, y2_mm=at, pen=TICK)
         )
         strokes.append(
             Text(
                 layer=Layer.SCALE, x_mm=x_mm - 2 * tick - manner.mm(0.8),
-                y_mm=mm + CAP_SHARE * size / 2, text=f"{mm}", size_mm=size, anchor="end",
+                y_mm=at + CAP_SHARE * size / 2, text=f"{said}", size_mm=size, anchor="end",
             )
         )  # fmt: skip
     return tuple(strokes)
@@ -115,6 +121,27 @@ def down_scale_strokes(view: View, *, manner: Manner, x_mm: float) -> tuple[Stro
 def scale_room_mm(manner: Manner) -> float:
     """Height that the figures outside an edge take."""
     return manner.mm(TICK_MM * 2.0 + 1.6) + CAP_SHARE * manner.mm(manner.scale_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ruled:
+    """How the tape below the shell is ruled: ``step`` is from one figure to the next."""
+
+    tick_mm: float
+    half_every: int
+    figure_every: int
+    step: int
+
+
+def _ruled(manner: Manner, *, size_mm: float) -> _Ruled:
+    wide = width_mm("0000", size_mm=size_mm) * 1.8
+    if manner.units == "in":
+        parts = 16 if manner.scale >= 0.99 else 4 if manner.scale >= 0.3 else 2
+        step = _step(wide / 25.4, INCHES)
+        return _Ruled(tick_mm=25.4 / parts, half_every=parts, figure_every=step * parts, step=step)
+    small = 1 if manner.scale >= 0.99 else 5 if manner.scale >= 0.3 else 10
+    step = _step(wide, (10, 20, 50, 100, 200))
+    return _Ruled(tick_mm=small, half_every=5, figure_every=step // small, step=step)
 
 
 def _figure(text: str, x: float, y: float, size: float, around: Around) -> list[Stroke]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from counterhoop.development.shape import HoleShape
 from counterhoop.fittings.book import Book
@@ -27,7 +28,7 @@ from counterhoop.papers.drawing.scale import (
 )
 from counterhoop.papers.drawing.title_block import title_block_strokes
 from counterhoop.papers.drawing.view import View, between_said, view_as_found, view_of_layout
-from counterhoop.quantities.print_length import print_mm
+from counterhoop.quantities.print_length import print_inch, print_mm
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan
 from counterhoop.shell.drum import Drum
@@ -75,12 +76,13 @@ def draw_as_found(
 
 
 def draw_view(
-    view: View, *, manner: Manner, title: str, legend: bool = True, facts: Facts = ()
-) -> Drawing:
-    """Draw a view with its scales, numbers, legend and title block."""
+    view: View, *, manner: Manner, title: str, legend: bool = True, facts: Facts = (),
+    faint: tuple[Stroke, ...] = (),
+) -> Drawing:  # fmt: skip
+    """Draw a view with its scales, numbers, legend and title block; ``faint`` lies beneath."""
     lead = lead_mm(view, manner=manner)
     around = Around(around_mm=view.around_mm, left_mm=-lead, right_mm=view.around_mm + lead)
-    strokes = list(flat_strokes(view, manner=manner, around=around))
+    strokes = [*faint, *flat_strokes(view, manner=manner, around=around)]
     head = scale_room_mm(manner) + manner.mm(1.0)
     least, depth = view.depths_mm()
     bounds = (-lead, 0.0, view.around_mm + lead, least)
@@ -106,7 +108,7 @@ def draw_view(
         edge,
         Text(
             layer=Layer.NOTE, x_mm=box_of(edge)[2] + size, y_mm=below, size_mm=size,
-            text=f"mm along, {skin}, {print_mm(view.around_mm)} round · {after}",
+            text=f"{manner.units} along, {skin}, {_round(view, manner)} round · {after}",
         ),
     ]  # fmt: skip
     bottom = below + size * 0.6
@@ -204,6 +206,20 @@ def lead_mm(view: View, *, manner: Manner) -> float:
         if x + right > c:
             reach = max(reach, x + right - c, c - (x + left))
     return whole_lead_mm(min(reach + manner.mm(2.0), c / 4), spans, around_mm=c)
+
+
+def _round(view: View, manner: Manner) -> str:
+    return (print_inch if manner.units == "in" else print_mm)(view.around_mm)
+
+
+def fitting_scale(view: View, *, manner: Manner, wide_mm: float) -> float:
+    """The scale, at most 1, at which the picture of a shell fills a width (to 0.01 mm)."""
+    room_mm = wide_mm - 0.01 - left_mm(manner) - RIGHT_MM
+    scale = 0.25
+    for _ in range(5):
+        lead = lead_mm(view, manner=replace(manner, scale=scale))
+        scale = min(room_mm / (view.around_mm + 2 * lead), 1.0)
+    return scale
 
 
 def left_mm(manner: Manner) -> float:

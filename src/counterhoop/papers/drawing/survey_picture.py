@@ -13,7 +13,7 @@ from counterhoop.papers.drawing.manner import AS_FOUND, Manner
 from counterhoop.papers.drawing.radius_strip import radius_strip
 from counterhoop.papers.drawing.records import Drawing, Layer, Line
 from counterhoop.papers.drawing.scale import EDGE, scale_room_mm, scale_strokes
-from counterhoop.papers.drawing.shell_flat import RIGHT_MM, draw_view, lead_mm, left_mm
+from counterhoop.papers.drawing.shell_flat import draw_view, fitting_scale, lead_mm
 from counterhoop.papers.drawing.strip import Strip, readings_high_mm, strip_high_mm
 from counterhoop.papers.drawing.strip_marks import strip_strokes
 from counterhoop.papers.drawing.view import View, view_as_found
@@ -49,7 +49,7 @@ def survey_pictures(
     view = view_as_found(drum, book=book)
     edges = tuple(edge_strip(survey.at(end)) for end in ("batter", "resonant"))
     rounds = tuple(radius_strip(survey.at(end)) for end in ("batter", "resonant"))
-    scale = _widest(view, wide_mm)
+    scale = fitting_scale(view, manner=AS_FOUND, wide_mm=wide_mm)
     above, below = _stack(rounds[0], edges[0]), _stack(edges[1], rounds[1])
     whole = _with_strips(view, _bare(view, scale), above, below, strip_mm=LEAST_MM)
     if whole.height_mm * scale <= high_mm or not (any(edges) and any(rounds)):
@@ -77,16 +77,6 @@ def _stack(*strips: Strip | None) -> Strips:
     if len(there) == 2 and there[0].along_deg == there[1].along_deg:
         there[1] = replace(there[1], numbered=False)
     return tuple(there)
-
-
-def _widest(view: View, wide_mm: float) -> float:
-    """The scale at which the picture of the shell fills a width, to a hundredth of a mm."""
-    room_mm = wide_mm - 0.01 - left_mm(AS_FOUND) - RIGHT_MM
-    scale = 0.25
-    for _ in range(5):
-        lead = lead_mm(view, manner=replace(AS_FOUND, scale=scale))
-        scale = min(room_mm / (view.around_mm + 2 * lead), 1.0)
-    return scale
 
 
 def _fitted(view: View, above: Strips, below: Strips, *, scale: float, high_mm: float) -> Drawing:
