@@ -39,26 +39,33 @@ def open_picture(data: bytes) -> Iterator[Image]:
         where="file",
         step="Open it on the machine that took it, save it again and send that",
     )
+    # Pillow's own limit, which is lower, would call the pictures of large telephones unreadable.
+    PIL.Image.MAX_IMAGE_PIXELS = MOST_PIXELS
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", PIL.Image.DecompressionBombWarning)
             picture = PIL.Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "HEIF"))
+    except PIL.Image.DecompressionBombError as fault:
+        raise _too_many_dots() from fault
     except Exception as fault:  # Decoders fail on planted bytes in ways of their own.
         raise unreadable from fault
     with picture:
         if picture.width * picture.height > MOST_PIXELS:
-            raise BadInput(
-                "a photograph with more dots than any camera takes",
-                where="file",
-                given=f"{picture.width} x {picture.height}",
-                wanted=f"at most {MOST_PIXELS // 10**6} million",
-            )
+            raise _too_many_dots()
         try:
             yield picture
         except BadInput:
             raise
         except Exception as fault:
             raise unreadable from fault
+
+
+def _too_many_dots() -> BadInput:
+    return BadInput(
+        "a photograph with more dots than any camera takes",
+        where="file",
+        wanted=f"at most {MOST_PIXELS // 10**6} million",
+    )
 
 
 def preview(data: bytes, *, longest_px: int) -> bytes:

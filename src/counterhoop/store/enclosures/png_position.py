@@ -15,7 +15,8 @@ _KEYS = (b"XML:com.adobe.xmp\x00", b"Raw profile type ")
 def blank_png(data: bytearray) -> bool:
     """Blank every position in a PNG; tell whether there were any."""
     blanked = False
-    for at, size, kind in list(_chunks(data)):
+    # One by one: a planted file holds millions of them. Their lengths stay, so nothing shifts.
+    for at, size, kind in _chunks(data):
         first, last = at + 8, at + 8 + size
         content = data[first:last]
         if kind == b"eXIf":
