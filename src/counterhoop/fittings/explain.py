@@ -30,11 +30,19 @@ def explained(fault: ValidationError, *, model: type[BaseModel], where: str) -> 
 
     A field that is not known comes before one that is missing: a slip of spelling causes both.
     """
-    complaints = sorted(fault.errors(), key=lambda e: _order(str(e["type"])))
-    first = complaints[0]
-    loc = tuple(part for part in first["loc"] if part not in _SHAPES)
-    place = f"{where}.{_spelled(loc)}" if loc else where
-    return _one(first, model=model, loc=loc, place=place)
+    return complaints(fault, model=model, where=where)[0]
+
+
+def complaints(
+    fault: ValidationError, *, model: type[BaseModel], where: str
+) -> tuple[BadInput, ...]:
+    """Return every complaint, what explains the others first."""
+    said = []
+    for error in sorted(fault.errors(), key=lambda e: _order(str(e["type"]))):
+        loc = tuple(part for part in error["loc"] if part not in _SHAPES)
+        place = f"{where}.{_spelled(loc)}" if loc else where
+        said.append(_one(error, model=model, loc=loc, place=place))
+    return tuple(said)
 
 
 def _order(kind: str) -> int:

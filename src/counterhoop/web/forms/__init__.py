@@ -1,0 +1,31 @@
+"""Forms made from the vocabulary of the survey file and of the fittings book."""
+
+from counterhoop.web.forms.body import item_at, spots_in, with_item, without_item
+from counterhoop.web.forms.faults_at import Spot, faults_in, faults_under, spot_of
+from counterhoop.web.forms.fields import Field, Form, Group, Option
+from counterhoop.web.forms.make_form import make_form
+from counterhoop.web.forms.offers import offers_of
+from counterhoop.web.forms.read_form import MOST_FIELDS, read_form, read_name
+from counterhoop.web.forms.things import THINGS, Thing
+
+__all__ = [
+    "MOST_FIELDS",
+    "THINGS",
+    "Field",
+    "Form",
+    "Group",
+    "Option",
+    "Spot",
+    "Thing",
+    "faults_in",
+    "faults_under",
+    "item_at",
+    "make_form",
+    "offers_of",
+    "read_form",
+    "read_name",
+    "spot_of",
+    "spots_in",
+    "with_item",
+    "without_item",
+]
