@@ -49,6 +49,10 @@ class BadSurvey(BadInput):
             step=first.step,
         )
 
+    def __reduce__(self) -> tuple[type[BadSurvey], tuple[tuple[BadInput, ...]]]:
+        # It must come whole out of the process that read the survey.
+        return (BadSurvey, (self.faults,))
+
 
 @dataclass(slots=True)
 class Faults:

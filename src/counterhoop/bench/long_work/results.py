@@ -1,0 +1,44 @@
+"""Papers and pictures as long work hands them over."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """One paper, or all of them in one file.
+
+    Attributes
+    ----------
+    name : str
+        Below the folder of papers.
+    media_type : str
+        Of the content.
+    content : bytes
+        The same for the same job, byte for byte.
+    """
+
+    name: str
+    media_type: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preview:
+    """A picture of one page of a paper.
+
+    Attributes
+    ----------
+    media_type : str
+        "image/png" for a page, "image/svg+xml" for a drawing.
+    content : bytes
+        The picture.
+    page, pages : int
+        Which page it shows, of how many.
+    """
+
+    media_type: str
+    content: bytes
+    page: int
+    pages: int

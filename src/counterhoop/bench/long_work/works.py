@@ -1,0 +1,131 @@
+"""Ask for long work, look how far it is, stop it: the same whether done beside the pages or not."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import AsyncIterator
+from typing import Any, TypeVar
+
+from counterhoop.bench.long_work import tasks
+from counterhoop.bench.long_work.answers import Answer
+from counterhoop.bench.long_work.asked import Asked
+from counterhoop.bench.long_work.results import Paper, Preview
+from counterhoop.bench.long_work.source import JobSource
+from counterhoop.bench.plan_job import JobPlan
+from counterhoop.bench.printing import Printing
+from counterhoop.scheme.wrapping import WrapPlan
+
+T = TypeVar("T")
+
+
+class Works(ABC):
+    """Who does long work. Everything here answers at once, except ``wait`` and ``stop``.
+
+    The same work asked for again is the same work: it is found by its ``id`` after a reload, and
+    done once however often it is asked for. Work that was stopped, that died or that met a
+    mistake of the program stays so until ``again``: a page that is loaded anew does not start it.
+    """
+
+    def plan(self, source: JobSource) -> Answer[JobPlan]:
+        """Plan a job."""
+        return self.ask(_plan(source))
+
+    def wraps(self, source: JobSource) -> Answer[tuple[WrapPlan, ...]]:
+        """Lay out the new wraps of the chosen schemes."""
+        return self.ask(
+            Asked(line="wraps", task=tasks.wraps, source=source, rests_on=_plan(source))
+        )
+
+    def paper(
+        self, source: JobSource, name: str, *, drum: str = "", scheme: int = 0,
+        printing: Printing | None = None,
+    ) -> Answer[Paper]:  # fmt: skip
+        """Make one paper.
+
+        Parameters
+        ----------
+        name : str
+            As ``listed_papers`` has it for the same drum, scheme and printing.
+        """
+        return self.ask(
+            Asked(
+                line="papers",
+                task=tasks.paper,
+                source=source,
+                arguments=(name, drum, scheme, printing or Printing()),
+                rests_on=_plan(source),
+            )
+        )
+
+    def paper_set(
+        self, source: JobSource, *, drum: str = "", scheme: int = 0,
+        printing: Printing | None = None,
+    ) -> Answer[Paper]:  # fmt: skip
+        """Make all papers, into one ZIP file."""
+        return self.ask(
+            Asked(
+                line="sets",
+                task=tasks.papers_zipped,
+                source=source,
+                arguments=(drum, scheme, printing or Printing()),
+                rests_on=_plan(source),
+            )
+        )
+
+    def preview(
+        self, source: JobSource, name: str, *, drum: str = "", scheme: int = 0,
+        printing: Printing | None = None, page: int = 1, wide_px: int = 900,
+    ) -> Answer[Preview]:  # fmt: skip
+        """Show one page of a paper as a picture."""
+        return self.ask(
+            Asked(
+                line="papers",
+                task=tasks.preview,
+                source=source,
+                arguments=(name, drum, scheme, printing or Printing(), page, wide_px),
+                rests_on=_plan(source),
+            )
+        )
+
+    @abstractmethod
+    def ask(self, asked: Asked[T]) -> Answer[T]:
+        """Start a piece of work, or return how far it is."""
+
+    @abstractmethod
+    def wait(self, id_: str, seconds: float) -> Answer[Any]:
+        """Return how far work is, after it ended or the time is up."""
+
+    @abstractmethod
+    def stop(self, id_: str) -> Answer[Any]:
+        """Stop work for good; returns what it came to, for it may have been quicker."""
+
+    @abstractmethod
+    def again(self, id_: str) -> Answer[Any]:
+        """Start failed work once more."""
+
+    @abstractmethod
+    def events(self, id_: str) -> AsyncIterator[tuple[str, float]]:
+        """Yield what is being done and the share of the whole, until there is an answer."""
+
+    def state(self, id_: str) -> Answer[Any]:
+        """Return how far work is."""
+        return self.wait(id_, 0.0)
+
+    def warm(self) -> None:
+        """Make ready to plan, so that the first to ask does not wait for it."""
+        return
+
+    def close(self) -> None:
+        """End everything."""
+        return
+
+
+def _plan(source: JobSource) -> Asked[JobPlan]:
+    return Asked(line="plans", task=tasks.plan, source=source, bears=True)
+
+
+def open_works() -> Works:
+    """Return works that are done beside the pages, in processes of their own."""
+    from counterhoop.bench.long_work.beside import WorksBeside
+
+    return WorksBeside()
