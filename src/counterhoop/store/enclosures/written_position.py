@@ -5,6 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from counterhoop.errors import BadInput
+
+# A packet holds some twenty; each takes a quarter of a millisecond to look at.
+_MOST_MENTIONS = 2000
 _XMP = re.compile(
     rb"""[A-Za-z][\w.-]{0,30}:GPS\w{1,40}\s{0,20}=\s{0,20}(?:"[^"]{0,500}"|'[^']{0,500}')"""
     rb"""|<(?P<name>[A-Za-z][\w.-]{0,30}:GPS\w{1,40})[^<>]{0,500}>[^<]{0,500}</(?P=name)\s{0,20}>"""
@@ -18,7 +22,13 @@ _FILM = re.compile(
 
 
 def blank_written(data: bytearray) -> bool:
-    """Write blanks and zeros over positions in text; tell whether there were any."""
+    """Write blanks and zeros over positions in text; tell whether there were any.
+
+    Raises
+    ------
+    BadInput
+        When there are more than any camera writes.
+    """
     found = [*_in_packets(data)]
     for first, last in found:
         data[first:last] = b" " * (last - first)
@@ -30,9 +40,12 @@ def blank_written(data: bytearray) -> bool:
 
 def _in_packets(data: bytearray) -> Iterator[tuple[int, int]]:
     # A plain search for the word first: the pattern alone is slow over a whole photograph.
-    done = 0
+    done = mentions = 0
     at = data.find(b":GPS")
     while at >= 0:
+        mentions += 1
+        if mentions > _MOST_MENTIONS:
+            raise BadInput("more written positions than a photograph has", where="file")
         match = _XMP.search(data, max(at - 40, done), at + 1200)
         if match:
             yield match.span()
