@@ -115,14 +115,13 @@ def read_bytes(path: Path, *, what: str) -> bytes:
 def _named_in_book(job: Job, book: Book) -> None:
     """Every fitting that the file names must be in a book."""
     for wanted in job.drums:
-        where = f"drums.{wanted.drum.key}"
-        for row in wanted.drum.rows:
-            if row.hoop:
-                book.find(row.hoop, where=f"{where}.rows.hoop")
-        for head, name in wanted.drum.hoops:
+        drum, where = wanted.drum, f"drums.{wanted.drum.key}"
+        for number, row in enumerate(drum.rows, 1):
+            book.find(row.fitting, where=f"{where}.rows[{number}].fitting")
+        for number, placed in enumerate(drum.fittings, 1):
+            book.find(placed.fitting, where=f"{where}.fittings[{number}].fitting")
+        for head, name in drum.hoops:
             book.find(name, where=f"{where}.hoops.{head}")
-        for placed in wanted.drum.everything:
-            book.find(placed.fitting, where=f"{where}.{placed.label}")
     for name, _ in job.stock:
         book.find(name, where="stock")
     for name, _ in job.figures.prices_minor:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from counterhoop.bench.folders.kinds import WORDS
-from counterhoop.store.pointer import NOTHING, Nothing, read_pointer
+from counterhoop.store.pointer import Nothing, read_pointer
 from counterhoop.web.forms.shapes import (
     ByWord,
-    Choice,
     Named,
     Pair,
     Several,
