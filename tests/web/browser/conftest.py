@@ -25,6 +25,9 @@ from counterhoop.web.guard.pairing import PairedInMemory, let_in
 from counterhoop.web.guard.serve import guarded_server, take_port
 from counterhoop.web.guard.stack import Settings
 
+# This folder's own modules, and the invented shells that papers are tried on.
+sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[2] / "papers")]
+
 WIDE = {"width": 1280, "height": 900}
 NARROW = {"width": 360, "height": 740}
 LIGHTS = {"day": "light", "night": "dark"}
@@ -122,7 +125,7 @@ def start_served(tmp_path_factory):
     for process in running:
         process.terminate()
     for process in running:
-        process.wait(timeout=30)
+        process.wait(timeout=90)
         process.stdout.close()
 
 

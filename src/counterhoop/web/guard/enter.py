@@ -27,19 +27,21 @@ from counterhoop.web.guard.wrong_tries import WrongTries
 PATH = "/enter"
 MOST_BYTES = 4000
 PAGE = """<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><title>Come in</title>
+<html lang="en-GB" data-light="machine"><head><meta charset="utf-8"><title>Come in</title>
 <link rel="icon" href="/static/icon.svg">
+<link rel="stylesheet" href="/static/paper.css">
 <meta name="viewport" content="width=device-width, initial-scale=1"></head>
-<body><main><h1>Come in</h1>
+<body><header class="cover"><h1>Come in</h1></header>
+<div class="folder"><main class="sheets"><section class="sheet">
 <p>This lets this browser see and change the jobs of this workshop, until it is struck off the list.
 </p>
 <form method="post" action="/enter">
-<p><label for="token">Code from the link</label>
-<input id="token" name="token" value="{token}" autocomplete="off" required></p>
-<p><label for="name">What shall this one be called?</label>
-<input id="name" name="name" value="phone" maxlength="40" required></p>
-<p><button>Let this browser in</button></p>
-</form></main></body></html>
+<div class="field"><label for="token">Code from the link</label>
+<input id="token" name="token" value="{token}" autocomplete="off" required></div>
+<div class="field"><label for="name">What shall this one be called?</label>
+<input id="name" name="name" value="phone" maxlength="40" autocomplete="off" required></div>
+<div class="presses"><button class="go">Let this browser in</button></div>
+</form></section></main></div></body></html>
 """
 NOT_GOOD = (
     "That code is not good: it was used already, is too old, or has a slip in it. "
