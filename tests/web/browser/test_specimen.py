@@ -7,14 +7,15 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import Annotated
 
 import pytest
-from fastapi import APIRouter
+from fastapi import APIRouter, Form
 from jinja2 import ChoiceLoader, FileSystemLoader
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse
 
-from counterhoop.errors import Finding, Grade
+from counterhoop.errors import BadInput, Finding, Grade
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.look.jinja import templates
@@ -55,6 +56,12 @@ def specimen(app_on):
     @pages.post("/specimen")
     def press(pen: GivenPen):
         return RedirectResponse("/specimen", status_code=303)
+
+    @pages.post("/specimen/depth")
+    def depth(pen: GivenPen, depth: Annotated[str, Form()]):
+        if not depth.endswith("mm"):
+            raise BadInput("no unit", where="depth", given=depth, wanted='such as "203 mm"')
+        return HTMLResponse(own.from_string("{{ p.saved('14:03', 'window bench') }}").render())
 
     app = make_app(None)
     app.include_router(pages)
@@ -142,6 +149,22 @@ def test_without_scripts_the_page_reads_and_its_forms_send(specimen, open_page):
     with page.expect_navigation():
         page.get_by_role("button", name="Write it down").click()
     assert page.get_by_role("heading", level=1).inner_text() == "12 Hallmere"
+
+
+def test_a_live_field_is_told_at_once_and_said_aloud(specimen, open_page):
+    page = open_page(specimen)
+    page.watch.allow("422")
+    page.goto("/specimen")
+    field = page.get_by_label("Depth", exact=True)
+    said = page.locator("#depth-said")
+    field.fill("203")
+    field.blur()
+    assert "Depth: no unit." in said.get_by_role("alert").inner_text()
+    field.fill("203 mm")
+    field.blur()
+    assert said.get_by_role("status").inner_text() == "Saved 14:03 by window bench."
+    assert said.get_by_role("alert").count() == 0
+    assert page.evaluate("htmx.config.includeIndicatorCSS") is False
 
 
 # --- the rig itself can fail -------------------------------------------------------------------
