@@ -9,11 +9,11 @@ from pathlib import Path
 from typing import Any
 
 from PIL import Image
-from sqlalchemy import select
+from sqlalchemy import Connection, select
 
 from counterhoop.quantities.length import parse_length
 from counterhoop.store.as_found import correct, settle_as_found
-from counterhoop.store.body import Json
+from counterhoop.store.body import Json, hash_of, write_body
 from counterhoop.store.drum_tab import DrumTab, write_tabs
 from counterhoop.store.enclosures.enclose import enclose
 from counterhoop.store.enclosures.keep import keep_file
@@ -91,6 +91,20 @@ def sound(seconds: float = 0.05) -> bytes:
         file.setframerate(8000)
         file.writeframes(bytes(2 * int(8000 * seconds)))
     return out.getvalue()
+
+
+def note_in_first_shape(connection: Connection, text: str, *, times: int = 1) -> None:
+    """Write a note as the first Counterhoop did: no later one saves into a store of its shape."""
+    connection.exec_driver_sql(
+        f"INSERT INTO document (id, kind, name, head) VALUES ('d', 'notes', '', {times})"
+    )
+    body = write_body(text)
+    for number in range(1, times + 1):
+        connection.exec_driver_sql(
+            "INSERT INTO revision (document_id, number, made_at, bench, based_on, body, sha256)"
+            f" VALUES ('d', {number}, '{stamp().written}', 'phone', {number - 1},"
+            f" '{body}', '{hash_of(body, None)}')"
+        )
 
 
 def fill(store: Store) -> str:

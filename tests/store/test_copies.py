@@ -14,7 +14,16 @@ from zipfile import ZipFile
 
 import pytest
 from sqlalchemy import update
-from store_samples import START, files_of, fill, photograph, rows_of, saved, stamp
+from store_samples import (
+    START,
+    files_of,
+    fill,
+    note_in_first_shape,
+    photograph,
+    rows_of,
+    saved,
+    stamp,
+)
 
 from counterhoop.errors import CannotDo
 from counterhoop.store import migrate
@@ -93,7 +102,7 @@ def test_a_backup_of_an_older_store_is_restored_and_then_migrated(
 ) -> None:
     with open_store(new_address("old"), shape="0001") as store:
         with store.writing() as w:
-            save(w, job_id=None, kind="notes", body="mine", based_on=0, stamp=stamp())
+            note_in_first_shape(w, "mine")
         copy_database(store.engine, to=tmp_path / "copy")
     content = (tmp_path / "copy").read_bytes()
     piece = Piece(name=DATABASE, size=len(content), sha256=hashlib.sha256(content).hexdigest())

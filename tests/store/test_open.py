@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy import inspect
 from sqlalchemy.exc import DBAPIError
-from store_samples import fill, rows_of, saved, stamp
+from store_samples import fill, note_in_first_shape, rows_of, saved, stamp
 
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store import migrate
@@ -100,7 +100,7 @@ def test_a_copy_is_made_before_the_first_pending_migration(new_address: Addresse
     address = new_address("store")
     folder = address.folder / "before-migration"
     with open_store(address, shape="0001") as store, store.writing() as connection:
-        save(connection, job_id=None, kind="notes", body="mine", based_on=0, stamp=stamp())
+        note_in_first_shape(connection, "mine")
     assert not folder.exists()  # a new store has nothing to copy
     with open_store(address):
         pass
@@ -120,7 +120,7 @@ def test_a_migration_that_fails_leaves_the_store_as_it_was(
 ) -> None:
     address = new_address("store")
     with open_store(address, shape="0001") as store, store.writing() as connection:
-        save(connection, job_id=None, kind="notes", body="mine", based_on=0, stamp=stamp())
+        note_in_first_shape(connection, "mine")
 
     def half_way(connection: object, shape: str) -> None:
         move_to(connection, shape)
@@ -138,10 +138,7 @@ def test_a_migration_that_fails_leaves_the_store_as_it_was(
 def test_a_damaged_store_is_not_migrated(tmp_path: Path) -> None:
     address = address_of(data=tmp_path)
     with open_store(address, shape="0001") as store, store.writing() as connection:
-        for turn in range(200):
-            save(
-                connection, job_id=None, kind="notes", body="x" * 500, based_on=turn, stamp=stamp()
-            )  # fmt: skip
+        note_in_first_shape(connection, "x" * 500, times=200)
     content = bytearray(address.file.read_bytes())
     content[40_000:60_000] = bytes(20_000)
     address.file.write_bytes(content)

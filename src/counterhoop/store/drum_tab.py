@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -44,12 +45,12 @@ def write_tabs(connection: Connection, *, job_id: str, tabs: Sequence[DrumTab]) 
 
 def tabs_by_job(connection: Connection) -> dict[str, tuple[DrumTab, ...]]:
     """Return the tabs of every folder, in the order of its survey."""
-    found: dict[str, tuple[DrumTab, ...]] = {}
+    found: defaultdict[str, list[DrumTab]] = defaultdict(list)
     for row in connection.execute(select(drum).order_by(drum.c.job_id, drum.c.place)).all():
         tab = DrumTab(
             name=row.name,
             diameter=length_of_nm(row.diameter_nm, as_written=row.diameter_written),
             depth=length_of_nm(row.depth_nm, as_written=row.depth_written),
         )
-        found[row.job_id] = (*found.get(row.job_id, ()), tab)
-    return found
+        found[row.job_id].append(tab)
+    return {job_id: tuple(tabs) for job_id, tabs in found.items()}

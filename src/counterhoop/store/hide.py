@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 from enum import Enum
+from typing import Any
 
-from sqlalchemy import Connection, func, insert, select, update
+from sqlalchemy import ColumnElement, Connection, exists, func, insert, select, update
 
 from counterhoop.errors import BadInput
 from counterhoop.store.stamp import Stamp, read_time
@@ -84,4 +85,11 @@ def hidden_things(connection: Connection, *, thing: Thing | None = None) -> tupl
             hidden_by=row.hidden_by,
         )
         for row in rows
+    )
+
+
+def is_hidden(thing: Thing, thing_id: ColumnElement[Any]) -> ColumnElement[bool]:
+    """Return the condition that a thing is hidden now."""
+    return exists().where(
+        hiding.c.thing == thing.value, hiding.c.thing_id == thing_id, hiding.c.back_at.is_(None)
     )

@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from sqlalchemy import ColumnElement, Connection, func, insert, select
+from sqlalchemy import Connection, func, insert, select
 
 from counterhoop.errors import BadInput
 from counterhoop.store.body import Json, new_id, read_body
-from counterhoop.store.hide import Thing, hidden_things
+from counterhoop.store.hide import Thing, is_hidden
 from counterhoop.store.plain_text import plain_text
 from counterhoop.store.save import save
 from counterhoop.store.stamp import Stamp, read_time
@@ -85,24 +85,20 @@ def job_folder(connection: Connection, job_id: str) -> JobFolder:
 
 
 def _folders(connection: Connection, *, only: str | None = None) -> list[JobFolder]:
-    heads = (
-        select(document.c.job_id, func.max(revision.c.made_at).label("changed_at"))
-        .join(revision, _is_head())
-        .where(document.c.job_id.is_not(None))
-        .group_by(document.c.job_id)
-        .subquery()
-    )
+    other = document.alias()
+    changed_at = (
+        select(func.max(other.c.changed_at)).where(other.c.job_id == job.c.id).scalar_subquery()
+    ).label("changed_at")
+    is_head = (revision.c.document_id == document.c.id) & (revision.c.number == document.c.head)
     wanted = (
-        select(job, revision.c.body, heads.c.changed_at)
+        select(job, revision.c.body, changed_at, is_hidden(Thing.JOB, job.c.id).label("hidden"))
         .join(document, (document.c.job_id == job.c.id) & (document.c.kind == LABEL))
-        .join(revision, _is_head())
-        .join(heads, heads.c.job_id == job.c.id)
+        .join(revision, is_head)
         .where(document.c.name == "")
-        .order_by(heads.c.changed_at.desc(), job.c.id)
+        .order_by(changed_at.desc(), job.c.id)
     )
     if only is not None:
         wanted = wanted.where(job.c.id == only)
-    hidden = {one.thing_id for one in hidden_things(connection, thing=Thing.JOB)}
     return [
         JobFolder(
             id=row.id,
@@ -110,14 +106,10 @@ def _folders(connection: Connection, *, only: str | None = None) -> list[JobFold
             opened_at=read_time(row.opened_at),
             opened_by=row.opened_by,
             changed_at=read_time(row.changed_at),
-            hidden=row.id in hidden,
+            hidden=bool(row.hidden),
         )
         for row in connection.execute(wanted).all()
     ]
-
-
-def _is_head() -> ColumnElement[bool]:
-    return (revision.c.document_id == document.c.id) & (revision.c.number == document.c.head)
 
 
 def _label(text: str) -> dict[str, Json]:

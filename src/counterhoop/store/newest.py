@@ -6,13 +6,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Row, Select, exists, select
+from sqlalchemy import Connection, Row, Select, select
 
-from counterhoop.store.hide import Thing
-from counterhoop.store.revision import Document, Revision, document_in_row, revision_in_row
-from counterhoop.store.tables import document, hiding, revision
+from counterhoop.store.hide import Thing, is_hidden
+from counterhoop.store.revision import (
+    DOCUMENT_COLUMNS,
+    REVISION_COLUMNS,
+    Document,
+    Revision,
+    document_in_row,
+    revision_in_row,
+)
+from counterhoop.store.tables import document, revision
 
-_DOCUMENT, _REVISION = len(document.c), len(revision.c)
+_DOCUMENT = len(DOCUMENT_COLUMNS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,32 +77,22 @@ def newest_bodies(
     return _found(connection, wanted)
 
 
-def is_hidden(thing: Thing, thing_id: ColumnElement[Any]) -> ColumnElement[bool]:
-    """Return the condition that a thing is hidden now."""
-    return exists().where(
-        hiding.c.thing == thing.value, hiding.c.thing_id == thing_id, hiding.c.back_at.is_(None)
-    )
-
-
 def _newest() -> Select[Any]:
-    return select(
-        document, revision, is_hidden(Thing.DOCUMENT, document.c.id).label("hidden")
-    ).join(
-        revision, (revision.c.document_id == document.c.id) & (revision.c.number == document.c.head)
-    )
+    hidden = is_hidden(Thing.DOCUMENT, document.c.id).label("hidden")
+    is_head = (revision.c.document_id == document.c.id) & (revision.c.number == document.c.head)
+    return select(*DOCUMENT_COLUMNS, *REVISION_COLUMNS, hidden).join(revision, is_head)
 
 
 def _found(connection: Connection, wanted: Select[Any]) -> tuple[Newest, ...]:
-    found = [_one(row) for row in connection.execute(wanted)]
+    found = [_one(row) for row in connection.execute(wanted).all()]
     # Sorted here: databases do not agree on the order of texts.
     found.sort(key=lambda one: (one.document.job_id or "", one.document.kind, one.document.name))
     return tuple(found)
 
 
 def _one(row: Row[Any]) -> Newest:
-    values = tuple(row)
     return Newest(
-        document=document_in_row(values[:_DOCUMENT]),
-        revision=revision_in_row(values[_DOCUMENT : _DOCUMENT + _REVISION]),
-        hidden=bool(values[-1]),
+        document=document_in_row(row[:_DOCUMENT]),
+        revision=revision_in_row(row[_DOCUMENT:-1]),
+        hidden=bool(row[-1]),
     )

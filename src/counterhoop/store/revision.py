@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 from sqlalchemy import Connection, select
@@ -67,12 +67,16 @@ class Revision:
     original: bytes | None
 
 
+DOCUMENT_COLUMNS = tuple(document.c[field.name] for field in fields(Document))
+REVISION_COLUMNS = tuple(revision.c[field.name] for field in fields(Revision))
+
+
 def find_document(
     connection: Connection, *, job_id: str | None, kind: str, name: str = ""
 ) -> Document | None:
     """Return a document by where it lies and what it is, or None before its first save."""
     row = connection.execute(
-        select(document).where(
+        select(*DOCUMENT_COLUMNS).where(
             document.c.job_id == job_id if job_id is not None else document.c.job_id.is_(None),
             document.c.kind == kind,
             document.c.name == name,
@@ -84,7 +88,9 @@ def find_document(
 def documents_of(connection: Connection, *, job_id: str | None) -> tuple[Document, ...]:
     """Return all documents of a folder, or of the workshop, by kind and name."""
     lies = document.c.job_id == job_id if job_id is not None else document.c.job_id.is_(None)
-    found = [document_in_row(row) for row in connection.execute(select(document).where(lies))]
+    found = [
+        document_in_row(row) for row in connection.execute(select(*DOCUMENT_COLUMNS).where(lies))
+    ]
     # Sorted here: databases do not agree on the order of texts.
     return tuple(sorted(found, key=lambda one: (one.kind, one.name)))
 
@@ -97,7 +103,7 @@ def document_by_id(connection: Connection, document_id: str) -> Document:
     BadInput
         When there is none of that name.
     """
-    row = connection.execute(select(document).where(document.c.id == document_id)).first()
+    row = connection.execute(select(*DOCUMENT_COLUMNS).where(document.c.id == document_id)).first()
     if row is None:
         raise BadInput("no such document", where="document", given=document_id)
     return document_in_row(row)
@@ -112,7 +118,9 @@ def revision_of(connection: Connection, *, document_id: str, number: int) -> Rev
         When the document has no such revision.
     """
     row = connection.execute(
-        select(revision).where(revision.c.document_id == document_id, revision.c.number == number)
+        select(*REVISION_COLUMNS).where(
+            revision.c.document_id == document_id, revision.c.number == number
+        )
     ).first()
     if row is None:
         raise BadInput("no such revision", where="revision", given=number)
@@ -127,20 +135,31 @@ def newest(connection: Connection, found: Document) -> Revision:
 def history_of(connection: Connection, document_id: str) -> tuple[Revision, ...]:
     """Return all revisions of a document, oldest first."""
     rows = connection.execute(
-        select(revision).where(revision.c.document_id == document_id).order_by(revision.c.number)
+        select(*REVISION_COLUMNS)
+        .where(revision.c.document_id == document_id)
+        .order_by(revision.c.number)
     )
     return tuple(revision_in_row(row) for row in rows)
 
 
 def document_in_row(row: Sequence[Any]) -> Document:
-    """Return the document of a row of its table, columns in their order."""
-    return Document(**dict(zip(document.c.keys(), row, strict=True)))
+    """Return the document of a row of ``DOCUMENT_COLUMNS``."""
+    document_id, job_id, kind, name, head, as_found = row
+    return Document(
+        id=document_id, job_id=job_id, kind=kind, name=name, head=head, as_found=as_found
+    )
 
 
 def revision_in_row(row: Sequence[Any]) -> Revision:
-    """Return the revision of a row of its table, columns in their order."""
-    values = dict(zip(revision.c.keys(), row, strict=True))
-    del values["sha256"]
-    values["made_at"] = read_time(values["made_at"])
-    values["body"] = read_body(values["body"])
-    return Revision(**values)
+    """Return the revision of a row of ``REVISION_COLUMNS``."""
+    document_id, number, made_at, bench, based_on, chosen_from, body, original = row
+    return Revision(
+        document_id=document_id,
+        number=number,
+        made_at=read_time(made_at),
+        bench=bench,
+        based_on=based_on,
+        chosen_from=chosen_from,
+        body=read_body(body),
+        original=original,
+    )

@@ -120,7 +120,7 @@ def add_revision(
     moved = connection.execute(
         update(document)
         .where(document.c.id == found.id, document.c.head == based_on)
-        .values(head=based_on + 1)
+        .values(head=based_on + 1, changed_at=stamp.written)
     )
     if moved.rowcount != 1:
         return _too_late(

@@ -52,8 +52,11 @@ document = Table(
     # Number of the newest revision: what a save is held against, in one statement.
     Column("head", WHOLE, nullable=False),
     Column("as_found", WHOLE),
+    # When the newest revision was made: said there too, but a list of all folders is long.
+    Column("changed_at", TEXT),
     CheckConstraint("head >= 0", name="head"),
     CheckConstraint("as_found IS NULL OR as_found BETWEEN 1 AND head", name="as_found"),
+    Index("ix_document_changed", "job_id", "changed_at"),
     Index("ix_document_of_job", "job_id", "kind", "name", unique=True),
     Index(
         "ix_document_of_workshop",

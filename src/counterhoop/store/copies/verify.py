@@ -80,6 +80,12 @@ def _documents(connection: Connection) -> Iterator[str]:
     for row in connection.execute(counted).all():
         if row.there != row.head:
             yield f"document {row.id} has {row.there} of its {row.head} revisions"
+    dated = select(document.c.id).join(revision, (revision.c.document_id == document.c.id))
+    dated = dated.where(revision.c.number == document.c.head)
+    for document_id in connection.execute(
+        dated.where(document.c.changed_at.is_distinct_from(revision.c.made_at))
+    ).scalars():
+        yield f"document {document_id} names another time than its newest revision"
     settled = select(document.c.id).where(document.c.as_found.is_not(None))
     for document_id in connection.execute(settled).scalars().all():
         try:

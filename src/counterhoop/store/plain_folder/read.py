@@ -126,7 +126,8 @@ def _read_enclosure(
 def _read_documents(connection: Connection, folder: Path) -> None:
     for place in _folders(folder):
         row = _record(place / "document.json")
-        _put(connection, document, row)
+        changed_at = _record(place / f"{row['head']:04}.json")["made_at"] if row["head"] else None
+        _put(connection, document, {**row, "changed_at": changed_at})
         for number in range(1, row["head"] + 1):
             _read_revision(connection, place, number=number, document_id=row["id"])
 

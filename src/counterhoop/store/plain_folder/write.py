@@ -91,6 +91,8 @@ def _write_documents(connection: Connection, *, job_id: str | None, to: Path) ->
     for row in _rows(connection, document, job_id=job_id):
         folder = to / "documents" / folder_of(row["kind"], row["id"])
         folder.mkdir(parents=True)
+        # Its newest revision says when.
+        del row["changed_at"]
         (folder / "document.json").write_bytes(write_record(row))
         corrections = {
             one["number"]: one for one in _rows(connection, correction, document_id=row["id"])
