@@ -1,7 +1,7 @@
 """Forms made from the vocabulary of the survey file and of the fittings book."""
 
 from counterhoop.web.forms.body import item_at, spots_in, with_item, without_item
-from counterhoop.web.forms.faults_at import Spot, faults_in, faults_under, spot_of
+from counterhoop.web.forms.faults_at import Spot, faults_in, faults_under, spot_in_drum, spot_of
 from counterhoop.web.forms.fields import Field, Form, Group, Option
 from counterhoop.web.forms.make_form import make_form
 from counterhoop.web.forms.offers import offers_of
@@ -24,6 +24,7 @@ __all__ = [
     "offers_of",
     "read_form",
     "read_name",
+    "spot_in_drum",
     "spot_of",
     "spots_in",
     "with_item",

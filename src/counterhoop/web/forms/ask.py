@@ -50,7 +50,7 @@ class Ask:
         self, table: Table, value: object, *, path: Path = (), first: Sequence[str] = ()
     ) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
         """Return the inputs of a table: those that are seen at once, and the rest."""
-        held = value if isinstance(value, dict) else {}
+        held = _held(value)
         first = first or inner_table(table.model).first or _needed(table)
         asked = {
             part.name: self.part(part, held, model=table.model, path=path) for part in table.parts
@@ -58,10 +58,6 @@ class Ask:
         seen = [asked[name] for name in first if name in asked]
         rest = [one for name, one in asked.items() if name not in first]
         strange = self.strange(held, known=asked, path=path)
-        if path and value is not None and not isinstance(value, dict):
-            strange = [
-                self.inputs.field(path, Text(), value, words=Words(label="As it stands", help=""))
-            ]
         return (*seen, *strange), tuple(rest)
 
     def by_word(
@@ -74,7 +70,7 @@ class Ask:
         all_shown : bool
             Whether the fields of the other words are there as well, beneath.
         """
-        held = value if isinstance(value, dict) else {}
+        held = _held(value)
         table = choice.table(held.get(choice.tag))
         model = (table or choice.tables[0][1]).model
         tag = Part(name=choice.tag, shape=Choice(words=choice.words), needed=True)
@@ -104,7 +100,7 @@ class Ask:
             Field(
                 name=input_name((*path, UNKNOWN, name)),
                 id=input_id(self.inputs.ident, (*path, UNKNOWN, name)),
-                label=name,
+                label=name or "As it stands",
                 value=as_text(value),
                 said=said((*path, name)),
             )
@@ -263,7 +259,7 @@ class Ask:
         return self.inputs.group(path, "pair", Words(label=label, help=""), parts=inputs)
 
     def _named(self, path: Path, shape: Named, value: object, *, words: Words) -> Group:
-        held = list(value.items()) if isinstance(value, dict) else []
+        held = list(_held(value).items())
         lines = words.lines if isinstance(words.lines, int) else 1
         count = max(lines, len(held) + 1)
         # The helps stand once, over all lines.
@@ -283,6 +279,13 @@ class Ask:
         says = " ".join(one for one in (words.at_help, words.helped(self.inputs.units)) if one)
         helps = Words(label=words.label, help=says)
         return self.inputs.group(path, "pairs", helps, parts=tuple(pairs))
+
+
+def _held(value: object) -> dict[str, Any]:
+    """Return a table; what is none stands in it without a name, so that it is seen."""
+    if isinstance(value, dict):
+        return value
+    return {"": value} if value else {}
 
 
 def _plain(table: Table) -> Table:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import cast
 
 from pydantic import ValidationError
 
 from counterhoop.errors import BadInput
 from counterhoop.fittings.check_entry import check_entry
 from counterhoop.fittings.explain import complaints
+from counterhoop.fittings.kinds import AnyEntry
 from counterhoop.fittings.make_entry import make_entry
 from counterhoop.fittings.read_book import MODELS
 from counterhoop.shell.survey_file.faults import faults_of
@@ -35,8 +37,8 @@ def faults_in(thing: str, item: object) -> tuple[BadInput, ...]:
     wide: no unit: found '25', wanted "25 mm" or "25 in", whichever the rule was marked in
     """
     what = THINGS[thing]
-    if what.document == "book" and isinstance(item, dict) and item.get("kind") in MODELS:
-        return _of_entry(item)
+    if what.document == "book":
+        return _of_entry(item if isinstance(item, dict) else {})
     raw = {"item": item}
     try:
         what.wrapper.model_validate(raw)
@@ -47,14 +49,19 @@ def faults_in(thing: str, item: object) -> tuple[BadInput, ...]:
 
 
 def _of_entry(item: dict[str, object]) -> tuple[BadInput, ...]:
-    try:
-        written = MODELS[str(item["kind"])].model_validate(item)
-    except ValidationError as error:
-        return faults_under(
-            complaints(error, model=MODELS[str(item["kind"])], where="item"), "item"
+    kind = item.get("kind")
+    model = MODELS.get(kind) if isinstance(kind, str) else None
+    if model is None:
+        wanted = ", ".join(MODELS)
+        return (
+            BadInput("it does not say what kind it is", where="kind", given=kind, wanted=wanted),
         )
     try:
-        check_entry(make_entry(written), where="item")  # type: ignore[arg-type]
+        written = model.model_validate(item)
+    except ValidationError as error:
+        return faults_under(complaints(error, model=model, where="item"), "item")
+    try:
+        check_entry(make_entry(cast(AnyEntry, written)), where="item")
     except BadInput as fault:
         return faults_under((fault,), "item")
     return ()
@@ -124,6 +131,20 @@ class Spot:
     where: str
 
 
+def spot_in_drum(where: str) -> Spot:
+    """Return the form that a path in a drum's own table belongs to.
+
+    Examples
+    --------
+    >>> spot_in_drum("rows[1].near[2]")
+    Spot(thing='row', at=0, where='near[2]')
+    >>> spot_in_drum("wall")
+    Spot(thing='shell', at=None, where='wall')
+    """
+    found = _found(where, documents=("survey", "wish"))
+    return found or Spot(thing="shell", at=None, where=where)
+
+
 def spot_of(where: str, *, drum: str = "", names: Iterable[str] = ()) -> Spot | None:
     """Return the form that a path in the whole file belongs to.
 
@@ -138,22 +159,23 @@ def spot_of(where: str, *, drum: str = "", names: Iterable[str] = ()) -> Spot | 
 
     Examples
     --------
-    >>> spot_of("drums.small tom.rows[1].near[2]", drum="small tom")
-    Spot(thing='row', at=0, where='near[2]')
     >>> spot_of("drums.small tom.wall", drum="small tom")
     Spot(thing='shell', at=None, where='wall')
     """
     inner = _below(where, path_of(("drums", drum))) if drum else None
+    if inner is not None:
+        return spot_in_drum(inner)
+    return _found(where, documents=("job", "approval"), names=names)
+
+
+def _found(where: str, *, documents: tuple[str, ...], names: Iterable[str] = ()) -> Spot | None:
     for thing in THINGS.values():
-        of_drum = thing.document in ("survey", "wish")
-        path = inner if of_drum else where
-        place = thing.place or thing.document
-        if thing.lies == "fields" or thing.document == "book" or path is None:
+        if thing.document not in documents or thing.lies == "fields":
             continue
-        rest = _below(path, place)
+        rest = _below(where, thing.place or thing.document)
         if rest is not None and (found := _spot(thing, rest, names=names)):
             return found
-    return None if inner is None else Spot(thing="shell", at=None, where=inner)
+    return None
 
 
 def _spot(thing: Thing, rest: str, *, names: Iterable[str]) -> Spot | None:
