@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import re
 import shutil
+import ssl
 import subprocess
 import sys
 import threading
@@ -97,7 +98,15 @@ class Watch:
 
 
 def cookie_for(address, value, *, name):
-    return {"name": name, "value": value, "url": address, "httpOnly": True, "sameSite": "Strict"}
+    secure = address.startswith("https:")
+    return {
+        "name": name,
+        "value": value,
+        "url": address,
+        "httpOnly": True,
+        "sameSite": "Strict",
+        "secure": secure,
+    }
 
 
 # --- servers -----------------------------------------------------------------------------------
@@ -135,7 +144,7 @@ def enter(process, data):
 
     link = None
     for line in process.stdout:
-        link = re.search(r"(http://127\.0\.0\.1:\d+)/enter\?token=(\S+)", line)
+        link = re.search(r"(https?://127\.0\.0\.1:\d+)/enter\?token=(\S+)", line)
         if link:
             break
     assert link, (data / "stderr.txt").read_text()
@@ -145,6 +154,9 @@ def enter(process, data):
         data={"token": token, "name": "window bench"},
         headers={"Origin": address},
         timeout=60,
+        verify=ssl.create_default_context(cafile=data / "https.pem")
+        if "https" in address
+        else True,
     )
     assert answer.status_code == 303, answer.text
     ((name, value),) = answer.cookies.items()

@@ -27,19 +27,19 @@ from counterhoop.web.guard.wrong_tries import WrongTries
 PATH = "/enter"
 MOST_BYTES = 4000
 PAGE = """<!doctype html>
-<html lang="en-GB" data-light="machine"><head><meta charset="utf-8"><title>Come in</title>
-<link rel="icon" href="/static/icon.svg">
-<link rel="stylesheet" href="/static/paper.css">
-<meta name="viewport" content="width=device-width, initial-scale=1"></head>
+<html lang="en-GB"><head><meta charset="utf-8"><title>Come in · Counterhoop</title>
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="icon" href="/static/icon.svg"><link rel="stylesheet" href="/static/paper.css"></head>
 <body><header class="cover"><h1>Come in</h1></header>
 <div class="folder"><main class="sheets"><section class="sheet">
 <p>This lets this browser see and change the jobs of this workshop, until it is struck off the list.
 </p>
 <form method="post" action="/enter">
 <div class="field"><label for="token">Code from the link</label>
-<input id="token" name="token" value="{token}" autocomplete="off" required></div>
+<input type="text" id="token" name="token" value="{token}" autocomplete="off" required></div>
 <div class="field"><label for="name">What shall this one be called?</label>
-<input id="name" name="name" value="phone" maxlength="40" autocomplete="off" required></div>
+<input type="text" id="name" name="name" value="phone" maxlength="40" autocomplete="off" required>
+</div>
 <div class="presses"><button class="go">Let this browser in</button></div>
 </form></section></main></div></body></html>
 """
