@@ -9,6 +9,7 @@ import re
 import struct
 import subprocess
 import sys
+import time
 import zlib
 from collections.abc import Iterator
 
@@ -30,7 +31,13 @@ from counterhoop.store.hide import Thing, hide
 from counterhoop.store.job_folder import open_job
 from counterhoop.store.store import Store
 
-KINDS = {"JPEG": "image/jpeg", "PNG": "image/png", "HEIF": "image/heic"}
+KINDS = {
+    "JPEG": "image/jpeg",
+    "PNG": "image/png",
+    "HEIF": "image/heic",
+    "WEBP": "image/webp",
+    "AVIF": "image/avif",
+}
 POSITIONS, CAMERA_NOTES = 0x8825, 0x8769
 
 
@@ -161,6 +168,55 @@ def test_a_sound_from_a_telephone_does_not_tell_either() -> None:
     assert data.endswith(b"+00.0000-000.0000+000.0/")
 
 
+def makers_notes(kind: str, content: bytes) -> bytes:
+    out = io.BytesIO()
+    notes = Image.Exif()
+    notes[0x010F] = "Invented Camera"
+    notes.get_ifd(CAMERA_NOTES)[0x927C] = content
+    Image.new("RGB", (64, 48), "red").save(out, kind, exif=notes.tobytes())
+    return out.getvalue()
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_what_a_maker_hides_in_its_own_notes_is_blanked_unread(kind: str) -> None:
+    """Independent implementation: Pillow wrote the notes, and reads them again."""
+    given = makers_notes(kind, b"Lantern Lane 12, Quennick")
+    assert b"Lantern Lane" in given
+    data = bytearray(given)
+    # It is not known that this told a place, so it is not said.
+    assert not take_out_position(data, media_type=KINDS[kind])
+    assert b"Lantern Lane" not in data
+    assert len(data) == len(given)
+    assert notes_of(bytes(data)).get_ifd(CAMERA_NOTES) == {0x927C: bytes(25)}
+    assert notes_of(bytes(data))[0x010F] == "Invented Camera"
+    assert dots_of(bytes(data)) == dots_of(given)
+
+
+def planted_block(inner: int, entries: int) -> bytes:
+    """Return a block in which every entry leads to another directory of as many entries."""
+    block = bytearray(b"II*\0" + struct.pack("<IH", 8, entries))
+    for entry in range(entries):
+        block += struct.pack("<HHII", inner, 4, 1, 9 + entry)
+    return bytes(block + b"\xff" * 400_000)
+
+
+@pytest.mark.parametrize("inner", [0x8769, 0x8825])
+@pytest.mark.parametrize("entries", [500, 60_000])
+def test_blocks_that_lead_everywhere_are_soon_done(inner: int, entries: int) -> None:
+    """Without limits, entries times entries steps, each over the whole file: hours."""
+    data = bytearray(planted_block(inner, entries) * 20)
+    start = time.process_time()
+    for place in range(0, len(data), len(data) // 20):
+        blank_position(data, place)
+    assert time.process_time() - start < 10
+
+
+def test_more_blocks_than_a_photograph_has_are_turned_away() -> None:
+    data = bytearray(photograph() + b"II*\0" * 60)
+    with pytest.raises(BadInput, match="more camera notes"):
+        take_out_position(data, media_type="image/jpeg")
+
+
 @given(st.binary(max_size=80), st.sampled_from([b"II*\0", b"MM\0*"]), st.integers(0, 90))
 def test_planted_notes_break_nothing(rest: bytes, order: bytes, offset: int) -> None:
     """Whatever the directories claim, nothing grows and nothing fails."""
@@ -248,7 +304,9 @@ def test_a_picture_that_claims_to_be_huge_is_turned_away(file_store: Store) -> N
         (b"\xff\xd8\xff" + b" " * 100, "cannot be read"),
         (photograph()[:300], "cannot be read"),
         (b"\0\0\0\x18ftypheic\0\0\0\0mif1heic" + b"x" * 100, "cannot be read"),
-        (b"\0\0\0\x1cftypavif\0\0\0\0avifmif1miaf" + b"x" * 100, "neither a photograph"),
+        (b"\0\0\0\x1cftypavif\0\0\0\0avifmif1miaf" + b"x" * 100, "cannot be read"),
+        (b"RIFF\x64\0\0\0WEBPVP8 " + b"x" * 100, "cannot be read"),
+        (b"RIFF\x64\0\0\0AVI LIST" + b"x" * 100, "neither a photograph"),
     ],
 )
 def test_what_is_no_photograph_is_turned_away(file_store: Store, content: bytes, says: str) -> None:

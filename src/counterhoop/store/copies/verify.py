@@ -9,7 +9,8 @@ from sqlalchemy import Connection, func, select
 
 from counterhoop.store.as_found import moved_without_correction
 from counterhoop.store.body import hash_of
-from counterhoop.store.enclosures.keep import INCOMING, hash_of_file, place_of
+from counterhoop.store.copies.orphans import orphans_of
+from counterhoop.store.enclosures.keep import hash_of_file, place_of
 from counterhoop.store.hide import IDS
 from counterhoop.store.revision import document_by_id
 from counterhoop.store.store import Store
@@ -27,7 +28,8 @@ class Verdict:
     faults : tuple of str
         What is damaged or lost, a line each.
     leftovers : tuple of str
-        Files that belong to nothing: an upload that was broken off. They do no harm.
+        Files that belong to nothing: an upload that was broken off, a photograph that was turned
+        away. They do no harm; ``put_away_orphans`` moves them.
     """
 
     revisions: int
@@ -52,7 +54,10 @@ def verify(store: Store) -> Verdict:
         revisions=revisions,
         files=len(kept),
         faults=tuple(faults),
-        leftovers=tuple(_leftovers(store, set(kept))),
+        leftovers=tuple(
+            f"{what}: {file.relative_to(store.address.files).as_posix()}"
+            for what, file in orphans_of(store, kept=set(kept))
+        ),
     )
 
 
@@ -112,15 +117,3 @@ def _files(store: Store, kept: dict[str, int]) -> Iterator[str]:
             yield f"missing file: {sha256}"
         elif file.stat().st_size != kept[sha256] or hash_of_file(file) != sha256:
             yield f"changed file: {sha256}"
-
-
-def _leftovers(store: Store, kept: set[str]) -> Iterator[str]:
-    top = store.address.files
-    for file in sorted(top.rglob("*")):
-        inside = file.relative_to(top)
-        if file.is_dir():
-            continue
-        if inside.parts[0] == INCOMING:
-            yield f"half-written: {inside.as_posix()}"
-        elif inside.name not in kept or inside != place_of(top, inside.name).relative_to(top):
-            yield f"orphaned: {inside.as_posix()}"

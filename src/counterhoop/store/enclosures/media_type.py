@@ -11,6 +11,8 @@ SUFFIXES = {
     "image/jpeg": ".jpg",
     "image/png": ".png",
     "image/heic": ".heic",
+    "image/webp": ".webp",
+    "image/avif": ".avif",
     "audio/wav": ".wav",
     "audio/flac": ".flac",
     "audio/ogg": ".ogg",
@@ -34,7 +36,9 @@ _STARTS = (
     (b"\x1a\x45\xdf\xa3", "video/webm"),
     (b"%PDF-", "application/pdf"),
 )
+_IN_RIFF = {b"WAVE": "audio/wav", b"WEBP": "image/webp"}
 _HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx"}
+_AVIF = {b"avif", b"avis"}
 _FILM = {b"isom", b"iso2", b"iso4", b"iso5", b"iso6", b"mp41", b"mp42", b"qt  ", b"3gp4", b"3gp5"}
 
 
@@ -54,8 +58,8 @@ def media_type_of(start: bytes) -> str:
     for mark, kind in _STARTS:
         if start.startswith(mark):
             return kind
-    if start[:4] == b"RIFF" and start[8:12] == b"WAVE":
-        return "audio/wav"
+    if start[:4] == b"RIFF" and start[8:12] in _IN_RIFF:
+        return _IN_RIFF[start[8:12]]
     if start[4:8] == b"ftyp":
         kind = _box_type(start)
         if kind:
@@ -65,7 +69,7 @@ def media_type_of(start: bytes) -> str:
     raise BadInput(
         "neither a photograph nor a sound that can be kept",
         where="file",
-        wanted="JPEG, PNG, HEIC, WAV, FLAC, OGG, MP3, M4A, MP4, WebM or PDF",
+        wanted="JPEG, PNG, HEIC, WebP, AVIF, WAV, FLAC, OGG, MP3, M4A, MP4, WebM or PDF",
         step="The name of a file says nothing: its content is looked at",
     )
 
@@ -77,4 +81,6 @@ def _box_type(start: bytes) -> str:
         return "audio/mp4"
     if brands[0] in _FILM:
         return "video/mp4"
-    return "image/heic" if _HEIC.intersection(brands) else ""
+    if _HEIC.intersection(brands):
+        return "image/heic"
+    return "image/avif" if _AVIF.intersection(brands) else ""

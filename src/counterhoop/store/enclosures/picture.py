@@ -12,6 +12,8 @@ from counterhoop.errors import BadInput
 if TYPE_CHECKING:
     from PIL.Image import Image
 
+_FORMATS = ("JPEG", "PNG", "HEIF", "WEBP", "AVIF")
+
 MOST_PIXELS = 220_000_000
 """What the largest telephones take; a small file can claim far more."""
 
@@ -44,7 +46,7 @@ def open_picture(data: bytes) -> Iterator[Image]:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", PIL.Image.DecompressionBombWarning)
-            picture = PIL.Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "HEIF"))
+            picture = PIL.Image.open(io.BytesIO(data), formats=_FORMATS)
     except PIL.Image.DecompressionBombError as fault:
         raise _too_many_dots() from fault
     except Exception as fault:  # Decoders fail on planted bytes in ways of their own.
@@ -74,7 +76,7 @@ def preview(data: bytes, *, longest_px: int) -> bytes:
     Parameters
     ----------
     data : bytes
-        A JPEG, PNG or HEIC file.
+        A photograph of a type that is kept.
     longest_px : int
         Length of the longer side; a smaller picture is not made larger.
 

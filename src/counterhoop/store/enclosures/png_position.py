@@ -20,21 +20,21 @@ def blank_png(data: bytearray) -> bool:
         first, last = at + 8, at + 8 + size
         content = data[first:last]
         if kind == b"eXIf":
-            changed = blank_position(content, 0)
+            told = blank_position(content, 0)
         elif kind == b"iTXt" and content.startswith(_KEYS[0]) and content[18:19] == b"\x00":
-            changed = blank_written(content)
+            told = blank_written(content)
         elif kind in (b"iTXt", b"zTXt", b"tEXt") and content.startswith(_KEYS):
             # Packed text cannot be blanked in place: a comment of the same length replaces it.
             content = bytearray(b"Comment\x00".ljust(size))
             kind = b"tEXt"
-            changed = True
+            told = True
         else:
             continue
-        if changed:
-            data[at + 4 : first] = kind
-            data[first:last] = content
-            data[last : last + 4] = struct.pack(">I", zlib.crc32(kind + content))
-            blanked = True
+        # Also where nothing told a place: the maker's own notes have been blanked.
+        data[at + 4 : first] = kind
+        data[first:last] = content
+        data[last : last + 4] = struct.pack(">I", zlib.crc32(kind + content))
+        blanked = told or blanked
     return blanked
 
 

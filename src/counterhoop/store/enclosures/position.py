@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+from itertools import islice
 
 from counterhoop.errors import BadInput
+from counterhoop.store.enclosures.media_type import IMAGES
 from counterhoop.store.enclosures.picture import open_picture
 from counterhoop.store.enclosures.png_position import blank_png
 from counterhoop.store.enclosures.tiff_position import blank_position
 from counterhoop.store.enclosures.written_position import blank_written
 
-_MARK = b"Exif\x00\x00"
-_MOST_BLOCKS = 200
+_NOTES = re.compile(rb"II\*\x00|MM\x00\*")
+_MOST_BLOCKS = 50
 _POSITIONS = 0x8825
 _VERSION_ONLY = {0}
 
@@ -19,8 +21,13 @@ _VERSION_ONLY = {0}
 def take_out_position(data: bytearray, *, media_type: str) -> bool:
     """Blank the position in a file, in place; tell whether there was one.
 
-    Nothing else changes, not even the length: the picture is not packed anew. What a maker hides in
-    notes of its own, or what the picture itself shows, is not found.
+    The maker's own notes, which nobody else can read and some of which name places, are blanked
+    with it; having had only these does not count as having told. Nothing else changes, not even
+    the length: the picture is not packed anew.
+
+    Not found: what the picture itself shows; a place that a person typed into a caption, or that
+    an album program wrote there; a position in an encrypted or packed part, and one that an action
+    camera records along a film; anything in a PDF, a WebM film, or a sound that is not M4A.
 
     Parameters
     ----------
@@ -36,14 +43,12 @@ def take_out_position(data: bytearray, *, media_type: str) -> bool:
     """
     if media_type == "image/png":
         blanked = blank_png(data)
-    elif media_type in ("image/jpeg", "image/heic", "audio/mp4", "video/mp4"):
+    elif media_type in IMAGES or media_type in ("audio/mp4", "video/mp4"):
         blanked = _blank_blocks(data)
         blanked = blank_written(data) or blanked
-        if media_type == "image/heic":
-            blanked = _blank_unmarked(data) or blanked
     else:
         return False
-    if media_type.startswith("image/") and _still_tells(data):
+    if media_type in IMAGES and _still_tells(data):
         raise BadInput(
             "where it was taken cannot be taken out of this photograph",
             where="file",
@@ -53,19 +58,12 @@ def take_out_position(data: bytearray, *, media_type: str) -> bool:
 
 
 def _blank_blocks(data: bytearray) -> bool:
-    """Blank every marked block: those of previews and second pictures too."""
-    places = [match.end() for match in re.finditer(re.escape(_MARK), data)]
+    """Blank every camera's block, by its first bytes: those of previews and second pictures too."""
+    places = [match.start() for match in islice(_NOTES.finditer(data), _MOST_BLOCKS + 1)]
     if len(places) > _MOST_BLOCKS:
         raise BadInput("more camera notes than a photograph has", where="file")
     blanked = [blank_position(data, place) for place in places]
     return any(blanked)
-
-
-def _blank_unmarked(data: bytearray) -> bool:
-    with open_picture(bytes(data)) as picture:
-        block = bytes(picture.info.get("exif") or b"").removeprefix(_MARK)
-    place = data.find(block) if block else -1
-    return place >= 0 and blank_position(data, place)
 
 
 def _still_tells(data: bytearray) -> bool:

@@ -7,12 +7,16 @@ memory): directories of 12-byte entries, one of which points to the directory of
 from __future__ import annotations
 
 import struct
+from collections.abc import Iterator
 
-_POSITIONS = 0x8825
+_CAMERA, _POSITIONS, _MAKERS = 0x8769, 0x8825, 0x927C
 _BYTES_OF_TYPE = {1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8}
 # A directory may not be empty: its version (tag 0, four bytes) is left alone in it.
 _VERSION = bytes((2, 3, 0, 0))
+# More than any camera writes; without limits a planted block would take hours.
 _MOST_DIRECTORIES = 16
+_MOST_ENTRIES = 500
+_LONGEST_VALUE, _LONGEST_NOTES = 1 << 16, 1 << 20
 
 
 def is_tiff(data: bytearray, start: int) -> bool:
@@ -23,39 +27,64 @@ def is_tiff(data: bytearray, start: int) -> bool:
 def blank_position(data: bytearray, start: int) -> bool:
     """Blank the positions of the structure that begins at ``start``; tell whether there were any.
 
-    Lengths and places of everything else stay as they were, so pictures and the maker's own notes
-    that count bytes from the start of the file are untouched.
+    The maker's own notes are blanked too, unread. Lengths and places of everything else stay as
+    they were, so pictures that count bytes from the start of the file are untouched.
     """
     if not is_tiff(data, start):
         return False
     order = "<" if data[start : start + 2] == b"II" else ">"
     blanked = False
+    for tag, directory in _inner(data, start, order):
+        if tag == _POSITIONS:
+            blanked = _blank_directory(data, start, directory, order) or blanked
+        else:
+            _blank_makers_notes(data, start, directory, order)
+    return blanked
+
+
+def _inner(data: bytearray, start: int, order: str) -> list[tuple[int, int]]:
+    """Return the directories of positions and of the camera's notes, each once."""
+    found: dict[tuple[int, int], None] = {}
     seen: set[int] = set()
     here = _number(data, start + 4, order, "I")
     while here and here not in seen and len(seen) < _MOST_DIRECTORIES:
         seen.add(here)
+        for tag, at in _entries(data, start + here, order):
+            if tag in (_CAMERA, _POSITIONS):
+                found[tag, start + _number(data, at + 8, order, "I")] = None
         entries = _number(data, start + here, order, "H")
-        for entry in range(entries):
-            at = start + here + 2 + 12 * entry
-            if at + 12 > len(data):
-                return blanked
-            if _number(data, at, order, "H") == _POSITIONS:
-                directory = start + _number(data, at + 8, order, "I")
-                blanked = _blank_directory(data, start, directory, order) or blanked
         here = _number(data, start + here + 2 + 12 * entries, order, "I")
-    return blanked
+    return list(found)[: 2 * _MOST_DIRECTORIES]
+
+
+def _entries(data: bytearray, directory: int, order: str) -> Iterator[tuple[int, int]]:
+    """Yield the tag and the place of each entry that lies in the file."""
+    for entry in range(min(_number(data, directory, order, "H"), _MOST_ENTRIES)):
+        at = directory + 2 + 12 * entry
+        if at + 12 > len(data):
+            return
+        yield _number(data, at, order, "H"), at
+
+
+def _blank_makers_notes(data: bytearray, start: int, directory: int, order: str) -> None:
+    for tag, at in _entries(data, directory, order):
+        size = _number(data, at + 4, order, "I")
+        if tag == _MAKERS and size > 4:
+            _blank(data, start + _number(data, at + 8, order, "I"), min(size, _LONGEST_NOTES))
+            return
 
 
 def _blank_directory(data: bytearray, start: int, at: int, order: str) -> bool:
     entries = _number(data, at, order, "H")
     end = at + 2 + 12 * entries
-    if not entries or end > len(data):
+    if not 0 < entries <= _MOST_ENTRIES or end > len(data):
         return False
     for entry in range(at + 2, end, 12):
         kind, count = _number(data, entry + 2, order, "H"), _number(data, entry + 4, order, "I")
         size = _BYTES_OF_TYPE.get(kind, 1) * count
         if size > 4:
-            _blank(data, start + _number(data, entry + 8, order, "I"), size)
+            value = start + _number(data, entry + 8, order, "I")
+            _blank(data, value, min(size, _LONGEST_VALUE))
     first = struct.pack(f"{order}HHI", 0, 1, 4) + _VERSION
     already = entries == 1 and bytes(data[at + 2 : end - 4]) == first[:8]
     _blank(data, at, end - at)
