@@ -11,15 +11,16 @@ DEMO = "survey.toml"
 
 
 def open_demo() -> OpenJob:
-    """Open the demonstration: five drums, five kinds of wish, one client.
+    """Open the demonstration: seven drums of one client.
 
     It is read as a file of a user's own would be; the same file lies under ``examples/``.
     """
     content = files("counterhoop.bench").joinpath("demonstration", DEMO).read_bytes()
-    return opened(content, name=f"demonstration {DEMO}", book_of=_no_book)
+    return opened(content, name=f"demonstration {DEMO}", book_of=no_book)
 
 
-def _no_book(name: str) -> bytes:
+def no_book(name: str) -> bytes:
+    """Refuse a fittings book: the demonstration names none."""
     raise BadInput(
         "the demonstration has no fittings book of its own",
         where="job.book",

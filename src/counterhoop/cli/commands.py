@@ -8,10 +8,21 @@ from typing import Annotated
 import typer
 
 from counterhoop import __version__
+from counterhoop.cli.demo import demo
 from counterhoop.cli.fittings import fitting, thread
-from counterhoop.cli.papers import blank_survey, check_sheet, demo, papers
+from counterhoop.cli.papers import blank_survey, check_sheet, papers
 from counterhoop.cli.schemes import schemes, wrap
 from counterhoop.cli.serve import serve
+from counterhoop.cli.store import (
+    backup,
+    export,
+    hand_out,
+    import_folder,
+    jobs,
+    restore,
+    store_app,
+    take_in,
+)
 from counterhoop.cli.survey import check, new, readings
 from counterhoop.errors import CounterhoopError
 
@@ -20,7 +31,8 @@ HELP = """From the survey of an old drum to schemes, a hole list and full-size t
 You measure a shell and type what you read; Counterhoop works out which old holes can stay, what
 must be plugged, what will show, whether everything clears, and where to drill.
 
-The usual way:  new, check, readings, schemes, papers.  Never drill from a paper that says DRAFT.
+In the browser:  serve.  With files:  new, check, readings, schemes, papers.
+Never drill from a paper that says DRAFT.
 """
 
 app = typer.Typer(
@@ -35,9 +47,12 @@ app = typer.Typer(
 
 for command in (
     *(serve, new, check, readings, schemes, papers, wrap, thread, fitting),
-    *(check_sheet, blank_survey, demo),
+    *(check_sheet, blank_survey, jobs, take_in, hand_out, backup, restore, export),
 ):
     app.command()(command)
+app.command(name="import")(import_folder)
+app.add_typer(store_app, name="store")
+app.command()(demo)
 
 
 def _version(wanted: bool) -> None:

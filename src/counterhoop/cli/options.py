@@ -21,3 +21,13 @@ Printer = Annotated[
         ' "179.6 mm, 249.5 mm".',
     ),
 ]
+DataFolder = Annotated[
+    Path | None,
+    typer.Option("--data", metavar="FOLDER", help="Where everything is kept; your own folder."),
+]
+StoreAddress = Annotated[
+    str,
+    typer.Option(
+        "--store", metavar="ADDRESS", help="A PostgreSQL store that several benches share."
+    ),
+]

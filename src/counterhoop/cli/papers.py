@@ -72,20 +72,3 @@ def blank_survey(
     from counterhoop.bench.blank_papers import write_blank_survey
 
     typer.echo(f"Wrote {write_blank_survey(to, paper=paper)}.")
-
-
-def demo(
-    to: Annotated[Path, typer.Option("--to", metavar="FOLDER", help="Where to write the papers.")],
-) -> None:
-    """Work the invented job that comes with Counterhoop, and write all its papers."""
-    from counterhoop.bench.demo import open_demo
-    from counterhoop.bench.plan_job import plan_job
-    from counterhoop.bench.printing import Printing
-    from counterhoop.bench.write_papers import write_papers
-    from counterhoop.cli.progress import watched
-    from counterhoop.cli.text import demo_text
-
-    with watched() as progress:
-        plan = plan_job(open_demo(), progress=progress)
-        written = write_papers(plan, folder=to, printing=Printing(), progress=progress)
-    typer.echo(demo_text(plan, written))

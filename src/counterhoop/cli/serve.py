@@ -8,26 +8,19 @@ import signal
 import sys
 import threading
 from collections.abc import Callable
-from pathlib import Path
 from typing import Annotated
 
 import typer
+
+from counterhoop.cli.options import DataFolder, StoreAddress
 
 PORT = 8377
 LINK = re.compile(r"https?://\S+/enter\?token=\S+")
 
 
 def serve(
-    data: Annotated[
-        Path | None,
-        typer.Option("--data", metavar="FOLDER", help="Where everything is kept; your own folder."),
-    ] = None,
-    store: Annotated[
-        str,
-        typer.Option(
-            "--store", metavar="ADDRESS", help="A PostgreSQL store that several benches share."
-        ),
-    ] = "",
+    data: DataFolder = None,
+    store: StoreAddress = "",
     port: Annotated[
         int, typer.Option("--port", metavar="N", min=0, max=65535, help="0 takes a free one.")
     ] = PORT,

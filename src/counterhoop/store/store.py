@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Engine
+from sqlalchemy import Connection as Connection
+from sqlalchemy import Engine
 
 from counterhoop.errors import CannotDo
 from counterhoop.store.address import Address

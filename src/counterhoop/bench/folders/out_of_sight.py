@@ -5,8 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from sqlalchemy import Connection
-
 from counterhoop.bench.folders.folder import KeptDrum, kept_job
 from counterhoop.bench.folders.kinds import SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
@@ -15,6 +13,7 @@ from counterhoop.store.enclosures.enclose import enclosures_of
 from counterhoop.store.hide import Thing, bring_back, hidden_things, hide
 from counterhoop.store.job_folder import job_folders
 from counterhoop.store.revision import document_by_id
+from counterhoop.store.store import Connection
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

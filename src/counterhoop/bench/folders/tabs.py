@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Connection
-
 from counterhoop.bench.folders.folder import KeptDrum, job_of
 from counterhoop.bench.folders.kinds import SURVEY
 from counterhoop.errors import BadInput
 from counterhoop.quantities.size import parse_size
 from counterhoop.store.drum_tab import DrumTab, write_tabs
 from counterhoop.store.newest import folder_documents
+from counterhoop.store.store import Connection
 
 
 def keep_tabs(connection: Connection, job_id: str) -> None:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sqlalchemy import Connection
-
 from counterhoop.bench.folders.kinds import JOB, SURVEY, WORDS
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.workshop import Workshop
@@ -18,6 +16,7 @@ from counterhoop.store.pointer import NOTHING, Nothing, value_at, with_value, wr
 from counterhoop.store.revision import Document, find_document, newest, revision_of
 from counterhoop.store.save import Conflict, Saved, save
 from counterhoop.store.stamp import Stamp
+from counterhoop.store.store import Connection
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,66 @@
+"""The worked job: in the browser, or its papers in a folder."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from counterhoop.cli.serve import PORT, serve
+
+DATA = Path("demo-data")
+
+
+def demo(
+    data: Annotated[
+        Path,
+        typer.Option("--data", metavar="FOLDER", help="A store of its own for the worked job."),
+    ] = DATA,
+    papers: Annotated[
+        Path | None,
+        typer.Option(
+            "--papers", metavar="FOLDER", help="Write all its papers there and open nothing."
+        ),
+    ] = None,
+    port: Annotated[
+        int, typer.Option("--port", metavar="N", min=0, max=65535, help="0 takes a free one.")
+    ] = PORT,
+    browser: Annotated[
+        bool, typer.Option("--open/--no-browser", help="Whether to open the pages at once.")
+    ] = True,
+) -> None:
+    """Open the invented job that comes with Counterhoop, in a store of its own.
+
+    Seven drums, surveyed and planned; change what you like. It runs until you stop it with
+    Ctrl+C; the next time it is as you left it. Delete the folder to begin anew.
+    """
+    if papers is not None:
+        _write_papers(papers)
+        return
+    put_in_once(data)
+    serve(data=data, port=port, browser=browser)
+
+
+def put_in_once(data: Path) -> None:
+    """Put the worked job into a store that holds none yet."""
+    from counterhoop.bench.folders.worked_job import holds_nothing, put_worked_job
+    from counterhoop.cli.store import BENCH, workshop
+
+    with workshop("", data) as shop:
+        if holds_nothing(shop):
+            put_worked_job(shop, by=BENCH)
+
+
+def _write_papers(folder: Path) -> None:
+    from counterhoop.bench.demo import open_demo
+    from counterhoop.bench.plan_job import plan_job
+    from counterhoop.bench.printing import Printing
+    from counterhoop.bench.write_papers import write_papers
+    from counterhoop.cli.progress import watched
+    from counterhoop.cli.text import demo_text
+
+    with watched() as progress:
+        plan = plan_job(open_demo(), progress=progress)
+        written = write_papers(plan, folder=folder, printing=Printing(), progress=progress)
+    typer.echo(demo_text(plan, written))
