@@ -24,9 +24,11 @@ ARRIVAL: Final = "arrival"
 """What came, what is missing, whose it is."""
 HANDOVER: Final = "handover"
 """What was found, done and kept."""
+PHOTOGRAPHS: Final = "photographs"
+"""What each photograph shows, by the name of its enclosure."""
 
 OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, APPROVAL, TICKS, FACTS)
-OF_A_JOB: Final = (JOB, ARRIVAL, HANDOVER)
+OF_A_JOB: Final = (JOB, ARRIVAL, HANDOVER, PHOTOGRAPHS)
 
 RULES: Final = "rules"
 """The workshop's limits, minutes, prices and stock."""
@@ -47,6 +49,7 @@ WORDS: Final = {
     FACTS: "what it is",
     ARRIVAL: "how it was booked in",
     HANDOVER: "the hand-over",
+    PHOTOGRAPHS: "what the photographs show",
     RULES: "the shop rules",
     BOOK: "the fittings book",
     PRINTER: "the printer's correction",
