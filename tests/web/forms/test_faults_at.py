@@ -135,6 +135,8 @@ def test_a_name_that_may_not_stand_there_gets_a_field_to_take_it_out() -> None:
     assert strange.value == "8 mm"
     assert strange.faults
     assert read_form("hole", {strange.name: "", "along": "90 deg"}) == {"along": "90 deg"}
+    shell = {"wall": "5 mm", "depth": "203 mm", "wal": "6 mm"}
+    assert wrong_fields(make_form("shell", shell, faults=faults_in("shell", shell))) == ["?.wal"]
 
 
 def test_a_fault_without_a_place_is_said_over_the_form() -> None:

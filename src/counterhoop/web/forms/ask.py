@@ -278,7 +278,7 @@ class Ask:
             pairs.append(_said(group, said(place) if name else ""))
         says = " ".join(one for one in (words.at_help, words.helped(self.inputs.units)) if one)
         helps = Words(label=words.label, help=says)
-        return self.inputs.group(path, "pairs", helps, parts=tuple(pairs))
+        return self.inputs.group(path, "named", helps, parts=tuple(pairs))
 
 
 def _held(value: object) -> dict[str, Any]:

@@ -18,6 +18,7 @@ from counterhoop.fittings.read_book import MODELS
 from counterhoop.shell.survey_file.faults import faults_of
 from counterhoop.shell.survey_file.lines import path_of
 from counterhoop.web.forms.fields import Field, Form, Group, Item
+from counterhoop.web.forms.shapes import Table
 from counterhoop.web.forms.things import THINGS, Thing
 
 ENDS = ("batter", "resonant")
@@ -68,8 +69,12 @@ def _of_entry(item: dict[str, object]) -> tuple[BadInput, ...]:
 
 
 def _owned(what: Thing, where: str) -> bool:
-    names = {name.split(".")[0] for name in what.only}
-    return not names or re.split(r"[.\[]", where, maxsplit=1)[0] in names
+    """Tell whether a fault is this thing's; a name that is not known at all is the long form's."""
+    first = re.split(r"[.\[]", where, maxsplit=1)[0]
+    if first in {name.split(".")[0] for name in what.only} or not what.only:
+        return True
+    known = {part.name for part in what.shape.parts} if isinstance(what.shape, Table) else set()
+    return not what.short and first not in known
 
 
 def faults_under(faults: Iterable[BadInput], place: str) -> tuple[BadInput, ...]:

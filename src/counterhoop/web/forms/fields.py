@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 Kind: TypeAlias = Literal["text", "long text", "whole number", "choice", "yes or no"]
-Layout: TypeAlias = Literal["table", "several", "pair", "pairs", "ways", "tables"]
+Layout: TypeAlias = Literal["table", "several", "pair", "pairs", "named", "ways", "tables"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,8 +76,8 @@ class Group:
     ----------
     layout : Layout
         "table" has named fields, "several" lines of one sort, "pairs" lines of two inputs, each
-        of them a "pair", "ways" one reading and, further down, other ways to give it, "tables" a
-        list of tables.
+        of them a "pair", "named" the same where the first is a name, "ways" one reading and,
+        further down, other ways to give it, "tables" a list of tables.
     parts, more : tuple of Field or Group
         What is always seen, and what is rarely wanted.
     otherwise : str
