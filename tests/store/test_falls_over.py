@@ -24,7 +24,7 @@ from counterhoop.store.address import Address, address_of
 from counterhoop.store.copies.verify import verify
 from counterhoop.store.enclosures.keep import place_of
 from counterhoop.store.job_folder import job_folders, open_job
-from counterhoop.store.revision import find_document, history_of
+from counterhoop.store.revision import documents_of, find_document, history_of
 from counterhoop.store.save import save
 from counterhoop.store.store import Store, open_store
 from counterhoop.store.tables import enclosure
@@ -116,16 +116,18 @@ def test_killed_while_saving_200_times(new_address: Callable[[str], Address]) ->
     kill_often(new_address("store"), 200)
 
 
+@pytest.mark.parametrize("times", [2, pytest.param(40, marks=pytest.mark.full)])
 def test_a_server_that_falls_over_is_said_and_loses_nothing(
-    cluster: Cluster, tmp_path: Path
+    cluster: Cluster, tmp_path: Path, times: int
 ) -> None:
     address = address_of(cluster.new_database(), data=tmp_path / "store")
     begin(address)
-    for seed in range(2):
+    kept = 0
+    for seed in range(times):
         process = stream(address, seed=seed)
         assert process.stdout is not None
         assert process.stdout.readline() == "ready\n"
-        time.sleep(0.3)
+        time.sleep(random.Random(seed).uniform(0.05, 0.5))
         cluster.stop()
         try:
             lines = process.stdout.readlines()
@@ -133,8 +135,64 @@ def test_a_server_that_falls_over_is_said_and_loses_nothing(
             assert lines[-1].startswith("told: The database does not answer")
         finally:
             cluster.start()
-        assert kept_lines(lines)
+        kept += len(kept_lines(lines))
         nothing_said_is_lost(address, lines)
+    assert kept >= times, "the server was stopped before anything was saved"
+
+
+def test_an_open_store_goes_on_when_the_server_is_there_again(
+    cluster: Cluster, tmp_path: Path
+) -> None:
+    """The pages hold one store open for days: a server that restarts must not need them to."""
+
+    def note(store: Store, number: int) -> int:
+        with store.writing() as w:
+            body = {"number": number + 1}
+            done = save(
+                w, job_id=None, kind="notes", body=body, based_on=number, stamp=stamp(number)
+            )
+        return saved(done).number
+
+    with open_store(address_of(cluster.new_database(), data=tmp_path / "store")) as store:
+        assert note(store, 0) == 1
+        cluster.stop()
+        try:
+            with pytest.raises(CannotDo, match="does not answer"):
+                note(store, 1)
+            with pytest.raises(CannotDo, match="does not answer"), store.reading() as r:
+                job_folders(r)
+        finally:
+            cluster.start()
+        assert note(store, 1) == 2
+        assert verify(store).sound
+
+        # In the middle of a block: nothing of it is kept, and the next one goes through.
+        def cut_off() -> None:
+            with store.writing() as w:
+                save(w, job_id=None, kind="notes", body="half", based_on=2, stamp=stamp())
+                cluster.stop()
+                save(w, job_id=None, kind="other", body="half", based_on=0, stamp=stamp())
+
+        try:
+            with pytest.raises(CannotDo, match="does not answer"):
+                cut_off()
+        finally:
+            cluster.start()
+        assert note(store, 2) == 3
+        with store.reading() as r:
+            assert [one.kind for one in documents_of(r, job_id=None)] == ["notes"]
+
+
+def test_what_is_lost_would_be_seen(new_address: Callable[[str], Address]) -> None:
+    """The comparison can fail: one revision and one file that are said and not there."""
+    address = new_address("store")
+    begin(address)
+    nothing_said_is_lost(address, [])
+    nothing_said_is_lost(address, ["1 -\n"])
+    with pytest.raises(AssertionError):
+        nothing_said_is_lost(address, ["99 -\n"])
+    with pytest.raises(AssertionError):
+        nothing_said_is_lost(address, [f"1 {'a' * 64}\n"])
 
 
 def limit_files(size: int) -> Callable[[], None]:
