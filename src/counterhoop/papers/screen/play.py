@@ -208,7 +208,7 @@ def _written(stroke: Stroke, scale: float) -> str:
         )
     else:
         assert isinstance(stroke, Path)
-        fill = f" f-{stroke.fill}" if stroke.fill != "none" else ""
+        fill = f" f-{stroke.fill}" if stroke.fill_share > 0 else ""
         shape = f'path class="{classes(stroke.pen)}{fill}" d="{outline_data(stroke)}"'
         chords = path_hatch(stroke.points, stroke.bulges, apart_mm=apart) if stroke.hatched else ()
     # The words of a hole are its group's; a base has its own.
