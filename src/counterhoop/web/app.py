@@ -7,9 +7,10 @@ from fastapi import FastAPI
 from counterhoop.bench.workshop import Workshop
 from counterhoop.web.faults import answer_faults
 from counterhoop.web.look.static_files import FOLDER, KeptFiles
-from counterhoop.web.pages import let_in, mine
+from counterhoop.web.pages import history, let_in, mine, new_drum, shell
 
-PAGES = (mine.pages, let_in.pages)
+# A new drum stands before the pages of a drum: its address would be taken for a drum's name.
+PAGES = (new_drum.pages, mine.pages, let_in.pages, shell.pages, history.pages)
 # Bodies longer than the usual: see Settings.most_bytes_at.
 UPLOADS: dict[str, int] = {}
 

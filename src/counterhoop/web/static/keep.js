@@ -1,0 +1,134 @@
+"use strict";
+/* Whatever is typed is kept: in this window until the program says that it has it, and sent again
+   after a connection was lost. Without this script a form is kept when its button is pressed. */
+
+(() => {
+  const FORMS = "form[data-keep]";
+  const FRONT = "counterhoop kept ";
+  const LONGEST_WAIT_MS = 15000;
+  const seen = new WeakSet();
+  const waiting = new Map();
+
+  const keyOf = (form) => `${FRONT}${location.pathname} ${form.id}`;
+  const typed = (form) => JSON.stringify([...new FormData(form)]);
+  const answerOf = (form) => document.getElementById(form.id.replace(/-form$/, "-answer"));
+
+  function remember(form) {
+    try { sessionStorage.setItem(keyOf(form), typed(form)); } catch { /* a full or closed store */ }
+  }
+
+  function forget(form) {
+    try { sessionStorage.removeItem(keyOf(form)); } catch { /* a closed store */ }
+  }
+
+  function tell(form, words) {
+    const place = answerOf(form);
+    if (!place) return;
+    const line = document.createElement("p");
+    line.className = "unkept";
+    line.textContent = words;
+    place.replaceChildren(line);
+  }
+
+  /* --- filling in again what a reload took away ---------------------------------------------- */
+
+  function refill(form) {
+    if (seen.has(form)) return;
+    seen.add(form);
+    let kept = null;
+    try { kept = JSON.parse(sessionStorage.getItem(keyOf(form))); } catch { /* not ours */ }
+    if (!Array.isArray(kept)) return;
+    let changed = false;
+    for (const [name, value] of kept) {
+      const field = form.elements.namedItem(name);
+      if (!(field instanceof Element) || !("value" in field) || field.value === value) continue;
+      field.value = value;
+      changed = changed || field.type !== "hidden";
+    }
+    if (!changed) { forget(form); return; }
+    tell(form, "Filled in again from what this window had kept.");
+    form.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+
+  function refillAll() {
+    for (const form of document.querySelectorAll(FORMS)) refill(form);
+    const here = `${FRONT}${location.pathname} `;
+    for (const key of Object.keys(sessionStorage)) {
+      if (!key.startsWith(here)) continue;
+      const id = key.slice(here.length);
+      const line = document.getElementById(id.replace(/-form$/, ""));
+      // Its form is behind a line that is closed: opening it fetches the form.
+      if (!document.getElementById(id) && line instanceof HTMLDetailsElement) line.open = true;
+    }
+  }
+
+  /* --- sending ------------------------------------------------------------------------------- */
+
+  function again(form) {
+    const wait = waiting.get(form);
+    if (!wait || !form.isConnected) { waiting.delete(form); return; }
+    clearTimeout(wait.timer);
+    if (wait.button || !form.matches('[hx-trigger*="change"]')) form.requestSubmit(wait.button);
+    else form.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+
+  function later(form, button) {
+    const old = waiting.get(form);
+    clearTimeout(old?.timer);
+    const ms = Math.min(old ? old.ms * 2 : 1000, LONGEST_WAIT_MS);
+    const timer = setTimeout(() => again(form), ms);
+    waiting.set(form, { ms, timer, button: button || old?.button || null });
+  }
+
+  const formOf = (event) => (event.target instanceof Element && event.target.matches(FORMS) ? event.target : null);
+
+  for (const kind of ["input", "change"]) {
+    document.addEventListener(kind, (event) => {
+      const form = event.target instanceof Element ? event.target.closest(FORMS) : null;
+      if (form && event.isTrusted) remember(form);
+      else if (form && event.target !== form) remember(form);
+    });
+  }
+
+  document.addEventListener("htmx:before:request", (event) => {
+    const form = formOf(event);
+    if (!form) return;
+    const { request } = event.detail.ctx;
+    // One that stood in line behind another is sent as the form is now, not as it was then.
+    request.body = new URLSearchParams([...new FormData(form, request.submitter)]);
+    form.dataset.sent = typed(form);
+  });
+
+  document.addEventListener("htmx:after:request", (event) => {
+    const form = formOf(event);
+    if (!form) return;
+    const { status } = event.detail.ctx.response;
+    clearTimeout(waiting.get(form)?.timer);
+    waiting.delete(form);
+    const told = status < 400 || status === 409;
+    if (told && (form.dataset.sent === typed(form) || event.detail.ctx.request.submitter)) forget(form);
+  });
+
+  document.addEventListener("htmx:error", (event) => {
+    const form = formOf(event);
+    if (!form || !event.detail.ctx) return;
+    remember(form);
+    tell(form, "Not saved: no connection. What you typed stays here; it is tried again.");
+    later(form, event.detail.ctx.request.submitter);
+  });
+
+  addEventListener("online", () => { for (const form of [...waiting.keys()]) again(form); });
+
+  document.addEventListener("htmx:after:swap", () => {
+    // Once what is typed has a sheet of its own, a reload must find that sheet.
+    const moved = document.querySelector("[data-goes-on]");
+    if (moved && moved.dataset.goesOn !== location.pathname) {
+      history.replaceState(null, "", moved.dataset.goesOn);
+    }
+    for (const form of document.querySelectorAll(FORMS)) refill(form);
+  });
+
+  // What a person opened while typing is not closed by the answer.
+  if (globalThis.htmx) htmx.config.morphIgnore = [...htmx.config.morphIgnore, "open"];
+  refillAll();
+})();
