@@ -5,12 +5,16 @@ from __future__ import annotations
 from fastapi import FastAPI
 
 from counterhoop.bench.workshop import Workshop
+from counterhoop.web.api import routes as api
 from counterhoop.web.faults import answer_faults
 from counterhoop.web.look.static_files import FOLDER, KeptFiles
-from counterhoop.web.pages import history, let_in, mine, new_drum, shell
+from counterhoop.web.pages import first, history, let_in, mine, new_drum, shell
 
 # A new drum stands before the pages of a drum: its address would be taken for a drum's name.
-PAGES = (new_drum.pages, mine.pages, let_in.pages, shell.pages, history.pages)
+PAGES = (
+    *(first.pages, new_drum.pages, mine.pages, let_in.pages, shell.pages, history.pages),
+    api.pages,
+)
 # Bodies longer than the usual: see Settings.most_bytes_at.
 UPLOADS: dict[str, int] = {}
 

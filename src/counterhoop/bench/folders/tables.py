@@ -39,11 +39,12 @@ def tables_of(
         tables["job"]["book"] = list(job.books)
     rules = shop.get(RULES, Kept()).table
     for name in SHARED:
-        both = {**_table(rules.get(name)), **_table(written.get(name))}
+        own = written.get(name, {})
+        # What is no table is handed on as it is: the reader says so.
+        both = {**_table(rules.get(name)), **own} if isinstance(own, dict) else own
         if both:
             tables[name] = both
-    groups = [_named(group, names) for group in written.get("match", ())]
-    match = [group for group in groups if len(group["drums"]) > 1]
+    match = _matching(written.get("match", []), names)
     if match:
         tables["match"] = match
     approvals = [{"drum": drum.name, **yes} for drum in wanted for yes in drum.kept(APPROVAL).rows]
@@ -111,8 +112,21 @@ def _plain(value: Any) -> Any:
     return value
 
 
-def _named(group: Mapping[str, Any], names: Mapping[str, str]) -> dict[str, Any]:
-    return {"drums": [names[drum] for drum in group.get("drums", ()) if drum in names]}
+def _matching(written: Any, names: Mapping[str, str]) -> Any:
+    """Return the groups of drums that must match, by the names that people use."""
+    if not isinstance(written, list):
+        return written
+    groups = []
+    for group in written:
+        listed = group.get("drums") if isinstance(group, dict) else None
+        if not isinstance(listed, list):
+            groups.append(group)
+            continue
+        drums = [names[drum] for drum in listed if isinstance(drum, str) and drum in names]
+        # A group of which one drum is left, the others not being looked at, asks for nothing.
+        if len(drums) > 1:
+            groups.append({**group, "drums": drums})
+    return groups
 
 
 def _table(value: Any) -> dict[str, Any]:

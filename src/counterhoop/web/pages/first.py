@@ -1,0 +1,120 @@
+"""The first page: what is on the bench, what waits, and how a job gets there."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated
+
+from fastapi import APIRouter, Query, UploadFile
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from counterhoop.bench.folders.first_page import OnTheBench, on_the_bench
+from counterhoop.bench.folders.open_folder import open_folder
+from counterhoop.bench.folders.survey_file import take_in
+from counterhoop.bench.folders.worked_job import put_worked_job
+from counterhoop.errors import BadInput
+from counterhoop.web.forms import MOST_FIELDS, faults_in, make_form, read_form
+from counterhoop.web.guard.pen import GivenPen, PageRoute
+from counterhoop.web.look.mine import mine_of
+from counterhoop.web.render import page
+from counterhoop.web.who import bench_of
+from counterhoop.web.workshop_of import GivenWorkshop
+
+pages = APIRouter(route_class=PageRoute)
+
+A_PAGE = 40
+MOST_SURVEY_BYTES = 2_000_000
+HANDED_OVER = "handed over"
+GROUPS = (
+    ("on the bench", "On my bench"),
+    ("waits for a yes", "Waits on a client"),
+    ("to choose", "Waits for a scheme"),
+    ("to survey", "To be surveyed"),
+    (HANDED_OVER, "Handed over"),
+)
+"""States of jobs in the order of the page, each with its heading."""
+
+
+@pages.get("/")
+def first(
+    request: Request,
+    shop: GivenWorkshop,
+    find: Annotated[str, Query(max_length=120)] = "",
+    sheet: Annotated[int, Query(ge=1, le=10_000)] = 1,
+) -> Response:
+    """Show what is on the bench."""
+    every = on_the_bench(shop)
+    found = [job for job in every if _has(job, find)]
+    order = {state: place for place, (state, _) in enumerate(GROUPS)}
+    found.sort(key=lambda job: order[job.state])
+    sheets = max(1, math.ceil(len(found) / A_PAGE))
+    sheet = min(sheet, sheets)
+    here = found[(sheet - 1) * A_PAGE : sheet * A_PAGE]
+    groups = [
+        (heading, state, [job for job in here if job.state == state]) for state, heading in GROUPS
+    ]
+    return page(
+        request, "first.html", groups=[group for group in groups if group[2]], find=find,
+        count=len(found), all_count=len(every), sheet=sheet, sheets=sheets,
+    )  # fmt: skip
+
+
+@pages.get("/jobs/new")
+def new(request: Request, shop: GivenWorkshop) -> Response:
+    """Show the empty label of a folder."""
+    form = make_form("job", {"units": mine_of(request).units}, ident="job", units=mine_of(request).units)
+    return page(request, "new_job.html", form=form, wrong="")
+
+
+@pages.post("/jobs")
+async def open_one(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
+    """Open a folder."""
+    given = await request.form(max_fields=MOST_FIELDS, max_files=0)
+    job = read_form("job", given)
+    faults = faults_in("job", job)
+    if faults or not isinstance(job, dict):
+        form = make_form("job", job, ident="job", units=mine_of(request).units, faults=faults)
+        return page(request, "new_job.html", status=422, form=form, wrong=str(faults[0]))
+    job_id = open_folder(shop, job=job, by=bench_of(request))
+    return RedirectResponse(f"/jobs/{job_id}/drums/new", status_code=303)
+
+
+@pages.post("/jobs/taken-in")
+async def take_in_file(
+    request: Request, shop: GivenWorkshop, pen: GivenPen, files: list[UploadFile]
+) -> Response:
+    """Open a folder with what a survey file says; its books may come with it."""
+    read = {one.filename or "survey.toml": await one.read(MOST_SURVEY_BYTES + 1) for one in files}
+    surveys = [name for name, content in read.items() if b"[drums" in content]
+    if len(surveys) != 1:
+        raise BadInput(
+            "one survey file is wanted, and the fittings books that it names",
+            where="files", given=", ".join(read) or None,
+        )  # fmt: skip
+
+    def book(name: str) -> bytes:
+        if name not in read:
+            raise BadInput(
+                "the survey names a fittings book that did not come with it", where="job.book",
+                given=name, step="Choose both files together",
+            )  # fmt: skip
+        return read[name]
+
+    job_id = take_in(
+        shop, read[surveys[0]], name=surveys[0], book_of=book, by=bench_of(request)
+    )
+    return RedirectResponse(f"/jobs/{job_id}", status_code=303)
+
+
+@pages.post("/jobs/worked")
+def worked(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
+    """Put the worked job on the bench."""
+    job_id = put_worked_job(shop, by=bench_of(request))
+    return RedirectResponse(f"/jobs/{job_id}", status_code=303)
+
+
+def _has(job: OnTheBench, find: str) -> bool:
+    words = find.casefold().split()
+    text = " ".join((job.title, *job.drums)).casefold()
+    return all(word in text for word in words)
