@@ -11,7 +11,7 @@ from counterhoop.development.outline import Outline, disc
 from counterhoop.development.place import Place
 from counterhoop.development.polygon import hole_outline
 from counterhoop.development.shape import HoleShape, Round
-from counterhoop.development.solid import solid
+from counterhoop.development.solid import corners_of
 from counterhoop.development.surface import Surface
 
 if TYPE_CHECKING:
@@ -70,6 +70,7 @@ def area_mm2(patches: Sequence[Patch], *, surface: Surface) -> float:
 
 def _together(patches: Iterable[Patch], surface: Surface) -> Region:
     """Union of patches cut at the datum: x in [0, C]."""
+    import numpy as np
     import shapely
 
     girth_mm = surface.circumference_mm
@@ -78,13 +79,12 @@ def _together(patches: Iterable[Patch], surface: Surface) -> Region:
         outline = _outline(what)
         left, top, right, bottom = outline.bounds_mm
         along_mm = surface.along_mm(place.along_deg)
-        points = outline.points
-        solid(outline)
+        corners = corners_of(outline)
         for turn in range(
             math.floor((along_mm + left) / girth_mm), math.ceil((along_mm + right) / girth_mm)
         ):
             x0 = along_mm - turn * girth_mm
-            piece = shapely.Polygon([(x + x0, y + place.down_mm) for x, y in points])
+            piece = shapely.polygons(np.add(corners, (x0, place.down_mm)))
             if x0 + left < 0.0 or x0 + right > girth_mm:
                 window = shapely.box(
                     0.0, place.down_mm + top - 1.0, girth_mm, place.down_mm + bottom + 1.0

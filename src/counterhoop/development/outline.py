@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 QUARTER_STEPS = 32
 
@@ -24,20 +25,29 @@ class Outline:
     @property
     def bounds_mm(self) -> tuple[float, float, float, float]:
         """Left, top, right and bottom extents from the reference point."""
-        xs = [x for x, _ in self.points]
-        ys = [y for _, y in self.points]
-        return (min(xs), min(ys), max(xs), max(ys))
+        return _bounds_mm(self)
 
     def turned(self, turned_deg: float) -> Outline:
         """Return the outline turned about the reference point, right toward down positive."""
-        if turned_deg % 360.0 == 0.0:
-            return self
-        c, s = _cos_sin(turned_deg)
-        return Outline(tuple((x * c - y * s, x * s + y * c) for x, y in self.points))
+        return self if turned_deg % 360.0 == 0.0 else _turned(self, turned_deg)
 
     def moved(self, right_mm: float, down_mm: float) -> Outline:
         """Return the outline shifted."""
         return Outline(tuple((x + right_mm, y + down_mm) for x, y in self.points))
+
+
+# A row has one base many times over, and every check asks how far it reaches as it stands.
+@lru_cache(maxsize=4096)
+def _bounds_mm(outline: Outline) -> tuple[float, float, float, float]:
+    xs = [x for x, _ in outline.points]
+    ys = [y for _, y in outline.points]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+@lru_cache(maxsize=4096)
+def _turned(outline: Outline, turned_deg: float) -> Outline:
+    c, s = _cos_sin(turned_deg)
+    return Outline(tuple((x * c - y * s, x * s + y * c) for x, y in outline.points))
 
 
 def rounded(width_mm: float, height_mm: float, *, corner_mm: float = 0.0) -> Outline:

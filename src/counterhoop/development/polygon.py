@@ -12,7 +12,7 @@ from counterhoop.development.minkowski import barred
 from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape, Oval, Rectangle
-from counterhoop.development.solid import solid
+from counterhoop.development.solid import corners_of, solid
 from counterhoop.development.surface import Surface
 
 if TYPE_CHECKING:
@@ -228,10 +228,10 @@ def _is_box(outline: Outline) -> bool:
 
 @lru_cache(maxsize=8192)
 def _moved(outline: Outline, right_mm: float, down_mm: float) -> Polygon:
+    import numpy as np
     import shapely
 
-    solid(outline)
-    return shapely.Polygon([(x + right_mm, y + down_mm) for x, y in outline.points])
+    return shapely.polygons(np.add(corners_of(outline), (right_mm, down_mm)))
 
 
 def _around(half_along: float, half_down: float, rx: float, ry: float) -> Outline:

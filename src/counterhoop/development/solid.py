@@ -10,6 +10,8 @@ from counterhoop.development.outline import Outline
 from counterhoop.errors import BadInput
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
     from shapely import Polygon
 
 Point: TypeAlias = tuple[float, float]
@@ -41,6 +43,21 @@ def solid(outline: Outline) -> Polygon:
             wanted="its corners in order, once round",
         )
     return area
+
+
+@lru_cache(maxsize=4096)
+def corners_of(outline: Outline) -> NDArray[np.float64]:
+    """Corners of an outline that ``solid`` takes, (n, 2), to be shifted all at once.
+
+    Raises
+    ------
+    BadInput
+        As ``solid``.
+    """
+    import numpy as np
+
+    solid(outline)
+    return np.array(outline.points, dtype=float)
 
 
 @lru_cache(maxsize=4096)

@@ -99,25 +99,68 @@ def webs_below(
     list of Near
         In the order of the list; the webs are those of ``web``.
     """
-    half = [(size[0] / 2.0, size[1] / 2.0) for size in (shape.size_mm for _, shape in holes)]
+    found: list[Near] = []
+    half = _halves(holes)
+    for first, hole in enumerate(holes):
+        later = range(first + 1, len(holes))
+        found += _beside(first, hole, holes, half, among=later, flat=flat, limit_mm=limit_mm)
+    return found
+
+
+def webs_across(
+    ones: Sequence[tuple[Place, HoleShape]],
+    others: Sequence[tuple[Place, HoleShape]],
+    *,
+    flat: Development,
+    limit_mm: float,
+) -> list[Near]:
+    """Find every pair of one hole and another whose web is below a limit, as ``webs_below``.
+
+    Parameters
+    ----------
+    ones, others : sequence of (Place, HoleShape)
+        ``first`` counts in the former, ``second`` in the latter.
+    """
+    found: list[Near] = []
+    half, every = _halves(others), range(len(others))
+    for first, hole in enumerate(ones):
+        found += _beside(first, hole, others, half, among=every, flat=flat, limit_mm=limit_mm)
+    return found
+
+
+def _halves(holes: Sequence[tuple[Place, HoleShape]]) -> list[tuple[float, float]]:
+    return [(size[0] / 2.0, size[1] / 2.0) for size in (shape.size_mm for _, shape in holes)]
+
+
+def _beside(
+    first: int,
+    hole: tuple[Place, HoleShape],
+    others: Sequence[tuple[Place, HoleShape]],
+    half: Sequence[tuple[float, float]],
+    *,
+    among: range,
+    flat: Development,
+    limit_mm: float,
+) -> list[Near]:
+    """Measure one hole against those of the others that a box does not rule out."""
+    place, shape = hole
+    along_deg, down_mm = place.along_deg, place.down_mm
+    wide, high = (size / 2.0 + limit_mm for size in shape.size_mm)
     thick_mm = flat.wall_mm + max((ring.thick_mm for ring in flat.rings), default=0.0)
     mm_per_deg = flat.surface.circumference_mm / 360.0 * _drawn_together(thick_mm, flat)
-    found: list[Near] = []
-    for first, (place, shape) in enumerate(holes):
-        along_deg, down_mm = place.along_deg, place.down_mm
-        wide, high = half[first][0] + limit_mm, half[first][1] + limit_mm
-        for second in range(first + 1, len(holes)):
-            other = holes[second][0]
-            if abs(other.down_mm - down_mm) - half[second][1] >= high:
-                continue
-            turn = abs(other.along_deg - along_deg)
-            turn = min(turn, 360.0 - turn)
-            # 1e-9: a rounding error must not drop a pair; the exact test follows.
-            if turn * mm_per_deg - half[second][0] >= wide + 1e-9:
-                continue
-            pair = web(place, shape, *holes[second], flat=flat)
-            if pair.least_mm < limit_mm:
-                found.append(Near(first=first, second=second, web=pair))
+    found = []
+    for second in among:
+        other = others[second][0]
+        if abs(other.down_mm - down_mm) - half[second][1] >= high:
+            continue
+        turn = abs(other.along_deg - along_deg)
+        turn = min(turn, 360.0 - turn)
+        # 1e-9: a rounding error must not drop a pair; the exact test follows.
+        if turn * mm_per_deg - half[second][0] >= wide + 1e-9:
+            continue
+        pair = web(place, shape, *others[second], flat=flat)
+        if pair.least_mm < limit_mm:
+            found.append(Near(first=first, second=second, web=pair))
     return found
 
 

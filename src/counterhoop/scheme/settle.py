@@ -18,6 +18,7 @@ from counterhoop.shell.hole import Hole
 from counterhoop.shell.shop_rules import ShopRules
 
 SAME_PLACE_MM = 0.25
+Box = tuple[float, float, float, float]
 
 
 def settle(draft: Draft, *, rules: ShopRules) -> Layout:
@@ -34,11 +35,8 @@ def settle(draft: Draft, *, rules: ShopRules) -> Layout:
     plugs = shared_plugs(cuts, left, draft=draft, rules=rules)
     left = [_widened(plan, plugs) for plan in left]
     new = [_drilled(cut, first + i, plugs.get(i), rules) for i, cut in enumerate(cuts)]
-    bases = [
-        (f.outline, f.place, max(map(abs, f.outline.bounds_mm)))
-        for f in draft.standing
-        if f.outline is not None
-    ]
+    laid = [(f.outline, f.place) for f in draft.standing]
+    bases = [(base, place, base.bounds_mm) for base, place in laid if base is not None]
     holes = [replace(p, covered=_is_covered(p, bases, draft)) for p in (*kept, *left, *new)]
     fittings = _with_holes(draft.fittings, holes)
     return Layout(
@@ -131,10 +129,8 @@ def _widened(plan: HolePlan, plugs: Mapping[int, WidePlug]) -> HolePlan:
     return replace(plan, verdict=Verdict.PLUG, plug_mm=plug.diameter_mm, plug_place=plug.place)
 
 
-def _is_covered(
-    plan: HolePlan, bases: Sequence[tuple[Outline, Place, float]], draft: Draft
-) -> bool:
-    """Tell whether a base covers it; ``bases`` come with how far each reaches at most."""
+def _is_covered(plan: HolePlan, bases: Sequence[tuple[Outline, Place, Box]], draft: Draft) -> bool:
+    """Tell whether a base covers it; ``bases`` come with how far each reaches."""
     surface = draft.ground.flat.surface
     shape: HoleShape | None = plan.new or plan.old
     if plan.plug_mm is not None and plan.new is None:
@@ -143,10 +139,10 @@ def _is_covered(
         return False
     at = plan.plug_place if plan.new is None and plan.plug_place else plan.new_place or plan.place
     return any(
-        abs(surface.apart_mm(at.along_deg, place.along_deg)) <= reach
-        and abs(at.down_mm - place.down_mm) <= reach
+        top <= at.down_mm - place.down_mm <= bottom
+        and abs(surface.apart_mm(place.along_deg, at.along_deg)) <= max(-left, right)
         and covers(outline, place, at, shape, surface=surface, by_mm=0.0)
-        for outline, place, reach in bases
+        for outline, place, (left, top, right, bottom) in bases
     )
 
 

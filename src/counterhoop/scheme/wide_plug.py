@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import TypeAlias
 
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape
 from counterhoop.development.surface import Surface
-from counterhoop.development.web import web
+from counterhoop.development.web import webs_across
 from counterhoop.scheme.draft import Cut, Draft
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.shop_rules import ShopRules
@@ -54,14 +55,15 @@ def shared_plugs(
     ]
     plugs: dict[int, WidePlug] = {}
     groups: list[tuple[list[int], dict[int, Spot]]] = []
-    for i, cut in enumerate(cuts):
-        near = {
-            plan.number: (plan.place, old)
-            for plan, old in closed
-            if web(cut.place, cut.shape, plan.place, old, flat=flat).least_mm < rules.plug_web_mm
-        }
-        if not near:
-            continue
+    runs_into = webs_across(
+        [(cut.place, cut.shape) for cut in cuts],
+        [(plan.place, old) for plan, old in closed],
+        flat=flat,
+        limit_mm=rules.plug_web_mm,
+    )
+    for i, pairs in groupby(runs_into, key=lambda pair: pair.first):
+        met = [closed[pair.second] for pair in pairs]
+        near = {plan.number: (plan.place, old) for plan, old in met}
         mine, old = [i], near
         for group in [g for g in groups if g[1].keys() & near.keys()]:
             groups.remove(group)
