@@ -11,7 +11,11 @@ from counterhoop.scheme.rank import Ranked
 
 
 def shown_with_chosen(
-    chosen: Scheme, *, ranked: Mapping[str, Ranked], match: Sequence[Sequence[str]]
+    chosen: Scheme,
+    *,
+    ranked: Mapping[str, Ranked],
+    match: Sequence[Sequence[str]],
+    by_hand: bool = False,
 ) -> Ranked:
     """Return a drum's schemes with the chosen one among those shown.
 
@@ -19,12 +23,12 @@ def shown_with_chosen(
     it, with the reason why the drum does not get its own first.
     """
     own = ranked[chosen.drum]
-    if not own.shown or own.shown[0].number == chosen.number:
+    if chosen.moved or not own.shown or own.shown[0].number == chosen.number:
         return own
     aside = next((a for a in own.set_aside if a.scheme.number == chosen.number), None)
-    told = replace(
-        chosen, why=_why(chosen, own, aside.says if aside else chosen.why, ranked, match)
-    )
+    says = aside.says if aside else chosen.why
+    why = f"Chosen by hand. {says}" if by_hand else _why(chosen, own, says, ranked, match)
+    told = replace(chosen, why=why)
     if aside is None:
         shown = tuple(told if s.number == chosen.number else s for s in own.shown)
         return replace(own, shown=shown)

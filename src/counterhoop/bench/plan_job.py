@@ -9,14 +9,16 @@ from counterhoop.bench.chosen import kit_whys, shown_with_chosen
 from counterhoop.bench.open_job import OpenJob
 from counterhoop.bench.share_stock import stock_shared
 from counterhoop.bench.survey_job import DrumSurveyed, survey_job
+from counterhoop.bench.take import Taken, take
 from counterhoop.errors import BadInput, Finding
 from counterhoop.scheme.findings.all_checks import look_over
+from counterhoop.scheme.findings.choice import choice_gone
 from counterhoop.scheme.kit import choose_kit
 from counterhoop.scheme.kit_choice import KitChoice
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.rank import Ranked, repriced
-from counterhoop.scheme.schemes import as_found, schemes_for
+from counterhoop.scheme.schemes import Shop, as_found, schemes_for
 from counterhoop.scheme.trued import changes_anything
 from counterhoop.shell.job import DrumWanted
 
@@ -84,18 +86,23 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
             others = tuple(lay for key, lay in found.items() if key != wanted.drum.key)
             ranked[wanted.drum.key] = schemes_for(wanted, shop=shop, others=others)
     progress("the choice over the kit", len(job.drums) / (len(job.drums) + 1))
+    taken, gone = _taken(job.drums, ranked, found=found, shop=shop)
+    ranked |= {key: one.ranked for key, one in taken.items()}
+    by_hand = {key: one.scheme for key, one in taken.items()}
     kit = None
     if ranked:
         kit = choose_kit(
-            _offered(ranked),
+            _offered(ranked, by_hand),
             match=job.match,
             stock=job.stock,
             rules=shop.rules,
             figures=shop.figures,
+            by_hand=tuple(by_hand),
         )
     chosen = {scheme.drum: scheme for scheme in kit.schemes} if kit else {}
     if kit:
-        whys = kit_whys(chosen, ranked=ranked, match=job.match)
+        free = {key: scheme for key, scheme in chosen.items() if key not in by_hand}
+        whys = kit_whys(free, ranked=ranked, match=job.match)
         kit = replace(kit, says=(*kit.says[:1], *whys, *kit.says[1:]))
     for scheme in _together(chosen, opened):
         ranked[scheme.drum] = repriced(
@@ -103,7 +110,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
         )
     for key, scheme in chosen.items():
         now = next(s for s in ranked[key].every if s.number == scheme.number)
-        ranked[key] = shown_with_chosen(now, ranked=ranked, match=job.match)
+        ranked[key] = shown_with_chosen(now, ranked=ranked, match=job.match, by_hand=key in by_hand)
         chosen[key] = next(s for s in ranked[key].shown if s.number == scheme.number)
     surveyed = survey_job(opened, found=found)
     noticed = noticed_in(opened, surveyed)
@@ -111,7 +118,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
         DrumPlan(
             wanted=one.wanted,
             surveyed=one,
-            noticed=noticed[one.drum.key],
+            noticed=(*gone.get(one.drum.key, ()), *noticed[one.drum.key]),
             ranked=ranked.get(one.drum.key, Ranked(shown=(), set_aside=())),
             chosen=chosen.get(one.drum.key),
         )
@@ -135,11 +142,36 @@ def _together(chosen: Mapping[str, Scheme], opened: OpenJob) -> list[Scheme]:
     return settled
 
 
-def _offered(ranked: Mapping[str, Ranked]) -> dict[str, tuple[Scheme, ...]]:
+def _taken(
+    drums: Sequence[DrumWanted],
+    ranked: Mapping[str, Ranked],
+    *,
+    found: Mapping[str, Layout],
+    shop: Shop,
+) -> tuple[dict[str, Taken], dict[str, tuple[Finding, ...]]]:
+    """Find the schemes again that a person chose; say of which drums they are gone."""
+    taken: dict[str, Taken] = {}
+    gone: dict[str, tuple[Finding, ...]] = {}
+    for wanted in drums:
+        key, chosen = wanted.drum.key, wanted.chosen
+        if chosen is None:
+            continue
+        others = tuple(layout for other, layout in found.items() if other != key)
+        one = take(chosen, ranked.get(key, Ranked()), shop=shop, others=others)
+        if one is None:
+            gone[key] = (choice_gone(chosen),)
+        else:
+            taken[key] = one
+    return taken, gone
+
+
+def _offered(
+    ranked: Mapping[str, Ranked], by_hand: Mapping[str, Scheme]
+) -> dict[str, tuple[Scheme, ...]]:
     """What the kit chooses from; a drum on its own takes its own first, wood before money."""
-    if len(ranked) == 1:
-        return {key: found.shown[:1] for key, found in ranked.items()}
-    return {key: found.for_kit for key, found in ranked.items()}
+    alone = len(ranked) == 1
+    free = {key: found.shown[:1] if alone else found.for_kit for key, found in ranked.items()}
+    return free | {key: (scheme,) for key, scheme in by_hand.items()}
 
 
 def noticed_in(opened: OpenJob, surveyed: Sequence[DrumSurveyed]) -> dict[str, tuple[Finding, ...]]:

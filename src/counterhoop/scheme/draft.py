@@ -10,7 +10,7 @@ from counterhoop.development.shape import HoleShape
 from counterhoop.errors import BadInput
 from counterhoop.scheme.ground import Ground
 from counterhoop.scheme.layout import FittingPlan, HoopPlan
-from counterhoop.scheme.plan import ReuseProof
+from counterhoop.scheme.row_put import RowPut
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Condition, Hole, Origin
 
@@ -46,9 +46,10 @@ class Cut:
 class Draft:
     """Immutable state that each wish turns into one or more further drafts.
 
-    ``steps`` are the parts of the heading, one for each wish: its pattern, then what tells this
-    draft from its fellows. ``spoken`` are sentences on near misses gathered on the way;
-    ``centred`` turns false when a row lies off its proper height or half spacing.
+    ``rows`` are those put on so far, in order. ``steps`` are the parts of the heading, one for
+    each wish: its pattern, then what tells this draft from its fellows. ``spoken`` are sentences
+    on near misses gathered on the way; ``centred`` turns false when a row lies off its proper
+    height or half spacing.
     """
 
     ground: Ground
@@ -60,7 +61,7 @@ class Draft:
     open_under: tuple[int, ...] = ()  # holes left as they are under a plate
     steps: tuple[tuple[str, ...], ...] = ()
     spoken: tuple[str, ...] = ()
-    reuse: tuple[ReuseProof, ...] = ()
+    rows: tuple[RowPut, ...] = ()
     centred: bool = True
     work: tuple[tuple[str, int], ...] = ()  # operations that no verdict or fitting implies
 
@@ -125,6 +126,13 @@ class Draft:
         new = tuple(s for s in sentences if s and s not in self.spoken)
         return replace(self, spoken=(*self.spoken, *new))
 
+    def only_here(self, *words: str) -> Draft:
+        """Mark words of the heading, or sentences, that hold for the last row's place alone."""
+        *before, last = self.rows
+        said = tuple(word for word in words if word)
+        row = replace(last, only_here=(*last.only_here, *said), step=len(self.steps) - 1)
+        return replace(self, rows=(*before, row))
+
     def without(self, *labels: str) -> Draft:
         """Take fittings off: their holes are free again, their shadow stays behind.
 
@@ -142,6 +150,7 @@ class Draft:
             fittings=fittings,
             uses=tuple(use for use in self.uses if use.of not in gone),
             cuts=tuple(cut for cut in self.cuts if cut.of not in gone),
+            rows=tuple(row for row in self.rows if gone.isdisjoint(row.labels)),
             plug_only=None if self.plug_only is None else (*self.plug_only, *freed),
         )
 

@@ -47,6 +47,7 @@ def choose_kit(
     stock: Sequence[tuple[str, int]] = (),
     rules: ShopRules,
     figures: ShopFigures,
+    by_hand: Sequence[str] = (),
     effort: float = 20.0,
 ) -> KitChoice:
     """Choose one scheme for each drum so that nothing better exists for the kit.
@@ -72,6 +73,8 @@ def choose_kit(
         ``match_deg`` is used.
     figures : ShopFigures
         Price of an hour, prices of parts, currency.
+    by_hand : sequence of str
+        Drums whose one scheme somebody chose: the sentences say so.
     effort : float
         See ``counterhoop.scheme.kit_model.pick``.
 
@@ -108,6 +111,7 @@ def choose_kit(
         if_differing=free if free and _cheaper(free, chosen) else None,
         if_stopped=stopped if stopped and stopped.differences < chosen.differences else None,
         without=without,
+        by_hand=tuple(drum for drum in offered if drum in by_hand),
         proven=all(p.proven for p in (best, *others) if p is not None),
     )
     return replace(choice, says=kit_sentences(choice, figures=figures))

@@ -68,6 +68,8 @@ class KitChoice:
         A choice that matches better and has a stop, where drums differ in the one chosen.
     without : tuple of str
         Drums that have no scheme at all and are left out.
+    by_hand : tuple of str
+        Drums whose scheme somebody chose; the others were chosen to go with those.
     says : tuple of str
         The choice, what is bought, the total, what does not match, the next best.
     proven : bool
@@ -79,6 +81,7 @@ class KitChoice:
     if_differing: Kit | None = None
     if_stopped: Kit | None = None
     without: tuple[str, ...] = ()
+    by_hand: tuple[str, ...] = ()
     says: tuple[str, ...] = ()
     proven: bool = True
 

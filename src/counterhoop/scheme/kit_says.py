@@ -22,9 +22,10 @@ def kit_sentences(choice: KitChoice, *, figures: ShopFigures) -> tuple[str, ...]
     says = [sentence(f"no scheme for {_the(choice.without)}")] if choice.without else []
     if chosen.schemes:
         says.append(sentence(_who_gets_what((s.pattern, s) for s in chosen.schemes)))
+        says += _by_hand(choice)
         says += _parts(chosen, figures=figures)
         says.append(_total(chosen, figures=figures))
-        says += [_stopped(s) for s in chosen.schemes if s.stopped]
+        says += [_stopped(s, choice) for s in chosen.schemes if s.stopped]
         says += [_differing(d, chosen) for d in chosen.differing]
         says += _prices_of_matching(choice, figures=figures)
         says += _next_best(choice, figures=figures)
@@ -65,11 +66,20 @@ def _total(kit: Kit, *, figures: ShopFigures) -> str:
     return f"In all {total}: {parts} of parts to buy and {bench} of bench time{without}."
 
 
-def _stopped(scheme: Scheme) -> str:
-    finding = gravest(scheme.findings)
-    return sentence(
-        f"the {scheme.drum} has no scheme that can be drilled: {embedded(finding.says)}"
-    )
+def _by_hand(choice: KitChoice) -> list[str]:
+    named = [
+        f"scheme {s.number} on the {s.drum}"
+        for s in choice.chosen.schemes
+        if s.drum in choice.by_hand
+    ]
+    return [f"Chosen by hand: {listed(named)}."] if named else []
+
+
+def _stopped(scheme: Scheme, choice: KitChoice) -> str:
+    says = embedded(gravest(scheme.findings).says)
+    if scheme.drum in choice.by_hand:
+        return sentence(f"what was chosen for the {scheme.drum} is stopped: {says}")
+    return sentence(f"the {scheme.drum} has no scheme that can be drilled: {says}")
 
 
 def _differing(differing: Differing, kit: Kit) -> str:
@@ -102,7 +112,7 @@ def _prices_of_matching(choice: KitChoice, *, figures: ShopFigures) -> list[str]
             f"They would match better with {_instead(kit, chosen)}, {_more(kit, chosen, figures)},"
             f" but {stops}."
         )
-    elif chosen.differing:
+    elif chosen.differing and not choice.by_hand:
         says.append("No choice of schemes matches better.")
     return says
 
@@ -110,7 +120,7 @@ def _prices_of_matching(choice: KitChoice, *, figures: ShopFigures) -> list[str]
 def _next_best(choice: KitChoice, *, figures: ShopFigures) -> list[str]:
     chosen, kit = choice.chosen, choice.runner_up
     if kit is None:
-        return ["There is no other choice."]
+        return [] if choice.by_hand else ["There is no other choice."]
     says = f"The next best is {_instead(kit, chosen)}, {_more(kit, chosen, figures)}"
     more_stops = _stops(kit) - _stops(chosen)
     if more_stops > 0:

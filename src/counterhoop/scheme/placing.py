@@ -26,7 +26,7 @@ def place_row(draft: Draft, wanted: RowWanted, *, reach: Reach, rules: ShopRules
         fouls = _what_fouls(found, puzzle) or "a hole that stays"
     else:
         found = seated(found, puzzle)
-    return put_down(draft, wanted, found, puzzle=puzzle, reach=reach, fouls=fouls)
+    return put_down(draft, wanted, found, puzzle=puzzle, within=reach.says, fouls=fouls)
 
 
 def seated(found: Reuse, puzzle: Puzzle) -> Reuse:

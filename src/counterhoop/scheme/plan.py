@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.code import PERMANENT, PERMANENT_WORK
 from counterhoop.scheme.layout import Layout
+from counterhoop.shell.choice import RowMoved
+
+if TYPE_CHECKING:
+    from counterhoop.scheme.draft import Draft
 
 EDGES_AND_FINISH = "edges and finish only"
 """The pattern of a scheme for a drum of which nothing else is wished: every hole stays."""
@@ -84,6 +89,11 @@ class Scheme:
         Whether rows lie on their proper heights within the rules.
     extra_holes : int
         Holes added to what the drum has now.
+    moved, moved_from : tuple of RowMoved, int
+        What was moved by hand, and the number of the scheme that it was moved from; nothing and
+        0 in a scheme as worked out.
+    made_from : Draft or None
+        What it was settled from, before anything was moved by hand.
     """
 
     drum: str
@@ -104,6 +114,9 @@ class Scheme:
     family: str = ""  # fitting family and finish, for drums that must match
     badge_deg: float | None = None  # angle from badge to the nearest lug
     approved: str = ""  # who and when, when the code is covered by a recorded approval
+    moved: tuple[RowMoved, ...] = ()
+    moved_from: int = 0
+    made_from: Draft | None = field(default=None, repr=False, compare=False)
 
     @property
     def stopped(self) -> bool:

@@ -13,8 +13,9 @@ from counterhoop.scheme.draft import Cut, Draft, Use, serves
 from counterhoop.scheme.layout import FittingPlan
 from counterhoop.scheme.level import Level
 from counterhoop.scheme.plan import ReuseProof
-from counterhoop.scheme.puzzle import Puzzle, Reach, turned
+from counterhoop.scheme.puzzle import Puzzle, turned
 from counterhoop.scheme.reuse import Match, Reuse, Tier
+from counterhoop.scheme.row_put import RowPut
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Hole
 
@@ -46,10 +47,13 @@ def put_down(
     found: Reuse,
     *,
     puzzle: Puzzle,
-    reach: Reach,
-    fouls: str,
+    within: str,
+    fouls: str = "",
 ) -> Placed:
-    """Put a row where the search says, numbered along, with the proof of the search."""
+    """Put a row where the search says, numbered along, with the proof of the search.
+
+    ``within`` says where it was sought.
+    """
     surface, ideal, level = draft.ground.flat.surface, puzzle.ideal, puzzle.level
     fittings = tuple(_fitting(wanted, found, index, level) for index in range(wanted.count))
     fittings = _numbered(fittings, wanted)
@@ -89,12 +93,18 @@ def put_down(
         candidates=found.candidates,
         off_middle_mm=off_down,
         turn_mm=off_turn,
-        within=f"turn {reach.turn_mm[0]:.1f} to {reach.turn_mm[1]:.1f} mm,"
-        f" down {reach.down_mm[0]:.1f} to {reach.down_mm[1]:.1f} mm",
+        within=within,
+    )
+    put = RowPut(
+        wanted=wanted,
+        labels=tuple(plan.label for plan in fittings),
+        turn_mm=found.turn_mm,
+        down_mm=found.down_mm,
+        proof=proof,
     )
     after = draft.with_fittings(fittings, uses=tuple(uses), cuts=tuple(cuts))
     return Placed(
-        draft=replace(after, reuse=(*after.reuse, proof)),
+        draft=replace(after, rows=(*after.rows, put)),
         value=found.value,
         reused=found.used,
         off_turn_mm=off_turn,

@@ -44,6 +44,12 @@ class Reach:
     down_mm: tuple[float, float] = (0.0, 0.0)
     clear_of_old: bool = False
 
+    @property
+    def says(self) -> str:
+        """The reach in words."""
+        turn, down = self.turn_mm, self.down_mm
+        return f"turn {turn[0]:.1f} to {turn[1]:.1f} mm, down {down[0]:.1f} to {down[1]:.1f} mm"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Puzzle:

@@ -62,6 +62,10 @@ class Ranked:
         """
         return (*self.shown, *(a.scheme for a in self.set_aside if a.cause == "worse"))
 
+    def beside(self, scheme: Scheme) -> Ranked:
+        """Show a moved scheme beside the others, after them; it takes no part in the order."""
+        return replace(self, shown=(*self.shown, scheme))
+
 
 def rank(
     schemes: Sequence[Scheme], *, rules: ShopRules, figures: ShopFigures | None = None

@@ -32,6 +32,8 @@ class RowWanted:
         Where the eye expects the reference point of the first fitting.
     free_turn : bool
         Whether its hoop may be turned.
+    over : tuple of int
+        Holes that a plate is to lie over; those that no screw of it takes stay open under it.
     """
 
     fitting: Fitting
@@ -42,6 +44,7 @@ class RowWanted:
     turned_deg: float = 0.0
     free_turn: bool = False
     proper: str = "their proper height"
+    over: tuple[int, ...] = ()
 
 
 def row_turn_deg(lugs: Sequence[FittingPlan]) -> float:
@@ -81,10 +84,10 @@ def rows_tried(draft: Draft, wanted: RowWanted, *, rules: ShopRules) -> list[Dra
         if not clears and (other.fouls or other.value <= best.value):
             continue
         sentence = _near_miss(best, other, wanted, rules=rules)
-        drafts[0] = drafts[0].saying(sentence)
+        drafts[0] = drafts[0].saying(sentence).only_here(sentence)
         off = abs(other.off_down_mm) > rules.off_middle_mm + 1e-6
-        moved = other.draft.named(called=_moved_words(other))
-        drafts.append(replace(moved, centred=moved.centred and not off).saying(sentence))
+        moved = other.draft.named(called=_moved_words(other)).saying(sentence).only_here(sentence)
+        drafts.append(replace(moved, centred=moved.centred and not off))
     return drafts
 
 

@@ -23,11 +23,25 @@ def why_shown(
 
     ``shown`` holds the schemes in their order, this one among them, numbered from 1.
     """
-    first = shown[0]
+    if scheme.moved:  # it is held against the scheme that it was moved from
+        return scheme.why
+    worked_out = [s for s in shown if not s.moved]
+    first = worked_out[0]
     if scheme.number == first.number:
-        says = _first(scheme, shown[1:], rules=rules, figures=figures)
+        says = _first(scheme, worked_out[1:], rules=rules, figures=figures)
     else:
         says = _against(scheme, first, rules=rules, figures=figures)
+    return _framed(says, scheme)
+
+
+def why_moved(scheme: Scheme, base: Scheme, *, rules: ShopRules, figures: ShopFigures) -> str:
+    """Say what moving rows by hand has changed against the scheme as worked out."""
+    says = _framed(_against(scheme, base, rules=rules, figures=figures), scheme)
+    return f"Moved by hand from scheme {base.number}. {says}"
+
+
+def _framed(says: str, scheme: Scheme) -> str:
+    """Put what stops it, and who said yes, before; how many holes it adds after."""
     if scheme.stopped:
         says = f"stopped{_at(gravest(scheme.findings))}; {says}"
     if scheme.approved:

@@ -9,8 +9,11 @@ import sys
 from collections.abc import Callable
 from dataclasses import replace
 
+from counterhoop.bench.open_job import opened
+from counterhoop.bench.plan_job import DrumPlan, plan_job
 from counterhoop.development.outline import rounded
 from counterhoop.development.truing import Removal, Truing
+from counterhoop.errors import Finding
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.drum import Material, OldFinish
@@ -39,7 +42,29 @@ def saddle(high_mm: float) -> RimReadings:
     return made.rim(*(0.0, -high_mm / 2.0, -high_mm, -high_mm / 2.0) * 2, resolution_mm=0.05)
 
 
-Made = Layout | tuple[Layout, tuple[Layout, ...]]
+TOM = """format = 1
+job = { number = "7" }
+[drums.tom]
+circumference = "950 mm"
+depth = "204 mm"
+wall = "5 mm"
+chosen = { scheme = "CODE" }
+finish_plan = { kind = "paint" }
+"""
+
+
+def chosen(*, again: bool) -> list[Finding]:
+    """What is noticed of a tom whose scheme was chosen, among those worked out again or not."""
+
+    def planned(code: str) -> DrumPlan:
+        job = opened(TOM.replace("CODE", code).encode(), name="job.toml", book_of=lambda _: b"")
+        return plan_job(job).drum("tom")
+
+    (scheme,) = planned("AAAA-AAAA").ranked.shown
+    return list(planned(scheme.code if again else "AAAA-AAAA").noticed)
+
+
+Made = Layout | tuple[Layout, tuple[Layout, ...]] | list[Finding]
 CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
     "web-thin": (lambda: made.web(11.0), lambda: made.web(13.5)),
     "web-thin-as-found": (lambda: made.old_web(11.0), lambda: made.old_web(13.5)),
@@ -275,4 +300,5 @@ CODES: dict[str, tuple[Callable[[], Made], Callable[[], Made]]] = {
         lambda: made.read(head_mm=3.0),
         lambda: made.read(across=made.oval(1.0), head_mm=3.0),
     ),
+    "choice-gone": (lambda: chosen(again=False), lambda: chosen(again=True)),
 }

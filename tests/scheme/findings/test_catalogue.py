@@ -18,7 +18,12 @@ LISTED = {entry.code: entry for entry in catalogue()}
 
 
 def looked_over(made, rules):
-    """Return all that is said of a layout, and of what was read of its drum."""
+    """Return all that is said of a layout, and of what was read of its drum.
+
+    A list holds what was said already, of what is no layout.
+    """
+    if isinstance(made, list):
+        return made
     layout, others = made if isinstance(made, tuple) else (made, ())
     said = look_over(layout, rules=rules, others=others).findings
     return (*said, *readings_held(layout.drum, survey_drum(layout.drum), rules=rules))

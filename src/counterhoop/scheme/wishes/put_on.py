@@ -19,6 +19,7 @@ from counterhoop.shell.wish import Move, PutOn
 
 Window = tuple[float, float]
 NOWHERE: Window = (0.0, 0.0)
+CLEAR = "clear of the old holes"
 
 
 def put_on(draft: Draft, wish: PutOn, *, book: Book, rules: ShopRules) -> list[Draft]:
@@ -84,7 +85,8 @@ def _placed(
     """Best use of old holes first; then the least moves that stand clear of every old hole."""
     along, down = (-along_mm, along_mm), (-down_mm, down_mm)
     best = place_row(draft, single, reach=Reach(turn_mm=along, down_mm=down), rules=rules)
-    drafts = [best.draft.named(called=_reuse_words(best))]
+    reused = _reuse_words(best)
+    drafts = [best.draft.named(called=reused).only_here(reused)]
     aside_mm = max(down_mm, along_mm)
     ways: tuple[tuple[str, Window, Window], ...] = (
         ("up", NOWHERE, (-down_mm, 0.0)),
@@ -101,10 +103,11 @@ def _placed(
             continue
         seen.add(at)
         off_mm = max(abs(at[0]), abs(at[1]))
-        words = f"{off_mm:.1f} mm {way}, clear of the old holes" if off_mm else ""
         sideways = abs(at[0]) > along_mm + 1e-6
-        named = clear.draft.named(called=words)
-        drafts.append(replace(named, centred=named.centred and not sideways))
+        named = clear.draft
+        if off_mm:
+            named = named.named(called=f"{off_mm:.1f} mm {way}").named(called=CLEAR)
+        drafts.append(replace(named.only_here(CLEAR), centred=named.centred and not sideways))
     return drafts
 
 
