@@ -74,7 +74,12 @@ def _drawn(
     for name in ("anyOf", "oneOf"):
         if name in schema:
             kinds = [one for one in schema[name] if one != {"type": "null"}]
-            return st.one_of([_drawn(one, defs, blank=blank) for one in kinds])
+            drawn = st.one_of([_drawn(one, defs, blank=blank) for one in kinds])
+            # Where a count belongs, no schema allows a text of figures alone.
+            counts = any(one.get("type") == "integer" for one in kinds)
+            return (
+                drawn.filter(lambda v: not isinstance(v, str) or _no_number(v)) if counts else drawn
+            )
     if "const" in schema:
         return st.just(schema["const"])
     if "enum" in schema:
