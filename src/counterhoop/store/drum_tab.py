@@ -45,12 +45,16 @@ def write_tabs(connection: Connection, *, job_id: str, tabs: Sequence[DrumTab]) 
 
 def tabs_by_job(connection: Connection) -> dict[str, tuple[DrumTab, ...]]:
     """Return the tabs of every folder, in the order of its survey."""
+    its = drum.c
+    wanted = select(
+        its.job_id, its.name, its.diameter_nm, its.diameter_written, its.depth_nm, its.depth_written
+    ).order_by(its.job_id, its.place)
     found: defaultdict[str, list[DrumTab]] = defaultdict(list)
-    for row in connection.execute(select(drum).order_by(drum.c.job_id, drum.c.place)).all():
+    for job_id, name, across_nm, across, deep_nm, deep in connection.execute(wanted).all():
         tab = DrumTab(
-            name=row.name,
-            diameter=length_of_nm(row.diameter_nm, as_written=row.diameter_written),
-            depth=length_of_nm(row.depth_nm, as_written=row.depth_written),
+            name=name,
+            diameter=length_of_nm(across_nm, as_written=across),
+            depth=length_of_nm(deep_nm, as_written=deep),
         )
-        found[row.job_id].append(tab)
+        found[job_id].append(tab)
     return {job_id: tuple(tabs) for job_id, tabs in found.items()}
