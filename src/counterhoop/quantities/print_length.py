@@ -17,6 +17,7 @@ CALIPER_MM = 0.1
 """What a vernier or dial caliper is read to on a drum."""
 
 
+@lru_cache(maxsize=4096)
 def nearest_step(value: float, *, step: Fraction) -> Fraction:
     """Return the multiple of ``step`` nearest to ``value``; halves go away from zero.
 

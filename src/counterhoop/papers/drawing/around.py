@@ -90,9 +90,12 @@ def between_edges(
         lambda x, y: depth_at_mm(x) - y,
     )
     for inside in sides:
+        within = [inside(x, y) for x, y in kept]
+        if not within or min(within) >= 0.0:
+            continue
         corners, kept = kept, []
-        for (x1, y1), (x2, y2) in zip(corners, corners[1:] + corners[:1], strict=True):
-            a, b = inside(x1, y1), inside(x2, y2)
+        for place, ((x1, y1), a) in enumerate(zip(corners, within, strict=True), 1):
+            (x2, y2), b = corners[place % len(corners)], within[place % len(corners)]
             if a >= 0.0:
                 kept.append((x1, y1))
             if (a < 0.0) != (b < 0.0) and a != 0.0 and b != 0.0:

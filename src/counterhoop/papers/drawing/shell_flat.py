@@ -166,6 +166,8 @@ def words_on(
     view: View, strokes: Sequence[Stroke], *, manner: Manner, bounds: Box
 ) -> tuple[Stroke, ...]:
     """Numbers of holes and names of fittings, placed on nothing that is drawn."""
+    if not (manner.numbers or manner.notes):
+        return ()
     room = Room(bounds)
     room.take(strokes, soft=SOFT)
     words: list[Stroke] = []
