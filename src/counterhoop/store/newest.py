@@ -77,6 +77,19 @@ def newest_bodies(
     return _found(connection, wanted)
 
 
+def last_benches(connection: Connection, *, job_ids: Sequence[str]) -> dict[str, str]:
+    """Return the bench that saved last in each of some folders."""
+    is_head = (revision.c.document_id == document.c.id) & (revision.c.number == document.c.head)
+    wanted = (
+        select(document.c.job_id, revision.c.bench)
+        .join(revision, is_head)
+        .where(document.c.job_id.in_(job_ids))
+        .order_by(document.c.changed_at)
+    )
+    # The last of each folder stays.
+    return {str(row.job_id): str(row.bench) for row in connection.execute(wanted)}
+
+
 def _newest() -> Select[Any]:
     hidden = is_hidden(Thing.DOCUMENT, document.c.id).label("hidden")
     is_head = (revision.c.document_id == document.c.id) & (revision.c.number == document.c.head)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from counterhoop.bench.folders.days import need_day
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, TICKS
 from counterhoop.bench.folders.write_down import Change, write_down
@@ -91,7 +91,7 @@ def approve(
             raise BadInput(
                 "a few words belong here", where=name, given=given or None, wanted=wanted
             )
-    _need_day(yes.when, today=shop.now().date())
+    need_day(yes.when, where="when", today=shop.now().date())
     before = drum.kept(APPROVAL)
     row: Json = {
         "who": yes.who.strip(), "when": yes.when.strip(), "how": yes.how.strip(),
@@ -99,18 +99,6 @@ def approve(
     }  # fmt: skip
     change = Change(kind=APPROVAL, name=drum.id, value=[*before.rows, row], based_on=before.number)
     return write_down(shop, job_id, change, by=by)
-
-
-def _need_day(text: str, *, today: dt.date) -> None:
-    try:
-        day = dt.date.fromisoformat(text.strip())
-    except ValueError:
-        raise BadInput(
-            "not a day", where="when", given=text or None, wanted="year-month-day, 2026-11-02"
-        ) from None
-    # A day ahead is allowed: the clock here is in universal time.
-    if not dt.date(2000, 1, 1) <= day <= today + dt.timedelta(days=1):
-        raise BadInput("a day that cannot be", where="when", given=text, wanted="today or earlier")
 
 
 def ticks_of(drum: KeptDrum, *, code: str) -> Mapping[str, Any]:

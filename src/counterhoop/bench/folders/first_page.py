@@ -1,19 +1,25 @@
-"""What is on the bench: every job in sight, with what it waits for, in a sentence."""
+"""What is on the bench: every job in sight, with what it waits for, in dated sentences."""
 
 from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
-from counterhoop.bench.folders.folder import KeptDrum, KeptJob, job_of
-from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, HANDOVER, JOB, TICKS
+from counterhoop.bench.folders.days import day_written
+from counterhoop.bench.folders.drum_state import DrumState, on, state_of_drum, ticked_says
+from counterhoop.bench.folders.folder import KeptJob, job_of
+from counterhoop.bench.folders.kinds import APPROVAL, ARRIVAL, CHOICE, HANDOVER, JOB, TICKS
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.drum_tab import DrumTab, tabs_by_job
-from counterhoop.store.job_folder import LABEL, job_folders
-from counterhoop.store.newest import Newest, newest_bodies
+from counterhoop.store.job_folder import job_folders
+from counterhoop.store.newest import Newest, last_benches, newest_bodies
 
-KINDS = (LABEL, JOB, CHOICE, APPROVAL, TICKS, HANDOVER)
+OF_EVERY_JOB: Final = (JOB, HANDOVER)
+OF_OPEN_JOBS: Final = (ARRIVAL, CHOICE, APPROVAL, TICKS)
+"""Read only for jobs that are not handed over: after years these are few."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +39,7 @@ class OnTheBench:
     state : str
         "to survey", "to choose", "waits for a yes", "on the bench", "handed over".
     says : str
-        One sentence on it.
+        What it waits for, in one or a few sentences.
     """
 
     id: str
@@ -49,11 +55,13 @@ def on_the_bench(shop: Workshop) -> tuple[OnTheBench, ...]:
     """Return every job in sight, the last changed first."""
     with shop.store.reading() as connection:
         folders = job_folders(connection)
-        found = newest_bodies(connection, kinds=KINDS)
+        by_job: dict[str, list[Newest]] = defaultdict(list)
+        for one in newest_bodies(connection, kinds=OF_EVERY_JOB):
+            by_job[one.document.job_id or ""].append(one)
+        still = [folder.id for folder in folders if not _gone(by_job[folder.id])]
+        for one in newest_bodies(connection, kinds=OF_OPEN_JOBS, job_ids=still):
+            by_job[one.document.job_id or ""].append(one)
         tabs = tabs_by_job(connection)
-    by_job: dict[str, list[Newest]] = defaultdict(list)
-    for one in found:
-        by_job[one.document.job_id or ""].append(one)
     made = []
     for folder in folders:
         job = job_of(folder.id, by_job[folder.id])
@@ -72,30 +80,73 @@ def on_the_bench(shop: Workshop) -> tuple[OnTheBench, ...]:
     return tuple(made)
 
 
+def last_written_by(shop: Workshop, job_ids: Sequence[str]) -> dict[str, str]:
+    """Return the bench that wrote last in each of some jobs."""
+    with shop.store.reading() as connection:
+        return last_benches(connection, job_ids=job_ids)
+
+
 def state_of(job: KeptJob) -> tuple[str, str]:
-    """Return how far a job has come, in a word and in a sentence."""
-    handed = job.kept(HANDOVER).table.get("handed_over")
-    if handed:
-        return "handed over", f"Handed over on {handed}."
+    """Return how far a job has come, in a word and in sentences."""
+    handed = job.kept(HANDOVER).table
+    gone = day_written(handed.get("handed_over"))
+    if gone:
+        to = handed.get("to")
+        return "handed over", f"Handed over{f' to {to}' if isinstance(to, str) else ''}{on(gone)}."
+    came = day_written(job.kept(ARRIVAL).table.get("came_on"))
+    first = f"Came in{on(came)}. " if came else ""
     if not job.drums:
-        return "to survey", "No drum is in the folder yet."
-    ticked = [drum for drum in job.drums if drum.kept(TICKS).table.get("done")]
-    if ticked:
-        holes = sum(len(drum.kept(TICKS).table["done"]) for drum in ticked)
-        return "on the bench", f"{_counted(holes, 'hole')} ticked on {_names(ticked)}."
-    yes = [drum for drum in job.drums if drum.kept(APPROVAL).rows]
-    if yes:
-        return "on the bench", f"The client has said yes to {_names(yes)}."
-    chosen = [drum for drum in job.drums if drum.kept(CHOICE).table]
-    if chosen:
-        return "waits for a yes", f"A scheme is taken for {_names(chosen)}; no yes is written down."
-    return "to choose", "No scheme has been taken yet."
+        return "to survey", f"{first}No drum is in the folder yet."
+    drums = [state_of_drum(drum) for drum in job.drums]
+    ticked, allowed, taken = (
+        [one for one in drums if one.stage == stage] for stage in ("ticked", "allowed", "taken")
+    )
+    said = [*_ticked(ticked), *_allowed(allowed), *_taken(taken)]
+    others = len(drums) - len(ticked) - len(allowed) - len(taken)
+    if not said:
+        return "to choose", f"{first}No scheme has been taken yet."
+    if others:
+        said.append(f"{_counted(others, 'drum')} without a scheme yet.")
+    state = "on the bench" if ticked or allowed else "waits for a yes"
+    return state, first + " ".join(said)
 
 
-def _names(drums: list[KeptDrum]) -> str:
-    names = [f"the {drum.name}" for drum in drums]
+def _gone(found: Sequence[Newest]) -> bool:
+    bodies = [one.revision.body for one in found if one.document.kind == HANDOVER]
+    return any(isinstance(body, dict) and day_written(body.get("handed_over")) for body in bodies)
+
+
+def _ticked(drums: list[DrumState]) -> list[str]:
+    if not drums:
+        return []
+    last = max((one.last_day for one in drums if one.last_day), default=None)
+    holes = sum(one.holes for one in drums)
+    return [f"{ticked_says(holes, last=last, where=f' on {_names(drums)}')}."]
+
+
+def _allowed(drums: list[DrumState]) -> list[str]:
+    by_yes: dict[tuple[str, dt.date | None], list[DrumState]] = defaultdict(list)
+    for one in drums:
+        by_yes[one.yes[-1].who, one.yes[-1].day].append(one)
+    said = (those[0].yes[-1].says(to=_names(those)) for those in by_yes.values())
+    return [f"{_first_large(says)}." for says in said]
+
+
+def _taken(drums: list[DrumState]) -> list[str]:
+    if not drums:
+        return []
+    since = min((one.taken_at for one in drums if one.taken_at), default=None)
+    return [f"A scheme is taken for {_names(drums)}{on(since)}; no yes is written down."]
+
+
+def _names(drums: list[DrumState]) -> str:
+    names = [f"the {one.drum.name}" for one in drums]
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _counted(number: int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def _first_large(text: str) -> str:
+    return text[:1].upper() + text[1:]
