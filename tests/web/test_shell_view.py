@@ -16,7 +16,13 @@ from counterhoop.bench.plan_job import plan_job
 from counterhoop.errors import BadInput
 from counterhoop.web.look.jinja import templates
 from counterhoop.web.shell_moves import read_move
-from counterhoop.web.shell_view import blank_view, client_view, found_view, scheme_view
+from counterhoop.web.shell_view import (
+    blank_view,
+    client_view,
+    found_view,
+    readings_views,
+    scheme_view,
+)
 
 DEMONSTRATION = (
     Path(sys.modules["counterhoop"].__file__).parent / "bench" / "demonstration" / "survey.toml"
@@ -74,6 +80,16 @@ def test_a_clients_picture_has_no_holes_to_choose(plan):
     assert view.holes == ()
     assert "data-hole" not in view.svg
     assert "tabindex" not in view.svg
+
+
+def test_readings_are_a_picture_to_look_at_that_says_every_one(plan):
+    drawn = 0
+    for drum in plan.drums:
+        for view in readings_views(drum.wanted.drum, drum.surveyed.survey, ident="x"):
+            assert "tabindex" not in view.svg
+            assert 'role="img"' in view.svg
+            drawn += view.says.count(" degrees ")
+    assert drawn > 20
 
 
 def test_a_tape_that_reads_more_than_the_girth_is_kept(plan):

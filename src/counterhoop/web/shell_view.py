@@ -17,6 +17,7 @@ from counterhoop.papers.drawing.begun import (
 from counterhoop.papers.drawing.manner import AS_FOUND, WORKING, Manner, Units
 from counterhoop.papers.drawing.records import Drawing
 from counterhoop.papers.drawing.shell_flat import draw_view, fitting_scale
+from counterhoop.papers.drawing.survey_picture import survey_pictures
 from counterhoop.papers.drawing.view import View, view_as_found, view_of_layout
 from counterhoop.papers.screen.hole_words import HoleLine, hole_lines, length
 from counterhoop.papers.screen.named import named_groups
@@ -25,9 +26,12 @@ from counterhoop.papers.screen.ring import Ring, rings_of
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.drum import Drum
+from counterhoop.survey.drum_survey import DrumSurvey
 
 WIDE_MM = 252.0
 """The drawing's own width, 952 px: a whole drum beside a margin index on a laptop."""
+HIGH_MM = 190.0
+"""What a shell with its readings may take from top to bottom before it is parted in two."""
 NUMBER_MM, NOTE_MM, SCALE_MM = 4.0, 3.7, 3.5
 """Font sizes at that width, 13 to 15 px: read at arm's length."""
 STEP_MM = {"mm": (1.0, 10.0), "in": (25.4 / 32, 25.4 / 4)}
@@ -156,15 +160,25 @@ def scheme_view(
     return replace(shown, rows=rows)
 
 
+def readings_views(
+    drum: Drum, survey: DrumSurvey, *, ident: str, book: Book | None = None
+) -> tuple[ShellView, ...]:
+    """Draw what was read round the ends over and under the shell as found: one picture or two.
+
+    They are to be looked at: nothing in them can be chosen, and their words say every reading.
+    """
+    drawings = survey_pictures(drum, survey, book=book, wide_mm=WIDE_MM, high_mm=HIGH_MM)
+    return tuple(
+        _still(view_as_found(drum), drawing, ident=f"{ident}-read-{turn}")
+        for turn, drawing in enumerate(drawings, 1)
+    )
+
+
 def client_view(layout: Layout, *, ident: str, title: str = "") -> ShellView:
     """Draw a scheme for the client: no numbers, no scales, nothing to choose."""
     view = view_of_layout(layout)
     drawing = after_picture(layout, frame=common_frame([layout], wide_mm=WIDE_MM), title=title)
-    return ShellView(
-        ident=ident, svg=to_screen(drawing, ident=ident), title=drawing.title, says=drawing.says,
-        around_mm=view.around_mm, tape_mm=view.around_mm, depth_mm=view.flat.depth_mm,
-        units="mm", skin=view.flat.surface.skin.value,
-    )  # fmt: skip
+    return _still(view, drawing, ident=ident)
 
 
 def blank_view(
@@ -179,6 +193,15 @@ def blank_view(
     missing = tuple(words for words, value in read if value is None)
     shown = _shown(view, drawing, manner=manner, ident=ident, findings=())
     return replace(shown, missing=(*missing, "the lugs"))
+
+
+def _still(view: View, drawing: Drawing, *, ident: str) -> ShellView:
+    """A picture in which nothing can be chosen."""
+    return ShellView(
+        ident=ident, svg=to_screen(drawing, ident=ident), title=drawing.title, says=drawing.says,
+        around_mm=view.around_mm, tape_mm=view.around_mm, depth_mm=view.flat.depth_mm,
+        units="mm", skin=view.flat.surface.skin.value,
+    )  # fmt: skip
 
 
 def _manner(manner: Manner, view: View, *, units: Units) -> Manner:
