@@ -44,10 +44,14 @@ def schemes_text(plan: JobPlan, drums: Sequence[DrumPlan]) -> str:
     currency = plan.opened.job.figures.currency
     lines: list[str] = []
     for drum in drums:
+        gone = tuple(finding for finding in drum.noticed if finding.code == "choice-gone")
         if not drum.ranked.shown:
-            lines += [f"{drum.key}: no wish in the survey file, so nothing to plan.", ""]
+            lines.append(f"{drum.key}: no wish in the survey file, so nothing to plan.")
+            lines += [*finding_lines(gone, most=1), ""]
             continue
         lines += [f"{drum.key}: {drum.wanted.drum.says or drum.wanted.drum.kind}", ""]
+        if gone:
+            lines += [*finding_lines(gone, most=1), ""]
         for scheme in drum.ranked.shown:
             chosen = drum.chosen is not None and drum.chosen.number == scheme.number
             lines += [*_scheme(scheme, currency=currency, chosen=chosen), ""]
