@@ -9,12 +9,18 @@ from markupsafe import Markup
 _FIELD = re.compile(r"<(input type=\"text\"|select|textarea)")
 
 
-def focus_first(form: Markup) -> Markup:
+def focus_first(form: Markup, by: str) -> Markup:
     """Return a form of ours whose first field is reached at once.
+
+    Parameters
+    ----------
+    by : str
+        The attribute that says so: "autofocus" for a page that is loaded, "data-reach" for a part
+        of one, of which our own script takes care.
 
     Examples
     --------
-    >>> focus_first(Markup('<label>Along</label><input type="text" name="along">'))
+    >>> focus_first(Markup('<label>Along</label><input type="text" name="along">'), "autofocus")
     Markup('<label>Along</label><input type="text" autofocus name="along">')
     """
-    return Markup(_FIELD.sub(r"<\1 autofocus", str(form), count=1))
+    return Markup(_FIELD.sub(rf"<\1 {by}", str(form), count=1))

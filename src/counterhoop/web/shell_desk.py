@@ -17,6 +17,7 @@ from counterhoop.web.focus_first import focus_first
 from counterhoop.web.folder_index import drum_address, folder_index
 from counterhoop.web.forms import offers_of
 from counterhoop.web.look.mine import Mine, mine_of
+from counterhoop.web.render import is_part
 from counterhoop.web.shell_drawn import drawn, looked_over
 from counterhoop.web.shell_lines import Entry
 from counterhoop.web.shell_page import page_data
@@ -32,6 +33,7 @@ class Desk:
     drum: KeptDrum
     mine: Mine
     drawer: dict[str, Kept]
+    part: bool
 
     @property
     def address(self) -> str:
@@ -69,7 +71,7 @@ def desk_of(request: Request, shop: Workshop, job: str, drum: str) -> Desk:
     kept = kept_job(shop, job)
     return Desk(
         shop=shop, job=kept, drum=kept.drum(drum), mine=mine_of(request),
-        drawer=dict(drawer(shop)),
+        drawer=dict(drawer(shop)), part=is_part(request),
     )  # fmt: skip
 
 
@@ -107,6 +109,7 @@ def around(desk: Desk) -> dict[str, Any]:
         "settled": survey.as_found is not None,
         "saved": saved,
         "focused": focus_first,
+        "reach": "data-reach" if desk.part else "autofocus",
         "undo_kind": kind,
         "undo_to": before(saved, desk.shop),
     }

@@ -4,6 +4,22 @@ from __future__ import annotations
 
 from playwright.sync_api import expect
 
+MOST_TABS = 80
+REACHED = """() => {
+  const one = document.activeElement;
+  const label = one.labels?.[0]?.innerText ?? one.innerText ?? "";
+  return label.trim().split("\\n")[0];
+}"""
+
+
+def tab_to(page, label):
+    """Press Tab until what bears a label is reached: a field, a button, a line."""
+    for _ in range(MOST_TABS):
+        if page.evaluate(REACHED) == label:
+            return
+        page.keyboard.press("Tab")
+    raise AssertionError(f"no way by Tab to {label}")
+
 
 class NewDrum:
     """The page of a new drum."""
@@ -16,13 +32,9 @@ class NewDrum:
         return self
 
     def type(self, label, words):
-        """Type into a field by its label, by keyboard alone."""
-        field = self.page.get_by_label(label, exact=True)
-        field.focus()
-        if field.evaluate("one => one.tagName") == "SELECT":
-            field.select_option(label=words)
-        else:
-            self.page.keyboard.type(words)
+        """Reach a field by Tab and type into it; a choice takes the word that begins so."""
+        tab_to(self.page, label)
+        self.page.keyboard.type(words)
 
     def put_into_folder(self):
         self.page.keyboard.press("Enter")
@@ -45,6 +57,11 @@ class ShellSheet:
         """The holes that are drawn."""
         return self.page.locator("#flat-picture [data-hole]")
 
+    @property
+    def adds_up(self):
+        """What does not add up."""
+        return self.page.locator("#adds-up-body")
+
     def form(self, ident):
         return self.page.locator(f"#{ident}-form")
 
@@ -65,6 +82,10 @@ class ShellSheet:
             self.field("hole-new", name).fill(words)
         self.field("hole-new", list(typed)[-1]).press("Enter")
 
+    def answer(self, ident):
+        """What the program says under a form."""
+        return self.page.locator(f"#{ident}-answer")
+
     def kept(self, ident):
         """Wait until the program says that it has what was typed."""
-        expect(self.page.locator(f"#{ident}-answer")).to_contain_text("Kept")
+        expect(self.answer(ident)).to_contain_text("Kept")

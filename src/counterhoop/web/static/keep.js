@@ -126,9 +126,14 @@
       history.replaceState(null, "", moved.dataset.goesOn);
     }
     for (const form of document.querySelectorAll(FORMS)) refill(form);
+    const next = document.querySelector("[data-reach]");
+    next?.removeAttribute("data-reach");
+    next?.focus();
   });
 
+  if (!globalThis.htmx) { refillAll(); return; }
   // What a person opened while typing is not closed by the answer.
-  if (globalThis.htmx) htmx.config.morphIgnore = [...htmx.config.morphIgnore, "open"];
-  refillAll();
+  htmx.config.morphIgnore = [...htmx.config.morphIgnore, "open"];
+  // What is filled in again is sent again: only when forms are listened to.
+  document.addEventListener("htmx:after:process", refillAll, { once: true });
 })();
