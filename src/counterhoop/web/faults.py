@@ -22,6 +22,7 @@ NO_PAGE = BadInput(
 WRONG_WAY = BadInput(
     "this page cannot be asked in that way", step="Go back to the page before and use its form"
 )
+NO_BODY = BadInput("what was sent cannot be read", step="Send it again from the page's own form")
 BROKEN = BadInput(
     "something is broken in the program itself",
     step="What was saved before is safe. Go back and try once more; if it happens again, the "
@@ -36,8 +37,15 @@ HEADINGS = {
 }
 
 
+def for_programs(request: Request) -> bool:
+    """Tell whether the address is one of those for programs."""
+    return request.url.path.startswith("/api/")
+
+
 def wants_json(request: Request) -> bool:
-    """Tell whether a program asks, by its token or by what it accepts."""
+    """Tell whether a program asks, by the address, its token or what it accepts."""
+    if for_programs(request):
+        return True
     visitor = visitor_of(request.scope)
     accepts = request.headers.get("accept", "")
     return (visitor is not None and visitor.by == "bearer") or "application/json" in accepts
@@ -70,8 +78,10 @@ def on_purpose(request: Request, fault: Exception) -> Response:
 def by_the_framework(request: Request, fault: Exception) -> Response:
     """Answer a missing page and a wrong method."""
     assert isinstance(fault, HTTPException)
-    said = {404: NO_PAGE, 405: WRONG_WAY}.get(fault.status_code)
-    answer = told(request, said or BadInput(str(fault.detail)), status=fault.status_code)
+    said = {404: NO_PAGE, 405: WRONG_WAY, 400: NO_BODY}.get(fault.status_code)
+    # A body that is no JSON at all is one more thing that cannot be read.
+    status = 422 if fault.status_code == 400 and for_programs(request) else fault.status_code
+    answer = told(request, said or BadInput(str(fault.detail)), status=status)
     answer.headers.update(fault.headers or {})
     return answer
 
@@ -79,7 +89,10 @@ def by_the_framework(request: Request, fault: Exception) -> Response:
 def by_the_model(request: Request, fault: Exception) -> Response:
     """Answer a form or an address that lacks something or holds the wrong kind of thing."""
     assert isinstance(fault, RequestValidationError)
-    return on_purpose(request, first_wrong(fault.errors()[0]))
+    wrong = first_wrong(fault.errors()[0])
+    if for_programs(request):
+        return told(request, wrong, status=422)
+    return on_purpose(request, wrong)
 
 
 def first_wrong(error: dict[str, Any]) -> BadInput:

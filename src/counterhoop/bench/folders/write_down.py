@@ -90,6 +90,7 @@ def write_change(
             )  # fmt: skip
         before = revision_of(connection, document_id=found.id, number=change.based_on).body
     after = _changed(before, change)
+    _need_signs(after)
     if found is not None and change.based_on == found.head and _same(before, after):
         return Saved(revision=newest(connection, found))
     if found is not None and found.as_found is not None:
@@ -168,6 +169,22 @@ def differences(
             yield from differences(old, new, way=(*way, str(place)))
     elif not _same(before, after):
         yield write_pointer(list(way)), after
+
+
+def _need_signs(value: Json) -> None:
+    """Refuse half a sign, which neither a page nor a file could show again."""
+    if isinstance(value, str):
+        try:
+            value.encode()
+        except UnicodeEncodeError:
+            raise BadInput("half a sign, which cannot be written", given=ascii(value)) from None
+    elif isinstance(value, dict):
+        for name, inner in value.items():
+            _need_signs(name)
+            _need_signs(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            _need_signs(inner)
 
 
 def _same(one: Json, other: Json) -> bool:

@@ -13,7 +13,7 @@ from starlette.responses import JSONResponse, Response
 from counterhoop.bench.folders.decide import tick
 from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import Kept, KeptJob, kept_job
-from counterhoop.bench.folders.kinds import OF_A_DRUM
+from counterhoop.bench.folders.kinds import JOB, OF_A_DRUM
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.folders.source import to_plan, workshop_printing
 from counterhoop.bench.folders.write_down import Change, write_down
@@ -124,7 +124,7 @@ def write(
         )  # fmt: skip
     if drum:
         found.drum(drum)
-    value = {**writing.body, "drums": _drums(found)} if kind == "job" else writing.body
+    value = {**writing.body, "drums": _drums(found)} if kind == JOB else writing.body
     change = Change(kind=kind, name=drum, value=value, based_on=writing.based_on, why=writing.why)
     return kept_or_both(write_down(shop, job_id, change, by=bench_of(request)))
 
@@ -257,5 +257,5 @@ def shown(kind: str, drum: str, kept: Kept) -> DocumentShown:
 
 def _drums(found: KeptJob) -> list[Any]:
     """The list of drums is kept by putting drums in and away, not by writing it."""
-    listed: list[Any] = found.kept("job").table.get("drums", [])
+    listed: list[Any] = found.kept(JOB).table.get("drums", [])
     return listed
