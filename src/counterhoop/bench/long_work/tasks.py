@@ -12,6 +12,7 @@ import pickle
 from collections.abc import Callable
 from typing import TypeVar
 
+from counterhoop.bench.blank_papers import MADE
 from counterhoop.bench.long_work.picture import picture_of
 from counterhoop.bench.long_work.results import Paper, Preview
 from counterhoop.bench.long_work.source import JobSource
@@ -91,6 +92,14 @@ def preview(
     """Show one page of a paper."""
     shown = paper(source, name, drum, scheme, printing, planned=planned, progress=progress)
     return picture_of(shown, page=page, wide_px=wide_px)
+
+
+def blank(
+    _source: JobSource, which: str, sheet: str, *, planned: bytes | None, progress: Progress
+) -> Paper:
+    """Make a paper that belongs to no job."""
+    name, content = MADE[which](sheet)
+    return Paper(name=name, media_type=media_type(name), content=content)
 
 
 def _set(

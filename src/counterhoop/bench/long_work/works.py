@@ -87,6 +87,21 @@ class Works(ABC):
             )
         )
 
+    def blank(self, which: str, *, sheet: str) -> Answer[Paper]:
+        """Make a paper that belongs to no job.
+
+        Parameters
+        ----------
+        which : str
+            As ``blank_papers`` names it.
+        sheet : str
+            A size of paper.
+        """
+        none = JobSource(tables_json=b"")
+        return self.ask(
+            Asked(line="papers", task=tasks.blank, source=none, arguments=(which, sheet))
+        )
+
     @abstractmethod
     def ask(self, asked: Asked[T]) -> Answer[T]:
         """Start a piece of work, or return how far it is."""
