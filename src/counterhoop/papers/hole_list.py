@@ -91,7 +91,7 @@ def hole_rows(job: Job, scheme: Scheme) -> list[dict[str, Any]]:
                 "made": made_by(plan, found.get(plan.number)),
                 "verdict": plan.verdict.value,
                 "mark": mark_name(plan.verdict),
-                "serves": _serves(plan, found.get(plan.number)),
+                "serves": serves_words(plan, found.get(plan.number)),
                 "notes": notes_on(plan, drum, say=say, along=flat.surface.apart_mm),
             }
         )
@@ -181,7 +181,8 @@ def _degrees(along_deg: float) -> str:
     return said if "." in said else f"{said}.0"
 
 
-def _serves(plan: HolePlan, found: Hole | None) -> str:
+def serves_words(plan: HolePlan, found: Hole | None) -> str:
+    """Say which hole of which fitting it is, or what it was."""
     if plan.serves:
         return plan.serves
     if found is None or not found.purpose:

@@ -71,6 +71,8 @@ class ShellView:
         The same in words, in the order along; none on a client's copy.
     missing : tuple of str
         What is not entered yet.
+    box : tuple of float
+        Left, top, width and height of the drawing, for what is laid over it.
     """
 
     ident: str
@@ -86,6 +88,7 @@ class ShellView:
     rows: tuple[RowHandle, ...] = ()
     missing: tuple[str, ...] = ()
     places: tuple[tuple[Finding, str], ...] = ()
+    box: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
 
     @property
     def step_mm(self) -> tuple[float, float]:
@@ -229,6 +232,7 @@ def _shown(
         skin=view.flat.surface.skin.value,
         holes=hole_lines(view, manner=manner),
         places=_named_places(findings, rings, ident=ident),
+        box=(drawing.left_mm, drawing.top_mm, drawing.width_mm, drawing.height_mm),
     )
 
 

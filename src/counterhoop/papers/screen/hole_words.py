@@ -86,12 +86,13 @@ def length(value_mm: float, *, units: Units, resolution_mm: float = TAPE_MM) -> 
 def _size(plan: HolePlan, units: Units) -> str:
     old, new = plan.old, plan.new
     if plan.verdict in (Verdict.ENLARGE, Verdict.SLOT) and old is not None and new is not None:
-        return f"{_shape(old, units)} to {_shape(new, units)}"
+        return f"{shape_words(old, units)} to {shape_words(new, units)}"
     shape = old if plan.verdict is Verdict.PLUG else new or old
-    return "" if shape is None else _shape(shape, units)
+    return "" if shape is None else shape_words(shape, units)
 
 
-def _shape(shape: HoleShape, units: Units) -> str:
+def shape_words(shape: HoleShape, units: Units) -> str:
+    """Return the size of a hole as a caliper shows it."""
     wide, tall = (length(v, units=units, resolution_mm=CALIPER_MM) for v in shape.size_mm)
     if isinstance(shape, Round):
         return f"{wide} dia"
