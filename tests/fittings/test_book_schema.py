@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from counterhoop.fittings.read_book import book_schema
+from counterhoop.errors import BadInput
+from counterhoop.fittings.read_book import book_schema, packaged_book, read_book
 
 
 def packaged() -> dict[str, Any]:
@@ -49,3 +50,15 @@ def test_it_describes_every_field_of_a_length_with_an_example() -> None:
     lug = book_schema()["$defs"]["Lug"]
     assert lug["properties"]["rod_line"]["examples"] == ["12.7 mm"]
     assert "source" not in lug["required"]
+
+
+def test_a_book_may_take_out_what_another_has() -> None:
+    """Hand-worked: one entry fewer, and whoever names it is told which book took it out."""
+    mine = read_book('without = ["corvane round  LUG"]', name="mine.toml")
+    assert errors({"without": ["Corvane round lug"]}) == []
+    over = packaged_book().merged(mine)
+    assert len(over) == len(packaged_book()) - 1
+    with pytest.raises(BadInput, match="your own book takes this one out"):
+        over.find("Corvane round lug")
+    with pytest.raises(BadInput, match="names are wanted here"):
+        read_book("without = [7]", name="mine.toml")

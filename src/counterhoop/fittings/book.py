@@ -12,9 +12,18 @@ from counterhoop.quantities.nearest import did_you_mean
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """All entries a job may name."""
+    """All entries a job may name.
+
+    Attributes
+    ----------
+    entries : tuple of Fitting
+        In the book's order.
+    without : tuple of str
+        Names that it takes out of the books beneath it.
+    """
 
     entries: tuple[Fitting, ...]
+    without: tuple[str, ...] = ()
 
     def __iter__(self) -> Iterator[Fitting]:
         return iter(self.entries)
@@ -34,6 +43,13 @@ class Book:
         for entry in self.entries:
             if name_key(entry.name) == wanted:
                 return entry
+        if wanted in map(name_key, self.without):
+            raise BadInput(
+                "your own book takes this one out",
+                where=where,
+                given=name,
+                step="Put its entry in your fittings book right, or choose another fitting",
+            )
         raise BadInput(
             "no such fitting in the book",
             where=where,
@@ -47,10 +63,22 @@ class Book:
         return tuple(entry for entry in self.entries if entry.kind in kinds)
 
     def merged(self, other: Book) -> Book:
-        """Return this book with the other's entries over it, by name."""
+        """Return this book with the other's entries over it, by name, and without what it says.
+
+        Examples
+        --------
+        >>> from counterhoop.fittings.read_book import packaged_book
+        >>> len(packaged_book()) - len(packaged_book().merged(Book((), without=("Rod M6 x 42 mm",))))
+        1
+        """
         over = {name_key(entry.name): entry for entry in other.entries}
-        kept = tuple(over.pop(name_key(entry.name), entry) for entry in self.entries)
-        return Book((*kept, *over.values()))
+        gone = set(map(name_key, other.without)) - set(over)
+        kept = tuple(
+            over.pop(name_key(entry.name), entry)
+            for entry in self.entries
+            if name_key(entry.name) not in gone
+        )
+        return Book((*kept, *over.values()), without=(*self.without, *other.without))
 
 
 def name_key(name: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 from functools import cache
 from typing import Any, cast, get_args
 
@@ -19,7 +20,8 @@ from counterhoop.quantities.nearest import did_you_mean
 from counterhoop.sources import load_table
 
 _WORD = "fitting"
-_TOP = ("source", "seen", _WORD)
+_WITHOUT = "without"
+_TOP = ("source", "seen", _WITHOUT, _WORD)
 _LONGEST_TEXT = 5_000_000
 _READER: TypeAdapter[AnyEntry] = TypeAdapter(AnyEntry)
 MODELS: dict[str, type[Entry]] = {
@@ -50,7 +52,8 @@ def read_book(text: str, *, name: str) -> Book:
     ----------
     text : str
         One ``[[fitting]]`` table an entry; ``source`` once at the top serves all entries that do
-        not have their own.
+        not have their own. ``without`` there names entries of the books beneath that are not to
+        be used.
     name : str
         What the file is called, for messages.
 
@@ -106,8 +109,15 @@ def read_book(text: str, *, name: str) -> Book:
                 where=f"{name}: {_WORD}",
                 wanted="[[fitting]] in double brackets before each entry",
             )
+    without = raw.get(_WITHOUT, [])
+    if not (isinstance(without, list) and all(isinstance(one, str) for one in without)):
+        raise BadInput(
+            "names are wanted here", where=f"{name}: {_WITHOUT}", given=without,
+            wanted='names of fittings in square brackets, such as ["Corvane round lug"]',
+        )  # fmt: skip
     top = {"source": raw["source"]} if "source" in raw else {}
-    return _book([{**top, **entry} for entry in raw.get(_WORD, ())], name=name)
+    made = _book([{**top, **entry} for entry in raw.get(_WORD, ())], name=name)
+    return replace(made, without=tuple(without))
 
 
 def book_schema() -> dict[str, Any]:
@@ -130,6 +140,7 @@ def book_schema() -> dict[str, Any]:
         "properties": {
             "source": {"type": "string", "minLength": 1},
             "seen": {"type": "boolean"},
+            _WITHOUT: {"type": "array", "items": {"type": "string"}},
             _WORD: {"type": "array", "items": entry},
         },
         "$defs": definitions,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
-from counterhoop.bench.folders.kinds import BOOK
+from counterhoop.bench.folders.own_book import own_books
 from counterhoop.bench.folders.tables import tables_of
 from counterhoop.bench.open_job import OpenJob, opened_tables
 from counterhoop.errors import BadInput
@@ -42,15 +42,6 @@ class SoFar:
     def whole(self) -> bool:
         """Whether all that is written can be read."""
         return self.opened is not None and not self.faults
-
-
-def own_books(job: KeptJob, shop: Mapping[str, Kept]) -> dict[str, str]:
-    """Return the texts of the fittings books that go over the packaged one, in order."""
-    import tomli_w
-
-    entries = shop.get(BOOK, Kept()).table
-    own = {"the workshop's fittings book": tomli_w.dumps(entries)} if entries else {}
-    return own | dict(job.books)
 
 
 def read_so_far(job: KeptJob, drum: KeptDrum, *, shop: Mapping[str, Kept]) -> SoFar:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import Kept, KeptJob, drawer
 from counterhoop.bench.folders.kinds import PRINTER
-from counterhoop.bench.folders.read_so_far import own_books, tables_to_plan
+from counterhoop.bench.folders.own_book import own_books
+from counterhoop.bench.folders.read_so_far import tables_to_plan
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.printing import Printing
 from counterhoop.bench.workshop import Workshop

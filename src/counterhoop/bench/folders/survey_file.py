@@ -8,7 +8,7 @@ from pathlib import Path
 from counterhoop.bench.deliver import deliver
 from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import BOOK, JOB
-from counterhoop.bench.folders.read_so_far import own_books
+from counterhoop.bench.folders.own_book import own_books
 from counterhoop.bench.folders.tables import documents_in, same_tables, tables_of
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import title_of

@@ -8,7 +8,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
-from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, JOB, RULES, SURVEY, WISH
+from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, JOB, SURVEY, WISH
+from counterhoop.bench.folders.own_figures import own_figures
 from counterhoop.store.body import Json, new_id
 
 SHARED = ("rules", "prices", "minutes", "cure", "stock", "wraps")
@@ -27,7 +28,8 @@ def tables_of(
     job : KeptJob
         The folder.
     shop : mapping of str to Kept
-        The workshop's own documents; ``{}`` leaves its figures out.
+        The workshop's own documents; ``{}`` leaves its figures out. What cannot be read in them is
+        left out too, so that one slip there does not stop every job.
     drums : iterable of KeptDrum, optional
         Only these; all in sight where none are named.
     """
@@ -37,7 +39,7 @@ def tables_of(
     tables: dict[str, Any] = {"format": FORMAT, "job": dict(job.job)}
     if job.books:
         tables["job"]["book"] = list(job.books)
-    rules = shop.get(RULES, Kept()).table
+    rules = own_figures(shop, books=job.books).table
     for name in SHARED:
         own = written.get(name, {})
         # What is no table is handed on as it is: the reader says so.
