@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 from counterhoop.web.forms import THINGS
-from counterhoop.web.place_words import value_words
+from counterhoop.web.place_words import counted, value_words
 
 # What a line says of each thing, in this order; ``{}`` is what was typed.
 SAYS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
@@ -86,7 +86,7 @@ def item_name(thing: str, at: int | str | None) -> str:
     one = THINGS[thing].one.removeprefix("the ")
     match at:
         case int():
-            said = f"{one} {at + 1}"
+            said = counted(THINGS[thing], at)
         case str():
             said = f"{at} {'end, how round' if thing == 'round' else one}"
         case _:

@@ -64,12 +64,29 @@ def _front(thing: Thing, steps: list[str]) -> tuple[list[str], list[str]]:
         case "fields":
             return [], rest
         case "list":
-            number = rest[:1]
-            return [f"{one} {int(number[0]) + 1}" if number and number[0].isdigit() else
-                    f"all of the {one}s"], rest[1:]  # fmt: skip
+            if not rest or not rest[0].isdigit():
+                return [f"all of the {one}s"], rest[1:]
+            return [counted(thing, int(rest[0]))], rest[1:]
         case "ends" | "named":
             return [" ".join([*rest[:1], one])], rest[1:]
     return [one], rest
+
+
+def counted(thing: Thing, at: int) -> str:
+    """Return one of a list by its place in it.
+
+    A hole is not called by its place: the drawing numbers the holes of rows and fittings first.
+
+    Examples
+    --------
+    >>> counted(THINGS["row"], 0), counted(THINGS["hole"], 0)
+    ('row 1', 'first other hole')
+    """
+    one = thing.one.removeprefix("the ")
+    if thing.name != "hole":
+        return f"{one} {at + 1}"
+    nth = ("first", "second", "third")[at] if at < 3 else f"{at + 1}th"
+    return f"{nth} other hole"
 
 
 def _below(shape: Shape, steps: list[str], *, words: dict[tuple[str, str], Words]) -> list[str]:

@@ -8,15 +8,17 @@ from typing import Any
 from starlette.requests import Request
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob, drawer, kept_job
-from counterhoop.bench.folders.history import before
+from counterhoop.bench.folders.history import before, versions
 from counterhoop.bench.folders.kinds import JOB, SURVEY, WISH
 from counterhoop.bench.folders.look_over import LookedOver
 from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.read_book import packaged_book
+from counterhoop.store.as_found import Correction
 from counterhoop.web.focus_first import focus_first
 from counterhoop.web.folder_index import drum_address, folder_index
 from counterhoop.web.forms import offers_of
 from counterhoop.web.look.mine import Mine, mine_of
+from counterhoop.web.place_words import place_words, value_words
 from counterhoop.web.render import is_part
 from counterhoop.web.shell_drawn import drawn, looked_over
 from counterhoop.web.shell_lines import Entry
@@ -83,6 +85,7 @@ def everything(desk: Desk, *, open: str = "") -> dict[str, Any]:
         "index": folder_index(desk.job, here=desk.address, drum=desk.drum),
         "sheets": entry.sheets(),
         "open": open,
+        "corrected": corrected(desk),
     }
 
 
@@ -113,3 +116,15 @@ def around(desk: Desk) -> dict[str, Any]:
         "undo_kind": kind,
         "undo_to": before(saved, desk.shop),
     }
+
+
+def corrected(desk: Desk) -> list[tuple[str, str, str, Correction]]:
+    """Return what was corrected of the drum as found: the place, the old, the new, and why."""
+    kept = desk.drum.kept(SURVEY)
+    if kept.as_found is None or kept.number == kept.as_found:
+        return []
+    return [
+        (place_words(SURVEY, one.pointer), value_words(one.old), value_words(one.new), one)
+        for version in versions(desk.shop, kept.document_id)
+        if (one := version.correction) is not None
+    ]

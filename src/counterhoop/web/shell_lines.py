@@ -196,9 +196,9 @@ class Entry:
         if at == NEW:
             what = THINGS[thing]
             return _another(what.title) if self.body(thing).get(what.place) else what.title
-        if thing == "hole" and isinstance(at, int):
-            number = self.hole_numbers().get(at)
-            return f"Hole {number}" if number else f"{_ordinal(at)} other hole"
+        number = self.hole_numbers().get(at) if thing == "hole" and isinstance(at, int) else None
+        if number:
+            return f"Hole {number}"
         return item_name(thing, at)
 
     def hole_numbers(self) -> dict[int, int]:
@@ -285,7 +285,3 @@ def _of_the_drum() -> frozenset[str]:
     from counterhoop.shell.survey_file.models_job import DrumWritten
 
     return frozenset({*DrumWritten.model_fields, ""})
-
-
-def _ordinal(at: int) -> str:
-    return ("First", "Second", "Third")[at] if at < 3 else f"{at + 1}th"

@@ -68,7 +68,8 @@ def unread(job: KeptJob, looked: LookedOver, entry: Entry) -> list[Unread]:
 def lug_names(drum: KeptDrum) -> tuple[str, ...]:
     """Return the lugs that the drum's rows name."""
     rows = drum.kept(SURVEY).table.get("rows")
-    named = [row.get("fitting") for row in rows if isinstance(row, dict)] if rows else []
+    listed = rows if isinstance(rows, list) else []
+    named = [row.get("fitting") for row in listed if isinstance(row, dict)]
     return tuple(name for name in named if isinstance(name, str))
 
 

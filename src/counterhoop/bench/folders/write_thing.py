@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.folder import Kept, drawer, kept_job
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
@@ -44,8 +44,15 @@ class ThingChange:
     why: str = ""
 
 
-def write_thing(shop: Workshop, job_id: str, change: ThingChange, *, by: str) -> Saved | Conflict:
+def write_thing(
+    shop: Workshop, job_id: str | None, change: ThingChange, *, by: str
+) -> Saved | Conflict:
     """Write a thing, on top of what others wrote elsewhere in the document meanwhile.
+
+    Parameters
+    ----------
+    job_id : str or None
+        The folder; None for the workshop's own drawer.
 
     Returns
     -------
@@ -55,8 +62,7 @@ def write_thing(shop: Workshop, job_id: str, change: ThingChange, *, by: str) ->
     seen = body_seen(shop, job_id, change)
     done: Saved | Conflict | None = None
     for _ in range(MOST_TRIES):
-        job = kept_job(shop, job_id)
-        kept = (job.drum(change.drum) if change.drum else job).kept(change.kind)
+        kept = _kept(shop, job_id, change)
         alike = (
             kept.number == change.based_on
             or change.same(seen, kept.body)
@@ -79,7 +85,14 @@ def write_thing(shop: Workshop, job_id: str, change: ThingChange, *, by: str) ->
     return done
 
 
-def body_seen(shop: Workshop, job_id: str, change: ThingChange) -> Json:
+def _kept(shop: Workshop, job_id: str | None, change: ThingChange) -> Kept:
+    if job_id is None:
+        return drawer(shop).get(change.kind, Kept())
+    job = kept_job(shop, job_id)
+    return (job.drum(change.drum) if change.drum else job).kept(change.kind)
+
+
+def body_seen(shop: Workshop, job_id: str | None, change: ThingChange) -> Json:
     """Return what the writer saw.
 
     Raises

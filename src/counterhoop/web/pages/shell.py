@@ -32,12 +32,10 @@ SHELL = "/jobs/{job}/drums/{drum}/shell"
 
 
 @pages.get(SHELL)
-def look(
-    request: Request, shop: GivenWorkshop, job: str, drum: str, open: str = "", said: str = ""
-) -> Response:
+def look(request: Request, shop: GivenWorkshop, job: str, drum: str, open: str = "") -> Response:
     """Show the shell laid flat with all that is written of it."""
     desk = desk_of(request, shop, job, drum)
-    return page(request, "shell.html", **everything(desk, open=open), said=said)
+    return page(request, "shell.html", **everything(desk, open=open))
 
 
 @pages.get(SHELL + "/{slug}")
