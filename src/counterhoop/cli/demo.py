@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from counterhoop.cli.serve import PORT, serve
+from counterhoop.cli.serve import PORT, serve_from
 
 DATA = Path("demo-data")
 
@@ -38,18 +38,18 @@ def demo(
     if papers is not None:
         _write_papers(papers)
         return
-    put_in_once(data)
-    serve(data=data, port=port, browser=browser)
+    serve_from(data, port=port, browser=browser, lands=f"/jobs/{put_in_once(data)}")
 
 
-def put_in_once(data: Path) -> None:
-    """Put the worked job into a store that holds none yet."""
-    from counterhoop.bench.folders.worked_job import holds_nothing, put_worked_job
+def put_in_once(data: Path) -> str:
+    """Put the worked job into a store that holds none yet; return a job to begin with."""
+    from counterhoop.bench.folders.first_page import on_the_bench
+    from counterhoop.bench.folders.worked_job import put_worked_job
     from counterhoop.cli.store import BENCH, workshop
 
     with workshop("", data) as shop:
-        if holds_nothing(shop):
-            put_worked_job(shop, by=BENCH)
+        listed = on_the_bench(shop)
+        return listed[-1].id if listed else put_worked_job(shop, by=BENCH)
 
 
 def _write_papers(folder: Path) -> None:

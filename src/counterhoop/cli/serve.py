@@ -8,6 +8,7 @@ import signal
 import sys
 import threading
 from collections.abc import Callable
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -47,6 +48,18 @@ def serve(
     Everything stays on this machine, in your data folder. Only a browser that opens the printed
     link gets in. It runs until you stop it with Ctrl+C; what was saved is kept.
     """
+    serve_from(
+        data, store=store, port=port, lan=lan, names=tuple(name or ()), https=https,
+        browser=browser, verbose=verbose,
+    )  # fmt: skip
+
+
+def serve_from(
+    data: Path | None, *, store: str = "", port: int, lan: bool = False,
+    names: tuple[str, ...] = (), https: bool = False, browser: bool, verbose: bool = False,
+    lands: str = "/",
+) -> None:  # fmt: skip
+    """Serve a workshop until it is stopped; a browser that is let in comes to ``lands``."""
     from counterhoop.bench.workshop import open_workshop
     from counterhoop.web.app import UPLOADS, make_app
     from counterhoop.web.guard.serve import serve_on
@@ -58,10 +71,11 @@ def serve(
             make_app(workshop),
             "0.0.0.0" if lan else "127.0.0.1",
             port,
-            names=tuple(name or ()),
+            names=names,
             https=https,
             data=workshop.store.address.folder,
             most_bytes_at=UPLOADS,
+            lands=lands,
             verbose=verbose,
             say=opening_a_browser(typer.echo) if browser and has_screen() else typer.echo,
         )

@@ -12,7 +12,6 @@ from counterhoop.bench.folders.kinds import ARRIVAL, FACTS
 from counterhoop.bench.folders.survey_file import take_in
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.workshop import Workshop
-from counterhoop.store.job_folder import job_folders
 
 BESIDE = "folder.toml"
 """What a folder holds besides its survey: how it was booked in, what each drum is."""
@@ -30,9 +29,3 @@ def put_worked_job(shop: Workshop, *, by: str) -> str:
         change = Change(kind=FACTS, name=ids[name], value=facts, based_on=0)
         write_down(shop, job_id, change, by=by)
     return job_id
-
-
-def holds_nothing(shop: Workshop) -> bool:
-    """Tell whether no job was ever put into the store."""
-    with shop.store.reading() as connection:
-        return not job_folders(connection, with_hidden=True)

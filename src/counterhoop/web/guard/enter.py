@@ -77,6 +77,7 @@ class Enter:
         links: OneTimeLinks,
         tries: WrongTries,
         now: Callable[[], datetime],
+        lands: str = "/",
     ) -> None:
         self.app = app
         self.door = door
@@ -84,6 +85,7 @@ class Enter:
         self.links = links
         self.tries = tries
         self.now = now
+        self.lands = lands
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request or pass it on."""
@@ -114,5 +116,8 @@ class Enter:
         self.tries.right(place)
         name = shown_name(first(form, "name"), otherwise="phone")
         secret = let_in(self.paired, name=name, kind="browser", now=now)
-        headers = [(b"location", b"/"), (b"set-cookie", cookie_line(self.door, secret=secret))]
+        headers = [
+            (b"location", self.lands.encode("ascii")),
+            (b"set-cookie", cookie_line(self.door, secret=secret)),
+        ]
         await answer(send, 303, says="Let in.\n", headers=headers)

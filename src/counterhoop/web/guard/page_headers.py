@@ -32,8 +32,16 @@ def is_trusted(scope: Scope) -> bool:
     return scope["scheme"] == "https" or host.partition(":")[0] == LOOPBACK
 
 
+# A photograph of a folder may stay in its own browser, which asks again each time whether it may
+# still be shown: one that was struck off is answered 401.
+ASKED_AGAIN = (b"cache-control", b"private, no-cache")
+
+
 class PageHeaders:
-    """Set the headers above on every answer, and no-store on all that is private."""
+    """Set the headers above on every answer, and no-store on all that is private.
+
+    A private answer may say "private, no-cache" instead, and nothing else.
+    """
 
     def __init__(self, app: ASGIApp, *, public: tuple[str, ...]) -> None:
         self.app = app
@@ -47,13 +55,13 @@ class PageHeaders:
 
         async def dressed(message: Message) -> None:
             if message["type"] == "http.response.start":
-                own = [
-                    (name, value)
-                    for name, value in message.get("headers", [])
-                    if name.lower() not in settled
-                ]
+                given = [(name.lower(), value) for name, value in message.get("headers", [])]
+                ours = dict(settled)
+                if b"cache-control" in ours and ASKED_AGAIN in given and message["status"] < 400:
+                    ours |= dict([ASKED_AGAIN])
+                own = [(name, value) for name, value in given if name not in ours]
                 # A page's own policy stays beside ours: browsers hold to both.
-                headers = [*own, (b"content-security-policy", POLICY), *settled.items()]
+                headers = [*own, (b"content-security-policy", POLICY), *ours.items()]
                 message = {**message, "headers": headers}
             await send(message)
 

@@ -112,6 +112,7 @@ def serve_on(
     https: bool = False,
     data: Path | None = None,
     most_bytes_at: Mapping[str, int] | None = None,
+    lands: str = "/",
     verbose: bool = False,
     say: Callable[[str], None] = print,
 ) -> None:
@@ -134,6 +135,8 @@ def serve_on(
         the list is gone when the program ends.
     most_bytes_at : mapping of str to int or None
         Pages that take more than the usual body, as ``Settings`` has them.
+    lands : str
+        The page that a browser comes to when it has been let in.
     verbose : bool
         Whether the log says more.
     say : callable
@@ -159,6 +162,7 @@ def serve_on(
         certificate=certificate,
         paired=paired,
         most_bytes_at=most_bytes_at or {},
+        lands=lands,
         verbose=verbose,
     )
     set_up_log(verbose=verbose)

@@ -57,6 +57,8 @@ class Settings:
         How slow a body may be.
     now : callable
         The time of day.
+    lands : str
+        The page that a browser comes to when it has been let in.
     verbose : bool
         Whether the log says more.
     """
@@ -71,6 +73,7 @@ class Settings:
     most_bytes_at: Mapping[str, int] = field(default_factory=dict)
     patience: Patience = field(default_factory=Patience)
     now: Callable[[], datetime] = utc_now
+    lands: str = "/"
     verbose: bool = False
 
 
@@ -91,7 +94,10 @@ class Guard:
         inner: ASGIApp = WhoMayWrite(app)
         inner = StillLetIn(inner, paired=s.paired)
         inner = Private(inner, public=s.public)
-        inner = Enter(inner, door=s.door, paired=s.paired, links=s.links, tries=s.tries, now=s.now)
+        inner = Enter(
+            inner, door=s.door, paired=s.paired, links=s.links, tries=s.tries, now=s.now,
+            lands=s.lands,
+        )  # fmt: skip
         inner = SameOrigin(inner)
         inner = WhoAsks(inner, door=s.door, paired=s.paired, tries=s.tries)
         inner = SlowBody(inner, patience=s.patience)
