@@ -107,7 +107,7 @@ def _below(shape: Shape, steps: list[str], *, words: dict[tuple[str, str], Words
                     here = Text()
                     continue
                 model = found[0].model
-                said.append(_small(words[model, step].label))
+                said.append(_small(words[model, step].label if (model, step) in words else step))
                 here = found[1].shape
             case Several() | Pair() | Ways() if step.isdigit():
                 inner = _of(here, int(step))
