@@ -45,9 +45,14 @@ def cut_for_good(scheme: Scheme, *, say: Lengths) -> list[str]:
         (found[Verdict.SLOT], f"{count(found[Verdict.SLOT], 'old hole')} made longer"),
         (found[Verdict.PLUG], f"{count(found[Verdict.PLUG], 'old hole')} closed{with_wood}"),
     ]
-    phrases = [phrase for number, phrase in said if number]
+    return [phrase for number, phrase in said if number] + cut_besides_holes(scheme, say=say)
+
+
+def cut_besides_holes(scheme: Scheme, *, say: Lengths) -> list[str]:
+    """What else is for good: the ends, edges and rings, the finish."""
+    layout = scheme.layout
     work = Counter({line.operation: line.count for line in scheme.work})
-    return phrases + _off_the_depth(layout, work, say=say) + _made(work) + _new_outside(layout)
+    return _off_the_depth(layout, work, say=say) + _made(work) + _new_outside(layout)
 
 
 def _off_the_depth(layout: Layout, work: Counter[str], *, say: Lengths) -> list[str]:

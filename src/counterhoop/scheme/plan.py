@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.code import PERMANENT, PERMANENT_WORK
 from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.nearest import Nearest
 from counterhoop.shell.choice import RowMoved
 
 if TYPE_CHECKING:
@@ -92,6 +93,8 @@ class Scheme:
     moved, moved_from : tuple of RowMoved, int
         What was moved by hand, and the number of the scheme that it was moved from; nothing and
         0 in a scheme as worked out.
+    nearest : Nearest or None
+        The distance and the limit that its margin is made of.
     made_from : Draft or None
         What it was settled from, before anything was moved by hand.
     """
@@ -116,6 +119,7 @@ class Scheme:
     approved: str = ""  # who and when, when the code is covered by a recorded approval
     moved: tuple[RowMoved, ...] = ()
     moved_from: int = 0
+    nearest: Nearest | None = field(default=None, repr=False, compare=False)
     made_from: Draft | None = field(default=None, repr=False, compare=False)
 
     @property

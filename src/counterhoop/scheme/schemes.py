@@ -185,6 +185,7 @@ def scheme_of(draft: Draft, *, shop: Shop, others: tuple[Layout, ...] = ()) -> S
         made_from=draft,
         code=code,
         centred=draft.centred,
+        nearest=checked.nearest,
         extra_holes=sum(hole.verdict.drills for hole in layout.holes),
         family=_family(layout),
         badge_deg=_badge_deg(layout),

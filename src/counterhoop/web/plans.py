@@ -1,4 +1,4 @@
-"""The plan of a job as a page asks for it: there at once, still being worked out, or refused."""
+"""The plan of a folder as a page finds it: there, under way, refused, or nothing to plan."""
 
 from __future__ import annotations
 
@@ -7,28 +7,29 @@ from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.folders.source import to_plan
-from counterhoop.bench.long_work.answers import Answer, Done, Working
+from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
 
-PATIENCE_S = 0.08
-"""How long a page is held back for a plan; after that it says how far the plan is."""
+WAIT_S = 0.08
+"""What a page waits for a plan before it shows how far it is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Planned:
-    """What is known of a job's plan.
+    """How far the plan of a folder is.
 
     Attributes
     ----------
     source : JobSource or None
-        None while no drum can be read whole.
+        What is planned; None while no drum can be read whole.
     faults : mapping of str to tuple of BadInput
-        What keeps a drum out of the plan, by the drum's name for programs.
+        What keeps a drum out of the plan, by the drum's name for programs; ``where`` is a path in
+        the drum's own table.
     answer : Answer or None
-        How far the plan is; None without a source.
+        What the works say; None where there is nothing to plan.
     """
 
     source: JobSource | None
@@ -37,16 +38,50 @@ class Planned:
 
     @property
     def plan(self) -> JobPlan | None:
-        """The plan, once it is there."""
+        """The plan, when it is there."""
         return self.answer.value if isinstance(self.answer, Done) else None
 
+    @property
+    def working(self) -> Working | None:
+        """How far it is, while it is under way: for ``work.under_way`` in a template."""
+        return self.answer if isinstance(self.answer, Working) else None
 
-def plan_for(shop: Workshop, job: KeptJob, *, patience_s: float = PATIENCE_S) -> Planned:
-    """Return the plan of a job as far as it is by now."""
+    @property
+    def failed(self) -> Failed | None:
+        """Why nothing came of it: for ``work.came_to_nothing`` in a template."""
+        return self.answer if isinstance(self.answer, Failed) else None
+
+
+def plan_for(shop: Workshop, job: KeptJob, *, wait_s: float = WAIT_S) -> Planned:
+    """Return the plan of a folder, or how far it is.
+
+    Parameters
+    ----------
+    wait_s : float
+        How long a page may be kept waiting for it.
+    """
     found = to_plan(shop, job)
     if found.source is None:
         return Planned(source=None, faults=found.faults, answer=None)
     answer = shop.works.plan(found.source)
     if isinstance(answer, Working):
-        answer = shop.works.wait(answer.id, patience_s)
+        answer = shop.works.wait(answer.id, wait_s)
     return Planned(source=found.source, faults=found.faults, answer=answer)
+
+
+def need_plan(shop: Workshop, job: KeptJob, *, wait_s: float = 2.0) -> JobPlan:
+    """Return the plan of a folder for a form that was sent from a page that showed it.
+
+    Raises
+    ------
+    CannotDo
+        While it is worked out anew, and where it cannot be.
+    """
+    planned = plan_for(shop, job, wait_s=wait_s)
+    if planned.plan is not None:
+        return planned.plan
+    if planned.failed is not None:
+        raise CannotDo(f"Nothing was written: {planned.failed.says}")
+    raise CannotDo(
+        "The schemes are being worked out anew, so nothing was written. Open the page again."
+    )

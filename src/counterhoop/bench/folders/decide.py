@@ -19,8 +19,8 @@ from counterhoop.store.save import Conflict, Saved
 
 
 def choose(
-    shop: Workshop, job_id: str, drum_id: str, *, code: str, moved: list[Json], based_on: int,
-    by: str,
+    shop: Workshop, job_id: str, drum_id: str, *, code: str, title: str = "", moved: list[Json],
+    based_on: int, by: str,
 ) -> Saved | Conflict:  # fmt: skip
     """Take a scheme for a drum, with the rows that were moved by hand.
 
@@ -28,12 +28,16 @@ def choose(
     ----------
     code : str
         The scheme's code as it was worked out; empty leaves the choice to the kit.
+    title : str
+        Its heading, which tells two schemes of one code apart.
     moved : list
         As the survey file has them: [{"row": "resonant", "right": "2.5 mm", "down": "0 mm"}].
     based_on : int
         The revision of the choice that the writer saw, 0 for none.
     """
     body: dict[str, Json] = {"scheme": code} if code else {}
+    if code and title:
+        body["title"] = title
     if code and moved:
         body["moved"] = moved
     change = Change(kind=CHOICE, name=drum_id, value=body, based_on=based_on)

@@ -33,6 +33,7 @@ from counterhoop.scheme.findings.threads_read import check_threads_read
 from counterhoop.scheme.findings.webs import check_plugs, check_webs
 from counterhoop.scheme.findings.wrap_seam import check_seam
 from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.nearest import Nearest
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
 
 CHECKS = (
@@ -76,10 +77,13 @@ class Checked:
         Least distance left to a limit, over all distances that the scheme makes anew: webs,
         plugs, edges, lines, seam, bases, hoop travel. Below zero a limit is passed. Not followed
         beyond ``MARGIN_CAP_MM``, which is also what a scheme gets that makes nothing anew.
+    nearest : Nearest or None
+        The distance and the limit that the margin is made of; None where none is followed.
     """
 
     findings: tuple[Finding, ...]
     margin_mm: float
+    nearest: Nearest | None = None
 
 
 def look_over(
@@ -119,6 +123,7 @@ def look_over(
         ),
         # A millionth: what only rounding takes away has not passed a limit.
         margin_mm=round(float(tally.margin_mm), 6) + 0.0,
+        nearest=tally.nearest,
     )
 
 

@@ -11,6 +11,7 @@ from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Opening
 from counterhoop.scheme.findings.tally import Tally, together
 from counterhoop.scheme.findings.wording import figure, first_up, holes_named
+from counterhoop.scheme.nearest import Nearest
 from counterhoop.shell.drum import PlySeam
 
 LINE_DOUBT_MM = 0.5  # a seam or crack is found with the same tape as a hole
@@ -81,12 +82,19 @@ def _cut_through(
     tally: Tally, number: int, place: Place, left: float, *, end: End, plugged: bool
 ) -> None:
     what = f"the plug in hole {number}" if plugged else f"hole {number}"
-    tally.margin_mm = min(tally.margin_mm, left)
+    fact = f"the {end} edge runs through {what}, {figure(-left)} mm deep"
+    tally.near(
+        left,
+        Nearest(
+            fact=fact, where=f"hole {number}", rule="edge_mm", measured_mm=left, limit_mm=0.0,
+            doubt_mm=0.0,
+        ),
+    )  # fmt: skip
     tally.say(
         Finding(
             code="edge-through-hole",
             grade=Grade.STOP,
-            says=first_up(f"the {end} edge runs through {what}, {figure(-left)} mm deep."),
+            says=first_up(f"{fact}."),
             where=f"hole {number}",
             along_deg=place.along_deg,
             down_mm=place.down_mm,

@@ -8,6 +8,7 @@ from dataclasses import fields
 from counterhoop.development.place import Place
 from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.wording import figure, first_up
+from counterhoop.scheme.nearest import Nearest
 from counterhoop.shell.shop_rules import ShopRules
 
 MARGIN_CAP_MM = 30.0
@@ -47,10 +48,16 @@ class Tally:
     def __init__(self) -> None:
         self.findings: list[Finding] = []
         self.margin_mm = MARGIN_CAP_MM
+        self.nearest: Nearest | None = None
 
     def say(self, finding: Finding) -> None:
         """Take down a finding."""
         self.findings.append(finding)
+
+    def near(self, left_mm: float, nearest: Nearest) -> None:
+        """Take down what is left to a limit, where nothing came nearer to one."""
+        if left_mm < self.margin_mm:
+            self.margin_mm, self.nearest = left_mm, nearest
 
     def worth(self, at_least_mm: float, *, limit: float, doubt: float, counts: bool) -> bool:
         """Whether a distance of at least this much could still be a finding or the margin."""
@@ -97,8 +104,14 @@ class Tally:
             What the sentence says of the limit where "your rule is ..." would be wrong.
         """
         left = limit - measured if most else measured - limit
-        if counts:
-            self.margin_mm = min(self.margin_mm, left)
+        if counts and left < self.margin_mm:
+            self.near(
+                left,
+                Nearest(
+                    fact=fact, where=where, rule=rule, measured_mm=float(measured),
+                    limit_mm=float(limit), doubt_mm=float(doubt),
+                ),
+            )  # fmt: skip
         close = doubt > 0.0 and abs(left) <= doubt + ROUNDING_MM
         if left >= -PRINTS_ALIKE and not (close and grade is Grade.STOP):
             return

@@ -9,6 +9,7 @@ from counterhoop.errors import Finding, Grade
 from counterhoop.scheme.findings.afterwards import Afterwards, Base
 from counterhoop.scheme.findings.tally import Tally, together
 from counterhoop.scheme.findings.wording import counted, figure, first_up, the
+from counterhoop.scheme.nearest import Nearest
 from counterhoop.shell.drum import Seam
 
 SEAM_DOUBT_MM = 0.5  # found with the same tape as a hole
@@ -98,7 +99,14 @@ def _base(after: Afterwards, tally: Tally, seam: Seam, base: Base) -> Iterator[F
         )
         return
     if base.new:
-        tally.margin_mm = min(tally.margin_mm, lies.clear_mm - after.rules.seam_clear_mm)
+        tally.near(
+            lies.clear_mm - after.rules.seam_clear_mm,
+            Nearest(
+                fact=f"{the(base.label)} stands half on the wrap's seam", where=base.label,
+                rule="seam_clear_mm", measured_mm=lies.clear_mm,
+                limit_mm=after.rules.seam_clear_mm, doubt_mm=SEAM_DOUBT_MM,
+            ),
+        )  # fmt: skip
     step = after.layout.drum.finish.thickness_mm
     tenths = round(step * 10)
     by = f", by {counted(tenths, 'tenth')} of a millimetre" if tenths else ""
