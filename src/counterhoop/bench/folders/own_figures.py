@@ -56,9 +56,7 @@ def own_figures(shop: Mapping[str, Kept], *, books: Mapping[str, str] | None = N
     return OwnFigures(table=copy.deepcopy(found.table), faults=found.faults)
 
 
-def faults_in_figures(
-    body: Mapping[str, Any], *, shop: Mapping[str, Kept]
-) -> tuple[BadInput, ...]:
+def faults_in_figures(body: Mapping[str, Any], *, shop: Mapping[str, Kept]) -> tuple[BadInput, ...]:
     """Return what cannot be read of a body that is to be kept."""
     return own_figures({**shop, RULES: Kept(body=dict(body))}).faults
 
