@@ -21,6 +21,9 @@ class Sheet:
         Whether it belongs to the drum above it.
     here : bool
         Whether it is the page that is open.
+    other : bool
+        Whether it leads to another drum than the one that is open: a narrow screen leaves it to
+        the folder's own page.
     """
 
     href: str
@@ -28,6 +31,7 @@ class Sheet:
     note: str = ""
     deeper: bool = False
     here: bool = False
+    other: bool = False
 
 
 SHEETS_OF_A_DRUM = (
@@ -63,7 +67,7 @@ def folder_index(job: KeptJob, *, here: str, drum: KeptDrum | None = None) -> li
     for one in job.drums:
         top = drum_address(job, one)
         if drum is None or one.id != drum.id:
-            lines.append(Sheet(href=top, says=one.name))
+            lines.append(Sheet(href=top, says=one.name, other=drum is not None))
             continue
         lines.append(Sheet(href=top, says=one.name, note="open"))
         lines += [
@@ -72,5 +76,6 @@ def folder_index(job: KeptJob, *, here: str, drum: KeptDrum | None = None) -> li
         ]
     wrap = f"{folder}/wrap"
     lines.append(Sheet(href=wrap, says="Wrap and finish", here=here == wrap))
-    lines.append(Sheet(href=f"{folder}#handed-over", says="Handed over"))
+    handed = f"{folder}/handed-over"
+    lines.append(Sheet(href=handed, says="Handed over", here=here == handed))
     return lines
