@@ -16,7 +16,8 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 
 from counterhoop.web.guard.answer import answer
 from counterhoop.web.guard.cookie import cookie_line
-from counterhoop.web.guard.door import Door
+from counterhoop.web.guard.door import LOOPBACK, Door
+from counterhoop.web.guard.one_header import one_header
 from counterhoop.web.guard.one_time_links import OneTimeLinks
 from counterhoop.web.guard.pairing import Paired, let_in
 from counterhoop.web.guard.safe_methods import is_safe
@@ -38,7 +39,7 @@ PAGE = """<!doctype html>
 <div class="field"><label for="token">Code from the link</label>
 <input type="text" id="token" name="token" value="{token}" autocomplete="off" required></div>
 <div class="field"><label for="name">What shall this one be called?</label>
-<input type="text" id="name" name="name" value="phone" maxlength="40" autocomplete="off" required>
+<input type="text" id="name" name="name" value="{name}" maxlength="40" autocomplete="off" required>
 </div>
 <div class="presses"><button class="go">Let this browser in</button></div>
 </form></section></main></div></body></html>
@@ -52,6 +53,12 @@ NOT_GOOD = (
 def first(fields: dict[str, list[str]], name: str) -> str:
     """Return a field of a form or a query, or nothing."""
     return fields.get(name, [""])[0]
+
+
+def usual_name(scope: Scope) -> str:
+    """Return what a browser is called if nobody says otherwise: only this machine is a bench."""
+    host = one_header(scope, b"host") or ""
+    return "this bench" if host.startswith(f"{LOOPBACK}:") else "phone"
 
 
 async def form_in(receive: Receive) -> dict[str, list[str]]:
@@ -93,7 +100,7 @@ class Enter:
             await self.app(scope, receive, send)
         elif is_safe(scope["method"]):
             query = parse_qs(scope["query_string"].decode("latin-1")[:MOST_BYTES])
-            page = PAGE.format(token=escape(first(query, "token")))
+            page = PAGE.format(token=escape(first(query, "token")), name=usual_name(scope))
             await answer(send, 200, says=page, kind="text/html")
         elif scope["method"] == "POST":
             await self._let_in(scope, receive, send)
@@ -114,7 +121,7 @@ class Enter:
             await answer(send, 403, says=NOT_GOOD)
             return
         self.tries.right(place)
-        name = shown_name(first(form, "name"), otherwise="phone")
+        name = shown_name(first(form, "name"), otherwise=usual_name(scope))
         secret = let_in(self.paired, name=name, kind="browser", now=now)
         headers = [
             (b"location", self.lands.encode("ascii")),
