@@ -219,3 +219,40 @@ def test_undo_goes_back_step_by_step(shop, tom, bench, open_page):
     page.get_by_role("button", name="Go back to version 3").click()
     page.wait_for_load_state()
     assert [hole["near"] for hole in survey(shop, tom)["holes"]] == ["44 mm", "60 mm"]
+
+
+def test_a_correction_by_mouse_and_its_history(shop, tom, bench, open_page, axe):
+    page = open_page(bench)
+    sheet = ShellSheet(page).open(*tom)
+    page.get_by_role("button", name="The survey is done: this is how it was found").click()
+    page.wait_for_url("**/shell*")
+    sheet.open_line("shell")
+    sheet.field("shell", "wall").fill("6 mm")
+    sheet.form("shell").get_by_role("button", name="Correct it").click()
+    asked = sheet.answer("shell")
+    expect(asked).to_contain_text("Correct how it was found?")
+    axe(page)
+    asked.get_by_label("Why").fill("read on the ring")
+    asked.get_by_label("Why").press("Enter")
+    expect(page.locator("#as-found tbody")).to_contain_text("read on the ring")
+    page.get_by_role("link", name="Earlier versions of the survey").click()
+    expect(page.locator("#version-2")).to_contain_text("Corrected, because: read on the ring")
+    axe(page)
+
+
+def test_what_is_reached_by_keys_is_not_under_the_drawing(shop, tom, bench, open_page):
+    """WCAG 2.2, 2.4.11: the drawing stays, so whatever has the focus must come out from under."""
+    page = open_page(bench)
+    ShellSheet(page).open(*tom, query="?open=row-0")
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        hidden = page.evaluate(
+            """() => {
+              const one = document.activeElement, stays = document.querySelector(".stays");
+              if (one === document.body || stays.contains(one)) return "";
+              const box = one.getBoundingClientRect(), over = stays.getBoundingClientRect();
+              const stuck = over.top < 1 && box.bottom <= over.bottom && box.right > over.left;
+              return stuck && one.closest("main") ? one.outerHTML.slice(0, 90) : "";
+            }"""
+        )
+        assert hidden == ""
