@@ -6,7 +6,7 @@ import json
 import sys
 from pathlib import Path
 
-from counterhoop.shell.survey_file import json_schema
+from counterhoop.shell.survey_file.schema import json_schema
 
 NAME = "survey.schema.json"
 

@@ -10,7 +10,7 @@ import pytest
 
 from counterhoop.errors import BadInput
 from counterhoop.fittings.read_book import read_book
-from counterhoop.shell.survey_file import read_survey
+from counterhoop.shell.survey_file.read import read_survey
 
 DOCS = Path(__file__).parents[2] / "docs"
 FENCE = re.compile(r"^```(?P<info>[^\n]*)\n(?P<body>.*?)^```$", re.DOTALL | re.MULTILINE)

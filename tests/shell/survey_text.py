@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from counterhoop.shell.drum import Drum
-from counterhoop.shell.survey_file import SurveyRead, read_survey
+from counterhoop.shell.survey_file.read import SurveyRead, read_survey
 
 SIX_LUGS = """
 head = "batter"

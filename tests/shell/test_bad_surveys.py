@@ -7,8 +7,9 @@ from bad_readings import BAD_READINGS, GOOD_READ
 from bad_surveys import BAD_SURVEYS, GOOD, Bad
 
 from counterhoop.errors import BadInput
-from counterhoop.shell.survey_file import read_survey, survey_bytes
 from counterhoop.shell.survey_file.faults import BadSurvey
+from counterhoop.shell.survey_file.gate import survey_bytes
+from counterhoop.shell.survey_file.read import read_survey
 
 
 def read_bytes(content: bytes) -> None:

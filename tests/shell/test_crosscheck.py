@@ -6,7 +6,7 @@ import pytest
 from survey_text import SIX_LUGS, read, survey
 
 from counterhoop.errors import Finding, Grade
-from counterhoop.shell.survey_file import new_survey
+from counterhoop.shell.survey_file.template import new_survey
 
 
 def findings(text: str) -> tuple[Finding, ...]:

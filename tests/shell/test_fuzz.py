@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
-from counterhoop.shell.survey_file import read_survey, survey_bytes
+from counterhoop.shell.survey_file.gate import survey_bytes
+from counterhoop.shell.survey_file.read import read_survey
 
 EVERYTHING = (Path(__file__).parent / "data" / "everything.toml").read_text()
 NASTY = (

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
-from counterhoop.shell.survey_file import new_survey, read_survey
+from counterhoop.shell.survey_file.read import read_survey
+from counterhoop.shell.survey_file.template import new_survey
 
 
 def test_a_new_file_says_the_eight_numbers_first() -> None:

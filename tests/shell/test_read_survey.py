@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from counterhoop.shell.survey_file import read_survey
+from counterhoop.shell.survey_file.read import read_survey
 
 CASES = Path(__file__).parents[1] / "cases"
 

@@ -15,7 +15,8 @@ from bad_readings import BAD_READINGS, GOOD_READ
 from bad_surveys import BAD_SURVEYS, GOOD, Bad
 from survey_text import survey
 
-from counterhoop.shell.survey_file import json_schema, new_survey
+from counterhoop.shell.survey_file.schema import json_schema
+from counterhoop.shell.survey_file.template import new_survey
 
 ROOT = Path(__file__).parents[2]
 EVERYTHING = Path(__file__).parent / "data" / "everything.toml"

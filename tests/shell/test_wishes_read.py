@@ -12,7 +12,7 @@ from counterhoop.development.place import Place
 from counterhoop.development.surface import Skin
 from counterhoop.development.truing import Removal, Truing
 from counterhoop.shell.readings import Air
-from counterhoop.shell.survey_file import read_survey
+from counterhoop.shell.survey_file.read import read_survey
 from counterhoop.shell.wish import (
     BackToFactory,
     FinishPlan,

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from importlib.resources import files
+from typing import TYPE_CHECKING
 
-from counterhoop.bench.open_job import OpenJob, opened
 from counterhoop.errors import BadInput
+
+if TYPE_CHECKING:
+    from counterhoop.bench.open_job import OpenJob
 
 DEMO = "survey.toml"
 
@@ -15,6 +18,8 @@ def open_demo() -> OpenJob:
 
     It is read as a file of a user's own would be; the same file lies under ``examples/``.
     """
+    from counterhoop.bench.open_job import opened
+
     content = files("counterhoop.bench").joinpath("demonstration", DEMO).read_bytes()
     return opened(content, name=f"demonstration {DEMO}", book_of=no_book)
 

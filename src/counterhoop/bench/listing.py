@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel, ConfigDict
 
-from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.development.shape import HoleShape, Round, Slot
 from counterhoop.errors import Finding
-from counterhoop.scheme.plan import Scheme
-from counterhoop.scheme.verdict import HolePlan
+
+if TYPE_CHECKING:
+    from counterhoop.bench.plan_job import DrumPlan, JobPlan
+    from counterhoop.scheme.plan import Scheme
+    from counterhoop.scheme.verdict import HolePlan
 
 LISTING_FORMAT = 1
 

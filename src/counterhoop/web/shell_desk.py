@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from starlette.requests import Request
 
@@ -23,7 +23,9 @@ from counterhoop.web.render import is_part
 from counterhoop.web.shell_drawn import drawn, looked_over
 from counterhoop.web.shell_lines import Entry
 from counterhoop.web.shell_page import page_data
-from counterhoop.web.shell_view import ShellView
+
+if TYPE_CHECKING:
+    from counterhoop.web.shell_view import ShellView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

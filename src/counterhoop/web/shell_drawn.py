@@ -5,14 +5,16 @@ from __future__ import annotations
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Mapping
-from typing import Any, Literal, TypeVar
+from typing import TYPE_CHECKING, Any, Literal, TypeVar
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import APPROVAL, BOOK, JOB, RULES, SURVEY, WISH
 from counterhoop.bench.folders.look_over import LookedOver, look_over
 from counterhoop.errors import BadInput
 from counterhoop.quantities.length import parse_length
-from counterhoop.web.shell_view import ShellView, blank_view, found_view
+
+if TYPE_CHECKING:
+    from counterhoop.web.shell_view import ShellView
 
 IDENT = "flat"
 """Before every id of the drawing on this page."""
@@ -55,10 +57,18 @@ def looked_over(job: KeptJob, drum: KeptDrum, *, shop: Mapping[str, Kept]) -> Lo
 def drawn(
     job: KeptJob, drum: KeptDrum, looked: LookedOver, *, shop: Mapping[str, Kept], units: Units
 ) -> ShellView:
-    """Return the shell laid flat as far as it can be drawn."""
-    return once(
-        "drawn", job, drum, shop=shop, units=units, make=lambda: draw(looked, drum, units=units)
+    """Return the shell laid flat as far as it can be drawn.
+
+    It is drawn anew only when something changed that is seen on it.
+    """
+    one = looked.surveyed
+    if one is None:
+        return draw(looked, drum, units=units)
+    seen = (one.drum, looked.findings, _tape_mm(drum), *_books(job, shop))
+    view: ShellView = _REMEMBERED.get(
+        ("drawn", units, *seen), lambda: draw(looked, drum, units=units)
     )
+    return view
 
 
 def once(
@@ -72,6 +82,8 @@ def once(
 
 def draw(looked: LookedOver, drum: KeptDrum, *, units: Units) -> ShellView:
     """Draw what can be read; a bare outline while that is too little."""
+    from counterhoop.web.shell_view import blank_view, found_view
+
     one, opened = looked.surveyed, looked.so_far.opened
     if one is None or opened is None:
         table = drum.kept(SURVEY).table
@@ -87,9 +99,16 @@ def draw(looked: LookedOver, drum: KeptDrum, *, units: Units) -> ShellView:
 
 def _versions(job: KeptJob, drum: KeptDrum, shop: Mapping[str, Kept]) -> tuple[Hashable, ...]:
     of_drum = tuple(drum.kept(kind).number for kind in (SURVEY, WISH, APPROVAL))
-    of_shop = tuple(shop.get(kind, Kept()).number for kind in (RULES, BOOK))
-    books = tuple(job.books.items())
-    return (job.id, drum.id, drum.name, job.kept(JOB).number, *of_drum, *of_shop, *books)
+    rules = shop.get(RULES, Kept()).number
+    return (
+        *(job.id, drum.id, drum.name, job.kept(JOB).number, *of_drum, rules),
+        *_books(job, shop),
+    )
+
+
+def _books(job: KeptJob, shop: Mapping[str, Kept]) -> tuple[Hashable, ...]:
+    own = shop.get(BOOK, Kept())
+    return (own.document_id, own.number, *job.books.items())
 
 
 def _tape_mm(drum: KeptDrum) -> float | None:

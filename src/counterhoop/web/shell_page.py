@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import BOOK, SURVEY
 from counterhoop.bench.folders.look_over import LookedOver
 from counterhoop.bench.own_lug import guessed_in
 from counterhoop.errors import BadInput
-from counterhoop.papers.facts import Lengths
-from counterhoop.papers.survey_words import depth_words, girth_words
 from counterhoop.web.bench_fault import bench_fault
-from counterhoop.web.end_view import EndView, end_views
 from counterhoop.web.folder_index import job_address
 from counterhoop.web.shell_drawn import IDENT, once
 from counterhoop.web.shell_lines import Entry, ident_of
-from counterhoop.web.shell_view import ShellView
 
-EndsOf: TypeAlias = Callable[[], tuple[EndView, ...]]
+if TYPE_CHECKING:
+    from counterhoop.web.end_view import EndView
+    from counterhoop.web.shell_view import ShellView
+
+EndsOf: TypeAlias = "Callable[[], tuple[EndView, ...]]"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,6 +89,8 @@ def ends_of(job: KeptJob, drum: KeptDrum, entry: Entry, shop: Mapping[str, Kept]
     one, opened = looked.surveyed, looked.so_far.opened
 
     def ends() -> tuple[EndView, ...]:
+        from counterhoop.web.end_view import end_views
+
         if one is None or opened is None:
             return ()
         return end_views(
@@ -100,6 +102,9 @@ def ends_of(job: KeptJob, drum: KeptDrum, entry: Entry, shop: Mapping[str, Kept]
 
 def whole_of(looked: LookedOver, entry: Entry) -> list[tuple[str, list[str]]]:
     """Return girth and depth in sentences, once they can be read."""
+    from counterhoop.papers.facts import Lengths
+    from counterhoop.papers.survey_words import depth_words, girth_words
+
     one = looked.surveyed
     if one is None:
         return []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from counterhoop.bench.folders.days import need_day
 from counterhoop.bench.folders.folder import KeptDrum
@@ -12,10 +12,12 @@ from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, TICKS
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
-from counterhoop.scheme.plan import Scheme
 from counterhoop.store.body import Json
 from counterhoop.store.pointer import NOTHING, write_pointer
 from counterhoop.store.save import Conflict, Saved
+
+if TYPE_CHECKING:
+    from counterhoop.scheme.plan import Scheme
 
 
 def choose(

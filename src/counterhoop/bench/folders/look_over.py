@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import SURVEY
 from counterhoop.bench.folders.read_so_far import SoFar, read_so_far
 from counterhoop.bench.own_lug import lug_called, lug_entry, lug_of_row
-from counterhoop.bench.survey_job import DrumSurveyed, survey_job
 from counterhoop.errors import BadInput, CounterhoopError, Finding
+
+if TYPE_CHECKING:
+    from counterhoop.bench.survey_job import DrumSurveyed
 
 STAND_IN = "what the rows say of their lugs"
 
@@ -49,6 +51,8 @@ def look_over(job: KeptJob, drum: KeptDrum, *, shop: Mapping[str, Kept]) -> Look
     A lug that no book has, or that nobody has named yet, is drawn about the holes that its row
     gives; the fault stands.
     """
+    from counterhoop.bench.survey_job import survey_job
+
     so_far = read_so_far(job, drum, shop=shop)
     named, stand_ins = _with_stand_ins(drum, so_far)
     if stand_ins:

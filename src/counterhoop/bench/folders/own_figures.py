@@ -7,15 +7,17 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from counterhoop.bench.folders.folder import Kept
 from counterhoop.bench.folders.kinds import RULES
 from counterhoop.bench.folders.own_book import TITLE, own_book
-from counterhoop.bench.open_job import OpenJob, opened_tables
 from counterhoop.errors import BadInput
 from counterhoop.shell.survey_file.faults import BadSurvey
 from counterhoop.shell.survey_file.lines import path_of
+
+if TYPE_CHECKING:
+    from counterhoop.bench.open_job import OpenJob
 
 FIGURES: Final = ("rules", "minutes", "cure", "prices", "stock")
 MOST_TRIES = 40
@@ -63,6 +65,8 @@ def faults_in_figures(body: Mapping[str, Any], *, shop: Mapping[str, Kept]) -> t
 
 def open_with(shop: Mapping[str, Kept]) -> OpenJob:
     """Return a job of any drum, opened with the figures and the book that serve now."""
+    from counterhoop.bench.open_job import opened_tables
+
     own = own_book(shop).text
     return opened_tables(_tables(own_figures(shop).table), books={TITLE: own} if own else {})
 
@@ -73,6 +77,8 @@ def _tables(own: Mapping[str, Any]) -> dict[str, Any]:
 
 @lru_cache(maxsize=32)
 def _read(body: str, books: tuple[tuple[str, str], ...]) -> OwnFigures:
+    from counterhoop.bench.open_job import opened_tables
+
     written = json.loads(body)
     own: dict[str, Any] = {name: written[name] for name in FIGURES if written.get(name)}
     faults: dict[str, BadInput] = {}

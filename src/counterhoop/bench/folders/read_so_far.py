@@ -6,14 +6,16 @@ import copy
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.folders.own_book import own_books
 from counterhoop.bench.folders.tables import tables_of
-from counterhoop.bench.open_job import OpenJob, opened_tables
 from counterhoop.errors import BadInput
 from counterhoop.shell.survey_file.faults import BadSurvey
+
+if TYPE_CHECKING:
+    from counterhoop.bench.open_job import OpenJob
 
 MOST_TRIES = 40
 _STEP = re.compile(r"\.?([^.\[\]]+)|\[(\d+)\]")
@@ -50,6 +52,8 @@ def read_so_far(job: KeptJob, drum: KeptDrum, *, shop: Mapping[str, Kept]) -> So
     A drum with faults can be drawn but is never planned: a hole that is left out could be drilled
     into.
     """
+    from counterhoop.bench.open_job import opened_tables
+
     tables = tables_of(job, shop=shop, drums=[drum])
     tables["job"].setdefault("number", "-")
     books = own_books(job, shop)

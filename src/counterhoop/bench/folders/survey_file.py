@@ -12,7 +12,6 @@ from counterhoop.bench.folders.own_book import own_books
 from counterhoop.bench.folders.tables import documents_in, same_tables, tables_of
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import title_of
-from counterhoop.bench.open_job import opened, read_bytes
 from counterhoop.bench.workshop import Workshop
 from counterhoop.shell.survey_file.gate import survey_bytes, toml_tables
 from counterhoop.store.job_folder import open_job
@@ -42,6 +41,8 @@ def take_in(shop: Workshop, content: bytes, *, name: str, book_of: BookOf, by: s
     BadInput
         For anything in it that cannot be used, in one line; nothing is kept then.
     """
+    from counterhoop.bench.open_job import opened
+
     read = opened(content, name=name, book_of=book_of)
     tables = toml_tables(survey_bytes(content, name=name), name=name)
     stamp = shop.stamp(by)
@@ -66,6 +67,8 @@ def take_in(shop: Workshop, content: bytes, *, name: str, book_of: BookOf, by: s
 
 def take_in_file(shop: Workshop, path: Path, *, by: str) -> str:
     """Open a folder with what a survey file and the books beside it say."""
+
+    from counterhoop.bench.open_job import read_bytes
 
     def book_beside(name: str) -> bytes:
         return read_bytes(path.parent / name, what="fittings book")

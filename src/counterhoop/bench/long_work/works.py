@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import AsyncIterator
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
-from counterhoop.bench.long_work import tasks
 from counterhoop.bench.long_work.answers import Answer
 from counterhoop.bench.long_work.asked import Asked
 from counterhoop.bench.long_work.results import Paper, Preview
 from counterhoop.bench.long_work.source import JobSource
-from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.printing import Printing
-from counterhoop.scheme.wrapping import WrapPlan
+
+if TYPE_CHECKING:
+    from counterhoop.bench.plan_job import JobPlan
+    from counterhoop.scheme.wrapping import WrapPlan
 
 T = TypeVar("T")
 
@@ -32,6 +33,8 @@ class Works(ABC):
 
     def wraps(self, source: JobSource) -> Answer[tuple[WrapPlan, ...]]:
         """Lay out the new wraps of the chosen schemes."""
+        from counterhoop.bench.long_work import tasks
+
         return self.ask(
             Asked(line="wraps", task=tasks.wraps, source=source, rests_on=_plan(source))
         )
@@ -47,6 +50,8 @@ class Works(ABC):
         name : str
             As ``listed_papers`` has it for the same drum, scheme and printing.
         """
+        from counterhoop.bench.long_work import tasks
+
         return self.ask(
             Asked(
                 line="papers",
@@ -62,6 +67,8 @@ class Works(ABC):
         printing: Printing | None = None,
     ) -> Answer[Paper]:  # fmt: skip
         """Make all papers, into one ZIP file."""
+        from counterhoop.bench.long_work import tasks
+
         return self.ask(
             Asked(
                 line="sets",
@@ -77,6 +84,8 @@ class Works(ABC):
         printing: Printing | None = None, page: int = 1, wide_px: int = 900,
     ) -> Answer[Preview]:  # fmt: skip
         """Show one page of a paper as a picture."""
+        from counterhoop.bench.long_work import tasks
+
         return self.ask(
             Asked(
                 line="papers",
@@ -97,6 +106,8 @@ class Works(ABC):
         sheet : str
             A size of paper.
         """
+        from counterhoop.bench.long_work import tasks
+
         none = JobSource(tables_json=b"")
         return self.ask(
             Asked(line="papers", task=tasks.blank, source=none, arguments=(which, sheet))
@@ -136,6 +147,9 @@ class Works(ABC):
 
 
 def _plan(source: JobSource) -> Asked[JobPlan]:
+    # The planner takes a second to load: pages that plan nothing do without.
+    from counterhoop.bench.long_work import tasks
+
     return Asked(line="plans", task=tasks.plan, source=source, bears=True)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 from fastapi import APIRouter, Path, Query
 from fastapi.openapi.utils import get_openapi
@@ -19,8 +19,6 @@ from counterhoop.bench.folders.source import to_plan, workshop_printing
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.listing import JobListed, listing
 from counterhoop.bench.long_work.answers import Answer, Done, Failed
-from counterhoop.bench.paper_list import listed_papers
-from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.save import Conflict, Saved
@@ -47,6 +45,9 @@ from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
+
+if TYPE_CHECKING:
+    from counterhoop.bench.plan_job import JobPlan
 
 A_SHEET = 50
 WAIT_S = 20.0
@@ -170,6 +171,8 @@ def schemes(shop: GivenWorkshop, job_id: JobId) -> Response:
 )  # fmt: skip
 def papers(shop: GivenWorkshop, job_id: JobId) -> Response:
     """List the papers of a job."""
+    from counterhoop.bench.paper_list import listed_papers
+
     answer = worked_out(shop, kept_job(shop, job_id))
     if not isinstance(answer, Done):
         return not_yet(answer)
