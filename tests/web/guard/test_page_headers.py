@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import asyncio
+
 import pytest
+
+from counterhoop.web.guard.page_headers import PageHeaders
+from counterhoop.web.guard.public import PUBLIC
 
 
 def everywhere(door):
@@ -61,3 +66,32 @@ def test_the_header_that_needs_a_trusted_origin_is_sent_only_there(open_door):
 def test_what_is_public_can_only_be_read(door, method):
     assert door.ask(f"{method} /static/paper.css", "Sec-Fetch-Site: same-origin").status == 401
     assert door.reached == []
+
+
+@pytest.mark.parametrize(
+    ("says", "status", "stays"),
+    [
+        ("private, no-cache", 200, True),
+        ("private, no-cache", 304, True),
+        # What is refused is never kept, and no other words pass.
+        ("private, no-cache", 401, False),
+        ("private, max-age=600", 200, False),
+        ("no-cache", 200, False),
+    ],
+)
+def test_a_private_answer_may_be_kept_only_to_be_asked_for_again(says, status, stays):
+    """RFC 9111, 5.2.2: no-cache allows no use without asking, private keeps it off proxies."""
+
+    async def app(scope, receive, send):
+        headers = [(b"cache-control", says.encode())]
+        await send({"type": "http.response.start", "status": status, "headers": headers})
+
+    sent = []
+
+    async def send(message):
+        sent.append(message)
+
+    scope = {"path": "/jobs/7", "scheme": "https", "headers": []}
+    asyncio.run(PageHeaders(app, public=PUBLIC)(scope, None, send))
+    kept = [value for name, value in sent[0]["headers"] if name == b"cache-control"]
+    assert kept == [says.encode() if stays else b"no-store"]

@@ -89,7 +89,8 @@ class DrumState:
             case "ticked":
                 return f"{ticked_says(self.holes, last=self.last_day)}."
             case "allowed":
-                return f"{self.yes[-1].says()}; no hole is ticked yet."
+                yes = self.yes[-1].says()
+                return f"{yes[:1].upper()}{yes[1:]}; no hole is ticked yet."
             case "taken":
                 return f"A scheme is taken{on(self.taken_at)}; no yes is written down."
             case "surveyed":

@@ -11,6 +11,7 @@ from typing import Final
 from counterhoop.bench.folders.days import day_written
 from counterhoop.bench.folders.drum_state import DrumState, on, state_of_drum, ticked_says
 from counterhoop.bench.folders.folder import KeptJob, job_of
+from counterhoop.bench.folders.hand_over import handed_says, is_handed_over
 from counterhoop.bench.folders.kinds import APPROVAL, ARRIVAL, CHOICE, HANDOVER, JOB, TICKS
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.drum_tab import DrumTab, tabs_by_job
@@ -65,7 +66,7 @@ def on_the_bench(shop: Workshop) -> tuple[OnTheBench, ...]:
     made = []
     for folder in folders:
         job = job_of(folder.id, by_job[folder.id])
-        state, says = state_of(job)
+        state, says = state_of(job, sized=folder.id in tabs)
         made.append(
             OnTheBench(
                 id=folder.id,
@@ -86,13 +87,17 @@ def last_written_by(shop: Workshop, job_ids: Sequence[str]) -> dict[str, str]:
         return last_benches(connection, job_ids=job_ids)
 
 
-def state_of(job: KeptJob) -> tuple[str, str]:
-    """Return how far a job has come, in a word and in sentences."""
-    handed = job.kept(HANDOVER).table
-    gone = day_written(handed.get("handed_over"))
-    if gone:
-        to = handed.get("to")
-        return "handed over", f"Handed over{f' to {to}' if isinstance(to, str) else ''}{on(gone)}."
+def state_of(job: KeptJob, *, sized: bool = True) -> tuple[str, str]:
+    """Return how far a job has come, in a word and in sentences.
+
+    Parameters
+    ----------
+    sized : bool
+        Whether any of its drums is measured as far as its size.
+    """
+    handover = job.kept(HANDOVER).table
+    if is_handed_over(handover):
+        return "handed over", handed_says(handover)
     came = day_written(job.kept(ARRIVAL).table.get("came_on"))
     first = f"Came in{on(came)}. " if came else ""
     if not job.drums:
@@ -103,6 +108,8 @@ def state_of(job: KeptJob) -> tuple[str, str]:
     )
     said = [*_ticked(ticked), *_allowed(allowed), *_taken(taken)]
     others = len(drums) - len(ticked) - len(allowed) - len(taken)
+    if not said and not sized:
+        return "to survey", f"{first}Nothing is measured yet."
     if not said:
         return "to choose", f"{first}No scheme has been taken yet."
     if others:
@@ -113,7 +120,7 @@ def state_of(job: KeptJob) -> tuple[str, str]:
 
 def _gone(found: Sequence[Newest]) -> bool:
     bodies = [one.revision.body for one in found if one.document.kind == HANDOVER]
-    return any(isinstance(body, dict) and day_written(body.get("handed_over")) for body in bodies)
+    return any(isinstance(body, dict) and is_handed_over(body) for body in bodies)
 
 
 def _ticked(drums: list[DrumState]) -> list[str]:

@@ -68,6 +68,12 @@ def put_drum_away(shop: Workshop, drum: KeptDrum, *, by: str) -> None:
     put_away(shop, thing=Thing.DOCUMENT, thing_id=document, by=by)
 
 
+def is_away(shop: Workshop, *, thing: Thing, thing_id: str) -> bool:
+    """Tell whether a thing is out of sight."""
+    with shop.store.reading() as connection:
+        return any(one.thing_id == thing_id for one in hidden_things(connection, thing=thing))
+
+
 def what_is_away(shop: Workshop) -> tuple[PutAway, ...]:
     """Return all that is out of sight, the last put away first."""
     with shop.store.reading() as connection:

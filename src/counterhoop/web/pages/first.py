@@ -5,45 +5,55 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from fastapi import APIRouter, Query, UploadFile
+from fastapi import APIRouter, File, Query, UploadFile
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from counterhoop.bench.folders.first_page import OnTheBench, on_the_bench
+from counterhoop.bench.folders.first_page import OnTheBench, last_written_by, on_the_bench
 from counterhoop.bench.folders.open_folder import open_folder
 from counterhoop.bench.folders.survey_file import take_in
 from counterhoop.bench.folders.worked_job import put_worked_job
+from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
-from counterhoop.web.forms import MOST_FIELDS, faults_in, make_form, read_form
+from counterhoop.web.forms import faults_in, make_form, read_form
+from counterhoop.web.given_form import GivenForm
 from counterhoop.web.guard.pen import GivenPen, PageRoute
+from counterhoop.web.guard.shown_name import shown_name
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
+UPLOADS = {"/jobs/taken-in": 8_000_000}
 
 A_PAGE = 40
 MOST_SURVEY_BYTES = 2_000_000
-HANDED_OVER = "handed over"
+MOST_FILES = 20
 GROUPS = (
     ("on the bench", "On my bench"),
     ("waits for a yes", "Waits on a client"),
     ("to choose", "Waits for a scheme"),
     ("to survey", "To be surveyed"),
-    (HANDED_OVER, "Handed over"),
+    ("handed over", "Handed over"),
 )
 """States of jobs in the order of the page, each with its heading."""
 
 
 @pages.get("/")
 def first(
-    request: Request,
-    shop: GivenWorkshop,
+    request: Request, shop: GivenWorkshop,
     find: Annotated[str, Query(max_length=120)] = "",
     sheet: Annotated[int, Query(ge=1, le=10_000)] = 1,
-) -> Response:
+) -> Response:  # fmt: skip
     """Show what is on the bench."""
+    return bench(request, shop, find=find, sheet=sheet)
+
+
+def bench(
+    request: Request, shop: Workshop, *, find: str = "", sheet: int = 1, wrong: str = ""
+) -> Response:
+    """Return the page; ``wrong`` is what a survey file was refused for."""
     every = on_the_bench(shop)
     found = [job for job in every if _has(job, find)]
     order = {state: place for place, (state, _) in enumerate(GROUPS)}
@@ -51,26 +61,37 @@ def first(
     sheets = max(1, math.ceil(len(found) / A_PAGE))
     sheet = min(sheet, sheets)
     here = found[(sheet - 1) * A_PAGE : sheet * A_PAGE]
+    in_all = {state: sum(job.state == state for job in found) for state, _ in GROUPS}
     groups = [
-        (heading, state, [job for job in here if job.state == state]) for state, heading in GROUPS
+        (heading, state, in_all[state], [job for job in here if job.state == state])
+        for state, heading in GROUPS
     ]
     return page(
-        request, "first.html", groups=[group for group in groups if group[2]], find=find,
-        count=len(found), all_count=len(every), sheet=sheet, sheets=sheets,
-    )  # fmt: skip
+        request,
+        "first.html",
+        status=422 if wrong else 200,
+        groups=[group for group in groups if group[3]],
+        benches=last_written_by(shop, [job.id for job in here]),
+        find=find.strip(),
+        count=len(found),
+        all_count=len(every),
+        sheet=sheet,
+        sheets=sheets,
+        wrong=wrong,
+    )
 
 
 @pages.get("/jobs/new")
-def new(request: Request, shop: GivenWorkshop) -> Response:
+def new(request: Request) -> Response:
     """Show the empty label of a folder."""
-    form = make_form("job", {"units": mine_of(request).units}, ident="job", units=mine_of(request).units)
+    units = mine_of(request).units
+    form = make_form("job", {"units": units}, ident="job", units=units)
     return page(request, "new_job.html", form=form, wrong="")
 
 
 @pages.post("/jobs")
-async def open_one(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
+def open_one(request: Request, shop: GivenWorkshop, pen: GivenPen, given: GivenForm) -> Response:
     """Open a folder."""
-    given = await request.form(max_fields=MOST_FIELDS, max_files=0)
     job = read_form("job", given)
     faults = faults_in("job", job)
     if faults or not isinstance(job, dict):
@@ -81,15 +102,33 @@ async def open_one(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Resp
 
 
 @pages.post("/jobs/taken-in")
-async def take_in_file(
-    request: Request, shop: GivenWorkshop, pen: GivenPen, files: list[UploadFile]
-) -> Response:
+def take_in_file(
+    request: Request, shop: GivenWorkshop, pen: GivenPen,
+    files: Annotated[list[UploadFile] | None, File()] = None,
+) -> Response:  # fmt: skip
     """Open a folder with what a survey file says; its books may come with it."""
-    read = {one.filename or "survey.toml": await one.read(MOST_SURVEY_BYTES + 1) for one in files}
+    chosen = [one for one in files or [] if one.filename][:MOST_FILES]
+    read = {
+        shown_name(one.filename or "", otherwise="survey.toml"): one.file.read(
+            MOST_SURVEY_BYTES + 1
+        )
+        for one in chosen
+    }
+    try:
+        job_id = _taken_in(shop, read, by=bench_of(request))
+    except BadInput as fault:
+        return bench(request, shop, wrong=str(fault))
+    return RedirectResponse(f"/jobs/{job_id}", status_code=303)
+
+
+def _taken_in(shop: Workshop, read: dict[str, bytes], *, by: str) -> str:
     surveys = [name for name, content in read.items() if b"[drums" in content]
+    if len(read) == 1:
+        # Whatever it is, what is wrong with it is said of the file itself.
+        surveys = [*read]
     if len(surveys) != 1:
         raise BadInput(
-            "one survey file is wanted, and the fittings books that it names",
+            "one survey file is wanted, and beside it the fittings books that it names",
             where="files", given=", ".join(read) or None,
         )  # fmt: skip
 
@@ -101,10 +140,7 @@ async def take_in_file(
             )  # fmt: skip
         return read[name]
 
-    job_id = take_in(
-        shop, read[surveys[0]], name=surveys[0], book_of=book, by=bench_of(request)
-    )
-    return RedirectResponse(f"/jobs/{job_id}", status_code=303)
+    return take_in(shop, read[surveys[0]], name=surveys[0], book_of=book, by=by)
 
 
 @pages.post("/jobs/worked")

@@ -1,0 +1,151 @@
+"""The hand-over: what was found, done and kept, and the record that the folder itself gives."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import Response
+
+from counterhoop.bench.folders.album import Photograph, missing_views, photographs_of
+from counterhoop.bench.folders.drum_state import DrumState, state_of_drum
+from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
+from counterhoop.bench.folders.hand_over import handed_says
+from counterhoop.bench.folders.kinds import HANDOVER, SURVEY
+from counterhoop.bench.folders.views import view_says
+from counterhoop.web.album_words import listed, of_drum, views_say
+from counterhoop.web.folder_index import folder_index, job_address
+from counterhoop.web.given_form import GivenForm
+from counterhoop.web.guard.pen import GivenPen, PageRoute
+from counterhoop.web.pages.what_it_is import what_says
+from counterhoop.web.plain_sheet import Group, Part, Question
+from counterhoop.web.plain_write import Sheet, undo_sheet, write_sheet, written
+from counterhoop.web.render import page
+from counterhoop.web.workshop_of import GivenWorkshop
+
+pages = APIRouter(route_class=PageRoute)
+HANDED_OVER = "/jobs/{job}/handed-over"
+
+HANDING: Final[tuple[Part, ...]] = (
+    Question(name="found", label="What was found", kind="note"),
+    Question(name="done", label="What was done", kind="note"),
+    Group(
+        name="bag",
+        label="In the bag that goes with it",
+        help="What came off and stays the client's.",
+        of=(
+            Question(name="originals", label="Original parts", kind="yes"),
+            Question(name="screws", label="Spare screws", kind="yes"),
+            Question(name="washers", label="Washers", kind="yes"),
+            Question(name="rod", label="One rod", kind="yes"),
+            Question(name="says", label="What else, piece by piece", kind="note"),
+        ),
+    ),
+    Question(name="to", label="Who took it"),
+    Question(
+        name="handed_over", label="The day", kind="day",
+        help="Year first, such as 2026-11-02. With it the job lies among those handed over.",
+    ),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recorded:
+    """One drum of the record."""
+
+    drum: KeptDrum
+    found: str
+    state: DrumState
+
+
+@pages.get(HANDED_OVER)
+def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
+    """Show the hand-over and the record so far."""
+    kept = kept_job(shop, job)
+    found = photographs_of(shop, kept)
+    record = [recorded(drum) for drum in kept.drums]
+    return page(
+        request,
+        "handed_over.html",
+        job=kept,
+        job_address=job_address(kept),
+        index=folder_index(kept, here=request.url.path),
+        handover=written(shop, handover_of(kept.id)),
+        handed_says=handed_says(kept.kept(HANDOVER).table),
+        record=record,
+        untouched=untouched(record),
+        pairs=before_and_after(found, kept),
+        missing=missing_after(found, kept),
+    )
+
+
+@pages.post(HANDED_OVER)
+def write(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
+) -> Response:
+    """Write the hand-over down."""
+    return write_sheet(request, shop, handover_of(job), given)
+
+
+@pages.post(HANDED_OVER + "/undo")
+def undo(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
+) -> Response:
+    """Go one step back."""
+    return undo_sheet(request, shop, handover_of(job), given)
+
+
+def handover_of(job: str) -> Sheet:
+    """Return the sheet of a job's hand-over."""
+    address = f"/jobs/{job}/handed-over"
+    return Sheet(
+        ident="handover", job=job, kind=HANDOVER, parts=HANDING, action=address, back=address
+    )
+
+
+def recorded(drum: KeptDrum) -> Recorded:
+    """Return what the folder says of a drum."""
+    survey = drum.kept(SURVEY)
+    what = what_says(drum) or "nothing is measured"
+    settled = "the survey is done and kept as found" if survey.as_found else ""
+    found = "; ".join(part for part in (what, settled) if part)
+    return Recorded(drum=drum, found=found, state=state_of_drum(drum))
+
+
+def untouched(record: Sequence[Recorded]) -> str:
+    """Return the drums of which nothing but how they were found is on record."""
+    named = [
+        f"the {one.drum.name}"
+        for one in record
+        if not (one.state.code or one.state.yes or one.state.done)
+    ]
+    return listed(named) if named else ""
+
+
+def before_and_after(
+    found: Sequence[Photograph], job: KeptJob
+) -> list[tuple[str, Photograph | None, Photograph]]:
+    """Return each photograph of the finished work beside the one from the same place before."""
+    pairs = []
+    for drum in (*job.drums, None):
+        own = of_drum(found, drum)
+        before = {one.view: one for one in own if not one.after and one.view}
+        for one in own:
+            if one.after:
+                place = view_says(one.view) or one.says or "a view that is not said yet"
+                name = f"{drum.name}, {place}" if drum else place
+                pairs.append((name, before.get(one.view), one))
+    return pairs
+
+
+def missing_after(found: Sequence[Photograph], job: KeptJob) -> list[str]:
+    """Return which places were photographed before and not after."""
+    said = []
+    for drum in job.drums:
+        views = missing_views(found, drum, after=True)
+        if views:
+            said.append(f"The {drum.name} was photographed before: {views_say(views)}.")
+    return [f"{line} The same places show what was done." for line in said[:1]] + said[1:]
