@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from counterhoop.bench.workshop import Workshop
@@ -12,25 +13,34 @@ from counterhoop.store.copies.verify import Verdict, verify
 from counterhoop.store.plain_folder.read import read_folder
 from counterhoop.store.plain_folder.write import write_folder
 
+Share = Callable[[float], None]
+
+
+def unwatched(_share: float) -> None:
+    """Tell nobody how far it is."""
+
+
 BACKUP = "counterhoop backup {day}.zip"
 
 
-def write_backup(shop: Workshop, *, to: Path) -> Backup:
+def write_backup(shop: Workshop, *, to: Path, progress: Share = unwatched) -> Backup:
     """Write one archive of everything: the database, the files, a hash of each.
 
     Parameters
     ----------
     to : Path
         The archive's name, or a folder for one named after the day.
+    progress : callable
+        Called with the share done, 0 to 1.
     """
     when = shop.now()
     path = to / BACKUP.format(day=f"{when:%Y-%m-%d %H.%M.%S}") if to.is_dir() else to
-    return back_up(shop.store, to=path, made_at=when)
+    return back_up(shop.store, to=path, made_at=when, progress=progress)
 
 
-def look_over_store(shop: Workshop) -> Verdict:
+def look_over_store(shop: Workshop, *, progress: Share = unwatched) -> Verdict:
     """Hash everything anew and say what is missing, changed, or left over."""
-    return verify(shop.store)
+    return verify(shop.store, progress=progress)
 
 
 def restore_backup(archive: Path, *, store: str = "", data: Path | None = None) -> Path:

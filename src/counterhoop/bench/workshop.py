@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from counterhoop.bench.chores import Chores
 from counterhoop.bench.long_work.works import Works, open_works
 from counterhoop.store.address import Address, address_of
 from counterhoop.store.stamp import Stamp
@@ -31,11 +32,14 @@ class Workshop:
         Who makes plans and papers, beside the pages.
     now : callable
         The time of day.
+    chores : Chores
+        What takes a while and needs the open store: backups, looking it over.
     """
 
     store: Store
     works: Works
     now: Callable[[], dt.datetime] = field(default=utc_now)
+    chores: Chores = field(default_factory=Chores)
 
     def stamp(self, by: str) -> Stamp:
         """Return time and bench for a save made now."""
@@ -65,8 +69,10 @@ def open_workshop(
     where: Address = address_of(store, data=data)
     with open_store(where) as opened:
         own = works or open_works()
+        workshop = Workshop(store=opened, works=own)
         try:
-            yield Workshop(store=opened, works=own)
+            yield workshop
         finally:
+            workshop.chores.close()
             if works is None:
                 own.close()

@@ -6,7 +6,7 @@ import datetime as dt
 import hashlib
 import secrets
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -44,10 +44,18 @@ class Backup:
     changed: tuple[str, ...]
 
 
-def back_up(store: Store, *, to: Path, made_at: dt.datetime) -> Backup:
+def back_up(
+    store: Store, *, to: Path, made_at: dt.datetime,
+    progress: Callable[[float], None] = lambda _share: None,
+) -> Backup:  # fmt: skip
     """Write one archive: a copy of the database, the files, and the list of their hashes.
 
     Saving may go on meanwhile: the archive holds one state of the store.
+
+    Parameters
+    ----------
+    progress : callable
+        Called with the share done, 0 to 1; when it raises, nothing is left behind.
 
     Raises
     ------
@@ -62,7 +70,7 @@ def back_up(store: Store, *, to: Path, made_at: dt.datetime) -> Backup:
         to.parent.mkdir(parents=True, exist_ok=True)
         try:
             copy_database(store.engine, to=copy)
-            backup = _write(part, copy, store=store, to=to, made_at=made_at)
+            backup = _write(part, copy, store=store, to=to, made_at=made_at, progress=progress)
             move_into_place(part, to=to)
         finally:
             part.unlink(missing_ok=True)
@@ -70,11 +78,16 @@ def back_up(store: Store, *, to: Path, made_at: dt.datetime) -> Backup:
     return backup
 
 
-def _write(part: Path, copy: Path, *, store: Store, to: Path, made_at: dt.datetime) -> Backup:
+def _write(
+    part: Path, copy: Path, *, store: Store, to: Path, made_at: dt.datetime,
+    progress: Callable[[float], None],
+) -> Backup:  # fmt: skip
     missing, changed, pieces = [], [], []
     with ZipFile(part, "x") as archive:
         pieces.append(_put(archive, copy, name=DATABASE, packing=ZIP_DEFLATED))
-        for sha256 in _files_named_in(copy):
+        named = tuple(_files_named_in(copy))
+        for done, sha256 in enumerate(named):
+            progress(done / len(named))
             file = place_of(store.address.files, sha256)
             if not file.exists():
                 missing.append(sha256)

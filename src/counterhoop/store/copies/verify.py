@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
@@ -43,13 +43,16 @@ class Verdict:
         return not self.faults
 
 
-def verify(store: Store) -> Verdict:
-    """Look everything over; nothing is changed."""
+def verify(store: Store, *, progress: Callable[[float], None] = lambda _share: None) -> Verdict:
+    """Look everything over; nothing is changed.
+
+    ``progress`` is called with the share done, 0 to 1; when it raises, that is the end of it.
+    """
     with store.reading() as connection:
         faults = [*_database(connection), *_documents(connection), *_hidden(connection)]
         revisions = connection.execute(select(func.count()).select_from(revision)).scalar_one()
         kept = {row.sha256: row.size for row in connection.execute(select(kept_file))}
-    faults += [*_files(store, kept)]
+    faults += [*_files(store, kept, progress=progress)]
     return Verdict(
         revisions=revisions,
         files=len(kept),
@@ -110,8 +113,11 @@ def _hidden(connection: Connection) -> Iterator[str]:
             yield f"a {row.thing} that is hidden is not there: {row.thing_id}"
 
 
-def _files(store: Store, kept: dict[str, int]) -> Iterator[str]:
-    for sha256 in sorted(kept):
+def _files(
+    store: Store, kept: dict[str, int], *, progress: Callable[[float], None]
+) -> Iterator[str]:
+    for done, sha256 in enumerate(sorted(kept)):
+        progress(done / len(kept))
         file = place_of(store.address.files, sha256)
         if not file.is_file():
             yield f"missing file: {sha256}"
