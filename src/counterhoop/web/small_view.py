@@ -19,8 +19,8 @@ from counterhoop.papers.screen.play import to_screen
 from counterhoop.shell.drum import Drum
 from counterhoop.web.shell_drawn import looked_over
 
-SCALE = 0.042
-"""A bass drum of 22 inches is 280 px wide."""
+SCALE = 0.045
+"""A bass drum of 22 inches is 300 px wide."""
 BEYOND_MM = 45.0
 """What lies across the datum is seen whole at both ends."""
 RIM_MM = 12.0
