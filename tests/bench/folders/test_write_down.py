@@ -97,6 +97,47 @@ def test_undo_goes_back_step_by_step(shop: Workshop, tom: tuple[str, str]) -> No
     assert len(versions(shop, survey(shop, tom).document_id)) == 5
 
 
+def test_what_was_taken_back_does_not_come_again(shop: Workshop, tom: tuple[str, str]) -> None:
+    write(shop, tom, "/wall", "6 mm")
+    kept = survey(shop, tom)
+    choose_version(shop, kept.document_id, number=1, based_on=2, by="bench")
+    write(shop, tom, "/wall", "7 mm")
+    # Before the 7 mm stood the 5 mm; the 6 mm had been taken back.
+    assert before(survey(shop, tom), shop) == 1
+
+
+def test_going_back_in_the_job_loses_no_drum(shop: Workshop, tom: tuple[str, str]) -> None:
+    job = kept_job(shop, tom[0]).kept(JOB)
+    change = Change(kind=JOB, pointer="/job/client", value="a band", based_on=job.number)
+    write_down(shop, tom[0], change, by="bench")
+    snare = add_drum(shop, tom[0], name="snare", survey={"wall": "4 mm"}, by="bench")
+    job = kept_job(shop, tom[0]).kept(JOB)
+    assert before(job, shop) == 2
+    choose_version(shop, job.document_id, number=1, based_on=job.number, by="bench")
+    after = kept_job(shop, tom[0])
+    assert [drum.id for drum in after.drums] == [tom[1], snare]
+    assert after.job["client"] == "a school"
+    assert after.title == "30-001, a school"
+    # Only the list of drums differs from what is left: there is nothing to go back to.
+    assert before(after.kept(JOB), shop) is None
+
+
+@pytest.mark.parametrize(
+    ("before_it", "after_it"),
+    [
+        ({"stock": {"a": 1, "b": 2}}, {"stock": {"b": 2, "a": 1}}),
+        ({"plies": 1}, {"plies": True}),
+    ],
+)
+def test_what_python_calls_equal_is_kept_all_the_same(
+    shop: Workshop, tom: tuple[str, str], before_it: dict, after_it: dict
+) -> None:
+    write(shop, tom, "", before_it)
+    write(shop, tom, "", after_it)
+    assert str(survey(shop, tom).body) == str(after_it)
+    assert survey(shop, tom).number == 3
+
+
 def test_a_drum_keeps_everything_when_it_is_called_otherwise(
     shop: Workshop, tom: tuple[str, str]
 ) -> None:

@@ -8,12 +8,24 @@ from dataclasses import dataclass
 from counterhoop.bench.folders.folder import Kept
 from counterhoop.bench.folders.kinds import JOB, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
+from counterhoop.bench.folders.write_down import keep_label
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.as_found import Correction, corrections_of, settle_as_found
-from counterhoop.store.body import Json
-from counterhoop.store.revision import Document, document_by_id, history_of
-from counterhoop.store.save import Conflict, Saved
+from counterhoop.store.body import Json, write_body
+from counterhoop.store.revision import (
+    Document,
+    document_by_id,
+    history_of,
+    newest,
+    revision_of,
+)
+from counterhoop.store.save import Conflict, Saved, add_revision
+from counterhoop.store.stamp import Stamp
+from counterhoop.store.store import Connection
 from counterhoop.store.undo import choose_revision
+
+DRUMS = "drums"
+"""The job's list of its drums."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,37 +90,73 @@ def choose_version(
 ) -> Saved | Conflict:
     """Make an earlier version the newest again; those between stay on record.
 
+    The drums of a job, and what they are called, stay as they are: a drum that was put in since is
+    put away by hand, never by going back.
+
     Raises
     ------
     CannotDo
         When it is how a drum was found: a correction takes back a correction.
     """
+    stamp = shop.stamp(by)
     with shop.store.writing() as connection:
-        done = choose_revision(
-            connection, document_id=document_id, number=number, based_on=based_on,
-            stamp=shop.stamp(by),
-        )  # fmt: skip
         found = document_by_id(connection, document_id)
-        if found.job_id is not None and found.kind in (SURVEY, JOB):
-            keep_tabs(connection, found.job_id)
+        if found.kind == JOB:
+            done = _job_chosen(connection, found, number=number, based_on=based_on, stamp=stamp)
+        else:
+            done = choose_revision(
+                connection, document_id=document_id, number=number, based_on=based_on, stamp=stamp
+            )
+        if found.job_id is not None and isinstance(done, Saved):
+            if found.kind == JOB:
+                keep_label(connection, found.job_id, stamp=stamp)
+            if found.kind in (SURVEY, JOB):
+                keep_tabs(connection, found.job_id)
     return done
+
+
+def _job_chosen(
+    connection: Connection, found: Document, *, number: int, based_on: int, stamp: Stamp
+) -> Saved | Conflict:
+    earlier = revision_of(connection, document_id=found.id, number=number)
+    body, now = earlier.body, newest(connection, found).body
+    if isinstance(body, dict) and isinstance(now, dict):
+        body = {**body, DRUMS: now.get(DRUMS, [])}
+    same = body == earlier.body
+    return add_revision(
+        connection, found, body=body, based_on=based_on, stamp=stamp, chosen_from=number,
+        original=earlier.original if same else None,
+    )  # fmt: skip
 
 
 def before(kept: Kept, shop: Workshop) -> int | None:
     """Return the version that one step of undo goes back to, or nothing.
 
-    Undo upon undo goes further back: what was undone is stepped over.
+    Undo upon undo goes further back, and what was taken back once does not come again. A version
+    that differs in the list of drums only is stepped over: that list stays.
     """
     if kept.number < 2 or kept.as_found is not None:
         return None
     with shop.store.reading() as connection:
         found = {one.number: one for one in history_of(connection, kept.document_id)}
-    here: int = found[kept.number].chosen_from or kept.number
+
+    def said_first(number: int) -> int:
+        while (earlier := found[number].chosen_from) is not None:
+            number = earlier
+        return number
+
+    now, here = _without_drums(kept.body), said_first(kept.number)
     while here > 1:
-        here -= 1
-        if found[here].chosen_from is None:
+        here = said_first(here - 1)
+        if _without_drums(found[here].body) != now:
             return here
     return None
+
+
+def _without_drums(body: Json) -> str:
+    if isinstance(body, dict):
+        return write_body({name: value for name, value in body.items() if name != DRUMS})
+    return write_body(body)
 
 
 def settle(shop: Workshop, kept: Kept) -> None:

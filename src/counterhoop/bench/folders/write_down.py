@@ -10,7 +10,7 @@ from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.store.as_found import correct
-from counterhoop.store.body import Json
+from counterhoop.store.body import Json, write_body
 from counterhoop.store.job_folder import LABEL
 from counterhoop.store.pointer import NOTHING, Nothing, value_at, with_value, write_pointer
 from counterhoop.store.revision import Document, find_document, newest, revision_of
@@ -70,7 +70,8 @@ def write_down(shop: Workshop, job_id: str | None, change: Change, *, by: str) -
     with shop.store.writing() as connection:
         done = write_change(connection, job_id, change, stamp=stamp)
         if isinstance(done, Saved) and job_id is not None:
-            _label(connection, job_id, change.kind, stamp=stamp)
+            if change.kind == JOB:
+                keep_label(connection, job_id, stamp=stamp)
             if change.kind in (SURVEY, JOB):
                 keep_tabs(connection, job_id)
     return done
@@ -90,8 +91,10 @@ def write_change(
             )  # fmt: skip
         before = revision_of(connection, document_id=found.id, number=change.based_on).body
     after = _changed(before, change)
-    _need_signs(after)
-    if found is not None and change.based_on == found.head and _same(before, after):
+    need_signs(after)
+    # As text: a changed order, or yes in place of 1, is a change that Python calls equal.
+    said = found is not None and change.based_on == found.head
+    if found is not None and said and write_body(before) == write_body(after):
         return Saved(revision=newest(connection, found))
     if found is not None and found.as_found is not None:
         return _corrected(connection, found, before, after, change, stamp=stamp)
@@ -171,7 +174,7 @@ def differences(
         yield write_pointer(list(way)), after
 
 
-def _need_signs(value: Json) -> None:
+def need_signs(value: Json) -> None:
     """Refuse half a sign, which neither a page nor a file could show again."""
     if isinstance(value, str):
         try:
@@ -180,11 +183,11 @@ def _need_signs(value: Json) -> None:
             raise BadInput("half a sign, which cannot be written", given=ascii(value)) from None
     elif isinstance(value, dict):
         for name, inner in value.items():
-            _need_signs(name)
-            _need_signs(inner)
+            need_signs(name)
+            need_signs(inner)
     elif isinstance(value, list):
         for inner in value:
-            _need_signs(inner)
+            need_signs(inner)
 
 
 def _same(one: Json, other: Json) -> bool:
@@ -192,10 +195,8 @@ def _same(one: Json, other: Json) -> bool:
     return repr(one) == repr(other) if type(one) is not type(other) else one == other
 
 
-def _label(connection: Connection, job_id: str, kind: str, *, stamp: Stamp) -> None:
+def keep_label(connection: Connection, job_id: str, *, stamp: Stamp) -> None:
     """Write the folder's label anew where number or client changed."""
-    if kind != JOB:
-        return
     found = find_document(connection, job_id=job_id, kind=JOB)
     label = find_document(connection, job_id=job_id, kind=LABEL)
     if found is None or label is None:
