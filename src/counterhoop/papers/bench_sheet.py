@@ -137,7 +137,8 @@ def step_rows(steps: tuple[Step, ...], *, needs: frozenset[str]) -> tuple[list[A
             told[caution.short] = number
             if caution.source not in sources:
                 sources.append(caution.source)
-            full.append({"says": caution.says, "source": sources.index(caution.source) + 1})
+            number_of = sources.index(caution.source) + 1
+            full.append({"short": caution.short, "says": caution.says, "source": number_of})
         rows.append({**_step(number, step), "cautions": full, "again": again})
     return rows, sources
 

@@ -8,6 +8,7 @@ from typing import Any
 from counterhoop.papers.cautions import DEFER, Caution, cautions_for
 from counterhoop.papers.drawing.cut_plan import Cut, sheet_drawing
 from counterhoop.papers.drawing.pens import PRINT
+from counterhoop.papers.drawing.records import Drawing
 from counterhoop.papers.facts import Lengths, facts_of, foot_facts, sheet_for
 from counterhoop.papers.job_facts import NOT_WRITTEN
 from counterhoop.papers.printable import set_readable
@@ -48,7 +49,7 @@ def wrap_list_pdf(job: Job, plan: WrapPlan, *, paper: str = "A4") -> bytes:
         "wrap_list",
         wrap_data(job, plan, paper=paper),
         title=f"Wrap list, {plan.stock.name}",
-        images=_images(plan, on=sheet, say=Lengths(job.units)),
+        images=_images(plan, on=sheet),
     )
 
 
@@ -215,15 +216,21 @@ def _cautions(plan: WrapPlan) -> list[Caution]:
     return list(dict.fromkeys(found))
 
 
-def _images(plan: WrapPlan, *, on: PaperSize, say: Lengths) -> dict[str, str]:
+def sheet_drawings(plan: WrapPlan, *, wide_mm: float, high_mm: float) -> tuple[Drawing, ...]:
+    """Draw every sheet that is cut into, all to the scale at which the largest one fits.
+
+    Parameters
+    ----------
+    wide_mm, high_mm : float
+        What one may take on paper.
+    """
     sheets = plan.nesting.sheets
     scale = min(
-        (on.short_mm - 2 * MARGIN_MM) / (max(s.length_mm for s in sheets) + 10.0),
-        HIGHEST_MM / max(s.width_mm for s in sheets),
+        wide_mm / (max(s.length_mm for s in sheets) + 10.0),
+        high_mm / max(s.width_mm for s in sheets),
     )
-    images = {}
-    for number, sheet in enumerate(sheets):
-        drawing = sheet_drawing(
+    return tuple(
+        sheet_drawing(
             sheet.length_mm,
             sheet.width_mm,
             _cuts(number, plan),
@@ -231,8 +238,16 @@ def _images(plan: WrapPlan, *, on: PaperSize, say: Lengths) -> dict[str, str]:
             title=plan.sheet_names[number],
             says=_alt(number, plan),
         )
-        images[f"sheet-{number}"] = to_svg(drawing, palette=PRINT, ident=f"sheet-{number}-")
-    return images
+        for number, sheet in enumerate(sheets)
+    )
+
+
+def _images(plan: WrapPlan, *, on: PaperSize) -> dict[str, str]:
+    drawings = sheet_drawings(plan, wide_mm=on.short_mm - 2 * MARGIN_MM, high_mm=HIGHEST_MM)
+    return {
+        f"sheet-{number}": to_svg(drawing, palette=PRINT, ident=f"sheet-{number}-")
+        for number, drawing in enumerate(drawings)
+    }
 
 
 def _cuts(number: int, plan: WrapPlan) -> list[Cut]:

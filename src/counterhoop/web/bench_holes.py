@@ -41,8 +41,10 @@ class BenchHole:
         Where its middle is along.
     near, down, up : str
         From the batter edge to its near side and to its middle; from the other edge to its middle.
-    now, after : str
+    size : str
         How large it is, and what is there afterwards.
+    to_middle : bool
+        Whether its middle is marked, as on bare wood; an old hole is found by its near side.
     notes : tuple of str
         What else the bench must know.
     work : bool
@@ -59,8 +61,8 @@ class BenchHole:
     near: str
     down: str
     up: str
-    now: str
-    after: str
+    size: str
+    to_middle: bool
     serves: str
     notes: tuple[str, ...]
     work: bool
@@ -128,6 +130,8 @@ THROUGH_WRAP = (
     OPEN,
 )
 
+NOT_WOOD = "This shell is {material}: advice on plugs and glue is for wood and left out."
+
 
 def stages(scheme: Scheme, *, units: Units, done: Mapping[str, Any]) -> tuple[Stage, ...]:
     """Return the holes of a scheme in the order of the work, within a stage in the order along.
@@ -140,7 +144,7 @@ def stages(scheme: Scheme, *, units: Units, done: Mapping[str, Any]) -> tuple[St
     layout = scheme.layout
     wrapped = layout.finish.kind == "new wrap"
     order = [*STAGES[:1], THROUGH_WRAP, *STAGES[1:]] if wrapped else STAGES
-    wood = layout.drum.material is Material.WOOD
+    material = layout.drum.material
     said: set[int] = set()
     made = []
     for ident, heading, by, verdicts in order:
@@ -151,7 +155,8 @@ def stages(scheme: Scheme, *, units: Units, done: Mapping[str, Any]) -> tuple[St
             for plan in sorted(plans, key=lambda plan: _order(plan, layout))
         )
         if holes:
-            tool = by if wood or ident != "plug" else "Closing a hole in this shell is not for glue."
+            advice = by if material is Material.WOOD or ident != "plug" else NOT_WOOD
+            tool = advice.format(material=material)
             made.append(Stage(ident=ident, heading=heading, by=tool, holes=holes))
     return tuple(made)
 
@@ -183,8 +188,8 @@ def bench_hole(
         near=length(place.down_mm - half_mm, units=units),
         down=length(place.down_mm, units=units),
         up=length(up_mm, units=units),
-        now=shape_words(plan.old, units) if plan.old is not None else "–",
-        after=_after(plan, units=units),
+        size=_size(plan, units=units),
+        to_middle=plan.verdict.drills,
         serves=serves_words(plan, found),
         notes=tuple(notes_on(plan, drum, say=Lengths(units), along=flat.surface.apart_mm)),
         work=works_on(plan, layout),
@@ -199,12 +204,17 @@ def left_of(found: Sequence[Stage]) -> tuple[int, int]:
     return sum(s.left for s in found), sum(hole.work for s in found for hole in s.holes)
 
 
-def _after(plan: HolePlan, *, units: Units) -> str:
+def _size(plan: HolePlan, *, units: Units) -> str:
+    now = shape_words(plan.old, units) if plan.old is not None else ""
     if plan.verdict is Verdict.PLUGGED_ALREADY:
-        return "stays closed"
-    if plan.new is not None:
-        return shape_words(plan.new, units)
-    return "closed" if plan.plug_mm is None else f"plug {shape_words(Round(plan.plug_mm), units)}"
+        return f"{now}, stays closed"
+    if plan.new is None:
+        if plan.plug_mm is None:
+            return f"{now}, closed"
+        plug = f"plug {shape_words(Round(plan.plug_mm), units)}"
+        return plug if plug == f"plug {now}" else f"{now}, {plug}"
+    then = shape_words(plan.new, units)
+    return f"{now} to {then}" if now and now != then else then
 
 
 def _order(plan: HolePlan, layout: Layout) -> tuple[float, float, int]:

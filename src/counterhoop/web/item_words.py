@@ -47,6 +47,11 @@ SAYS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
         ("kind", "{}"), ("wrap", "{}"), ("thickness", "{} thick"),
         ("true_batter", "batter edge: {}"), ("true_resonant", "resonant edge: {}"),
     ),
+    "wrap": (
+        ("length", "{} long"), ("width", "{} wide"), ("thickness", "{} thick"),
+        ("overlap", "overlap {}"), ("glue", "{} glue"), ("price", "{} a sheet"),
+        ("offcuts", "in stock: {}"),
+    ),
 }  # fmt: skip
 
 

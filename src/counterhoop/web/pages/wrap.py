@@ -1,0 +1,221 @@
+"""Wrap and finish: what is cut from which sheet, where seams go, what each drum gets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Query
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from counterhoop.bench.folders.folder import KeptJob, kept_job
+from counterhoop.bench.folders.history import before, choose_version
+from counterhoop.bench.folders.kinds import JOB, WISH
+from counterhoop.bench.folders.write_thing import ThingChange, write_thing
+from counterhoop.bench.long_work.answers import Answer, Failed, Working
+from counterhoop.bench.plan_job import JobPlan
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput, CannotDo
+from counterhoop.papers.screen.play import to_screen
+from counterhoop.papers.wrap_list import sheet_drawings, wrap_data
+from counterhoop.scheme.wrapping import WrapPlan
+from counterhoop.store.save import Conflict
+from counterhoop.web.both_versions import both_versions, theirs_kept
+from counterhoop.web.folder_index import drum_address, folder_index, job_address
+from counterhoop.web.forms import (
+    THINGS,
+    Form,
+    faults_in,
+    item_at,
+    make_form,
+    read_form,
+    read_name,
+    with_item,
+    without_item,
+)
+from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
+from counterhoop.web.guard.pen import GivenPen, PageRoute
+from counterhoop.web.item_words import item_words
+from counterhoop.web.look.mine import Units, mine_of
+from counterhoop.web.plans import Planned, plan_for
+from counterhoop.web.render import page
+from counterhoop.web.who import bench_of
+from counterhoop.web.workshop_of import GivenWorkshop
+
+pages = APIRouter(route_class=PageRoute)
+WRAP = "/jobs/{job}/wrap"
+NEW = "new"
+WIDE_MM, HIGH_MM = 187.0, 120.0
+"""A sheet is drawn so wide and shown a third wider: its words are lettered for paper."""
+SHOWN_S = 0.08
+Write = Annotated[str, Query(max_length=80)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetShown:
+    """One sort of wrap as the page shows it: what its list says, and a picture of each sheet."""
+
+    name: str
+    data: dict[str, Any]
+    pictures: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishOf:
+    """What is planned for the outside of one drum, where it is written, what weather does."""
+
+    drum: str
+    says: str
+    href: str
+    weather: tuple[str, ...]
+
+
+@pages.get(WRAP)
+def look(request: Request, shop: GivenWorkshop, job: str, write: Write = "") -> Response:
+    """Show the wraps of a job and what becomes of each drum's outside."""
+    kept = kept_job(shop, job)
+    planned = plan_for(shop, kept)
+    answer = _laid_out(shop, planned)
+    units = mine_of(request).units
+    plans: Sequence[WrapPlan] = answer.value if answer and hasattr(answer, "value") else ()
+    return page(
+        request,
+        "wrap.html",
+        job=kept,
+        planned=planned,
+        working=planned.working or (answer if isinstance(answer, Working) else None),
+        failed=planned.failed or (answer if isinstance(answer, Failed) else None),
+        wraps=tuple(_shown(planned.plan, plan, units=units) for plan in plans if planned.plan),
+        laid_out=bool(planned.plan) and not isinstance(answer, Working | Failed),
+        nameless=_nameless(kept),
+        finishes=_finishes(kept, planned.plan),
+        stock=_stock(kept),
+        form=_form(kept, write, units=units),
+        write=write,
+        address=request.url.path,
+        papers=f"{job_address(kept)}/papers#papers-job",
+        written=kept.kept(JOB),
+        undo_to=before(kept.kept(JOB), shop),
+        history=f"{job_address(kept)}/history/{kept.kept(JOB).document_id}",
+        index=folder_index(kept, here=request.url.path),
+    )
+
+
+@pages.post(WRAP + "/stock")
+def write_stock(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
+) -> Response:
+    """Write one of the job's wraps down, or take it out."""
+    address = f"/jobs/{job}/wrap"
+    if theirs_kept(given):
+        return RedirectResponse(f"{address}#stock", status_code=303)
+    was, name = text_in(given, "was"), read_name(given)
+    taken = bool(text_in(given, "take_out"))
+    if not name and not taken:
+        raise BadInput("a wrap needs a name", where="wraps", wanted='for example "green ripple"')
+    item = read_form("wrap", given)
+
+    def same(seen: Any, newest: Any) -> bool:
+        return all(
+            item_at("wrap", seen, at) == item_at("wrap", newest, at) for at in {was, name} if at
+        )
+
+    def put(_seen: Any, base: Any) -> Any:
+        body = base if isinstance(base, dict) else {}
+        if was and (taken or was != name):
+            body = without_item("wrap", body, was)
+        return body if taken else with_item("wrap", body, item, name)
+
+    change = ThingChange(
+        kind=JOB, drum="", based_on=number_in(given, "based_on"), same=same, put=put
+    )
+    saved = write_thing(shop, job, change, by=bench_of(request))
+    if isinstance(saved, Conflict):
+        return both_versions(
+            request, saved, kind=JOB, action=request.url.path, values=pairs_in(given)
+        )
+    wrong = not taken and faults_in("wrap", item)
+    back = f"{address}?write={name}#wrap-form" if wrong else f"{address}#stock"
+    return RedirectResponse(back, status_code=303)
+
+
+@pages.post(WRAP + "/undo")
+def undo(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
+) -> Response:
+    """Go one step back in what is written of the job."""
+    kept = kept_job(shop, job).kept(JOB)
+    done = choose_version(
+        shop, kept.document_id, number=number_in(given, "number"),
+        based_on=number_in(given, "based_on"), by=bench_of(request),
+    )  # fmt: skip
+    if isinstance(done, Conflict):
+        raise CannotDo("Somebody saved the job since you looked: open the page and look again.")
+    return RedirectResponse(f"/jobs/{job}/wrap#stock", status_code=303)
+
+
+def _laid_out(shop: Workshop, planned: Planned) -> Answer[tuple[WrapPlan, ...]] | None:
+    if planned.plan is None or planned.source is None:
+        return None
+    answer = shop.works.wraps(planned.source)
+    return shop.works.wait(answer.id, SHOWN_S) if isinstance(answer, Working) else answer
+
+
+def _shown(whole: JobPlan | None, plan: WrapPlan, *, units: Units) -> SheetShown:
+    assert whole is not None
+    name = plan.stock.name
+    data = wrap_data(replace(whole.opened.job, units=units), plan)
+    drawings = sheet_drawings(plan, wide_mm=WIDE_MM, high_mm=HIGH_MM)
+    front = f"wrap-{whole.opened.job.wraps.index(plan.stock)}"
+    pictures = tuple(
+        (drawing.title, to_screen(drawing, ident=f"{front}-{number}"))
+        for number, drawing in enumerate(drawings)
+    )
+    return SheetShown(name=name, data=data, pictures=pictures)
+
+
+def _finishes(job: KeptJob, whole: JobPlan | None) -> list[FinishOf]:
+    weather = {one.key: one.surveyed.weather for one in whole.drums} if whole else {}
+    return [
+        FinishOf(
+            drum=drum.name,
+            says=_finish_says(drum.kept(WISH).table.get("finish_plan")),
+            href=f"{drum_address(job, drum)}/shell?open=finish-plan#finish-plan",
+            weather=weather.get(drum.name, ()),
+        )
+        for drum in job.drums
+    ]
+
+
+def _finish_says(item: Any) -> str:
+    return item_words("finish plan", item) if item else "nothing is written: it stays as it is"
+
+
+def _nameless(job: KeptJob) -> list[str]:
+    """Drums that get a new wrap of which the plan does not say which."""
+    plans = {drum.name: drum.kept(WISH).table.get("finish_plan") for drum in job.drums}
+    return [
+        name
+        for name, plan in plans.items()
+        if isinstance(plan, dict) and plan.get("kind") == "new wrap" and not plan.get("wrap")
+    ]
+
+
+def _stock(job: KeptJob) -> list[tuple[str, str]]:
+    wraps = job.kept(JOB).table.get(THINGS["wrap"].place)
+    listed = wraps.items() if isinstance(wraps, dict) else ()
+    return [(name, item_words("wrap", item)) for name, item in listed]
+
+
+def _form(job: KeptJob, write: str, *, units: Units) -> Form | None:
+    """The form of one wrap, an empty one for a new wrap; none while none is written."""
+    if not write:
+        return None
+    if write == NEW:
+        return make_form("wrap", {}, ident="wrap-form", units=units)
+    item = item_at("wrap", job.kept(JOB).table, write)
+    return make_form(
+        "wrap", item, ident="wrap-form", units=units, name=write, faults=faults_in("wrap", item)
+    )

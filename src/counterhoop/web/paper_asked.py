@@ -1,0 +1,141 @@
+"""Which paper a page asks for: its name, whose it is, on what it is printed; and its address."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Annotated
+from urllib.parse import urlencode
+
+from fastapi import Depends, Path, Query
+
+from counterhoop.bench.folders.folder import Kept, KeptJob, drawer, kept_job
+from counterhoop.bench.folders.kinds import PRINTER
+from counterhoop.bench.folders.source import printing_of
+from counterhoop.bench.long_work.source import JobSource
+from counterhoop.bench.paper_names import plain_name
+from counterhoop.bench.printing import Printing
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput, CannotDo
+from counterhoop.papers.printer import PrinterCorrection
+from counterhoop.web.folder_index import job_address
+from counterhoop.web.source_once import to_plan_once
+from counterhoop.web.workshop_of import GivenWorkshop
+
+PAPER_CHOICES = (
+    *(("A4", "A4"), ("A3", "A3"), ("Letter", "Letter")),
+    ("roll", "a roll: the template in one strip"),
+)
+LONGEST_NAME = 200
+
+JobId = Annotated[str, Path(max_length=40)]
+Name = Annotated[str, Query(max_length=LONGEST_NAME)]
+DrumId = Annotated[str, Query(max_length=40)]
+SchemeNumber = Annotated[int, Query(ge=0, le=10_000)]
+PaperName = Annotated[str, Query(max_length=20)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaperAsked:
+    """One paper of a job, or all of them.
+
+    Attributes
+    ----------
+    job : KeptJob
+        The folder.
+    source : JobSource
+        What it is planned from.
+    name : str
+        As ``listed_papers`` has it; empty for all papers in one file.
+    drum, drum_id : str
+        Whose, by its name and by its name for programs; both empty for the whole job.
+    scheme : int
+        Another scheme than the chosen one; 0 for that.
+    paper : str
+        The size that was asked for, empty for the workshop's own.
+    printing : Printing
+        What it is printed on.
+    """
+
+    job: KeptJob
+    source: JobSource
+    name: str
+    drum: str
+    drum_id: str
+    scheme: int
+    paper: str
+    printing: Printing
+
+    @property
+    def file_name(self) -> str:
+        """A good name for the file: the job, the drum, the paper."""
+        number = plain_name(str(self.job.job.get("number") or ""))
+        _, dot, ending = self.name.rpartition(".")
+        what = self.name.rpartition("/")[2].removesuffix(dot + ending) if self.name else "papers"
+        parts = [part for part in (number, plain_name(self.drum), what) if part]
+        return f"{' - '.join(parts)}.{ending or 'zip'}"
+
+    def address(self, way: str, **more: object) -> str:
+        """Return an address about this paper: "file", "look", "preview", "making"."""
+        return paper_address(
+            job_address(self.job), way, name=self.name, drum=self.drum_id, scheme=self.scheme,
+            paper=self.paper, **more,
+        )  # fmt: skip
+
+
+def paper_address(folder: str, way: str, **asked: object) -> str:
+    """Return an address about a paper; what is empty is left out.
+
+    Examples
+    --------
+    >>> paper_address("/jobs/b1", "file", name="1 tom/2 hole list.pdf", drum="", scheme=0)
+    '/jobs/b1/papers/file?name=1+tom%2F2+hole+list.pdf'
+    """
+    query = urlencode({name: value for name, value in asked.items() if value})
+    return f"{folder}/papers/{way}" + (f"?{query}" if query else "")
+
+
+def asked_of(
+    shop: GivenWorkshop, job: JobId, name: Name = "", drum: DrumId = "",
+    scheme: SchemeNumber = 0, paper: PaperName = "",
+) -> PaperAsked:  # fmt: skip
+    """Return which paper an address asks for.
+
+    Raises
+    ------
+    CannotDo
+        While no drum of the job can be planned.
+    """
+    found = kept_job(shop, job)
+    source = to_plan_once(shop, found).source
+    if source is None:
+        raise CannotDo("No drum of this job can be planned yet: its survey says what is missing.")
+    return PaperAsked(
+        job=found, source=source, name=name, drum=found.drum(drum).name if drum else "",
+        drum_id=drum, scheme=scheme, paper=paper, printing=printing_for(shop, paper=paper),
+    )  # fmt: skip
+
+
+GivenPaper = Annotated[PaperAsked, Depends(asked_of)]
+
+
+def printing_for(shop: Workshop, *, paper: str) -> Printing:
+    """Return the workshop's printing, or that on another size of paper.
+
+    A strip for a roll is printed elsewhere: the correction of the workshop's printer is not for
+    it.
+    """
+    own = printing_of(drawer(shop).get(PRINTER, Kept()))
+    if not paper or paper == own.paper:
+        return own
+    names = [name for name, _ in PAPER_CHOICES]
+    if paper not in names:
+        raise BadInput("no such paper", where="paper", given=paper, wanted=", ".join(names))
+    if "roll" in (paper, own.paper):
+        thick = own.correction.paper_mm
+        return Printing(paper=paper, correction=PrinterCorrection(paper_mm=thick))
+    return replace(own, paper=paper)
+
+
+def printer_measured(shop: Workshop) -> bool:
+    """Tell whether anybody has measured what the workshop's printer does to lengths."""
+    return bool(str(drawer(shop).get(PRINTER, Kept()).table.get("measured") or "").strip())

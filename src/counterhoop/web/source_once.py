@@ -1,0 +1,28 @@
+"""What a folder is planned from, read once for each version of what is written in it."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Mapping
+
+from counterhoop.bench.folders.folder import Kept, KeptJob, drawer
+from counterhoop.bench.folders.source import ToPlan, to_plan
+from counterhoop.bench.workshop import Workshop
+from counterhoop.web.shell_drawn import Remembered
+
+_READ = Remembered(most=16)
+
+
+def to_plan_once(shop: Workshop, job: KeptJob) -> ToPlan:
+    """Return what ``to_plan`` returns; a page of papers asks for it once a picture."""
+    versions = (
+        *_numbers(job.documents),
+        *((drum.id, drum.name, *_numbers(drum.documents)) for drum in job.drums),
+        *_numbers(drawer(shop)),
+    )
+    key: Hashable = (id(shop.store), job.id, job.title, tuple(job.books.items()), versions)
+    made: ToPlan = _READ.get(key, lambda: to_plan(shop, job))
+    return made
+
+
+def _numbers(documents: Mapping[str, Kept]) -> Iterable[Hashable]:
+    return ((kind, kept.document_id, kept.number) for kind, kept in sorted(documents.items()))
