@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from empty_workshop import DEMO, no_book
 
-from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.folder import drawer, kept_job
 from counterhoop.bench.folders.history import choose_version
-from counterhoop.bench.folders.kinds import BOOK, JOB, RULES, SURVEY
+from counterhoop.bench.folders.kinds import APPROVAL, BOOK, JOB, RULES, SURVEY
+from counterhoop.bench.folders.read_so_far import read_so_far
 from counterhoop.bench.folders.survey_file import hand_out, survey_files, take_in, take_in_file
 from counterhoop.bench.folders.tables import same_tables
 from counterhoop.bench.folders.write_down import Change, write_down
@@ -115,3 +116,92 @@ def test_a_bad_file_leaves_the_store_as_it_was(shop: Workshop) -> None:
         )  # fmt: skip
     with shop.store.reading() as connection:
         assert job_folders(connection, with_hidden=True) == ()
+
+
+def rod_book(length: int, name: str = "my rod 12-24 x 45 mm") -> bytes:
+    made = OWN_BOOK.decode().replace('45 mm"\nthread_', f'{length} mm"\nthread_')
+    return made.replace("my rod 12-24 x 45 mm", name).encode()
+
+
+def with_books(*names: str) -> bytes:
+    listed = ", ".join(f'"{name}"' for name in names)
+    return SMALL.replace(b'"mine.toml"', listed.encode())
+
+
+@pytest.mark.parametrize("order", [("z.toml", "a.toml"), ("a.toml", "z.toml")])
+def test_a_later_book_lies_over_an_earlier_one(shop: Workshop, order: tuple[str, str]) -> None:
+    books = dict(zip(order, (rod_book(45), rod_book(55)), strict=True))
+    content = with_books(*order)
+    job = take_in(shop, content, name="x.toml", book_of=books.__getitem__, by="bench")
+    assert survey_files(shop, job) == {"survey.toml": content, **books}
+    kept = kept_job(shop, job)
+    read = read_so_far(kept, kept.drums[0], shop=drawer(shop)).opened
+    assert read is not None
+    assert read.shop.book.find("my rod 12-24 x 45 mm").rod_length_mm == 55.0
+
+
+@pytest.mark.parametrize(
+    "name", ["workshop-fittings.toml", "Workshop-Fittings.TOML", "b.txt", "survey.toml"]
+)
+def test_no_book_takes_the_place_of_another(shop: Workshop, name: str) -> None:
+    own = tomllib.loads(rod_book(65, name="the workshop's rod").decode())
+    write_down(shop, None, Change(kind=BOOK, value=own, based_on=0), by="bench")
+    job = take_in(
+        shop, with_books(name, "c.txt"), name="x.toml", by="bench",
+        book_of={name: rod_book(45), "c.txt": rod_book(55, name="another rod")}.__getitem__,
+    )  # fmt: skip
+    out = survey_files(shop, job)
+    assert len(out) == 4
+    read = opened(out["survey.toml"], name="survey.toml", book_of=out.__getitem__).shop.book
+    lengths = [
+        read.find(rod).rod_length_mm
+        for rod in ("the workshop's rod", "my rod 12-24 x 45 mm", "another rod")
+    ]
+    assert lengths == [65.0, 45.0, 55.0]
+
+
+@pytest.mark.parametrize("name", ["../mine.toml", "../../mine.toml", "/mine.toml", "C:mine.toml"])
+def test_a_book_is_written_nowhere_but_into_the_folder(
+    shop: Workshop, tmp_path: Path, name: str
+) -> None:
+    job = take_in(
+        shop, with_books(name), name="x.toml", book_of={name: OWN_BOOK}.__getitem__, by="bench"
+    )
+    folder = hand_out(shop, job, folder=tmp_path / "out" / "here")
+    assert (folder / "mine.toml").read_bytes() == OWN_BOOK
+    assert not list(tmp_path.glob("*.toml")) + list(tmp_path.glob("out/*.toml"))
+    assert tomllib.loads((folder / "survey.toml").read_text())["job"]["book"] == ["mine.toml"]
+
+
+YES = """[[approval]]
+drum = "{drum}"
+who = "{who}"
+when = 2030-05-17
+how = "by letter"
+covers = "ABCD-EFGH"
+"""
+TWO = """[drums.a]
+circumference = "951 mm"
+depth = "203 mm"
+wall = "5 mm"
+[drums.b]
+circumference = "951 mm"
+depth = "203 mm"
+wall = "5 mm"
+"""
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "[rules]\n[stock]\n" + TWO + "wish = []\n[drums.b.finish_plan]\n",
+        "".join(YES.format(drum=drum, who=n) for n, drum in enumerate("bab")) + TWO,
+        YES.format(drum=" a ", who="x") + '[[match]]\ndrums = [" a", "b "]\n' + TWO,
+    ],
+)
+def test_remarks_stay_while_nothing_was_changed(shop: Workshop, written: str) -> None:
+    content = f"format = 1 # a remark\n[job]\nnumber = '7'\n{written}".encode()
+    job = take_in(shop, content, name="x.toml", book_of=no_book, by="bench")
+    assert survey_files(shop, job) == {"survey.toml": content}
+    approved = [len(drum.kept(APPROVAL).rows) for drum in kept_job(shop, job).drums]
+    assert sum(approved) == written.count("[[approval]]")

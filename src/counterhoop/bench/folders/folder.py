@@ -97,7 +97,8 @@ class KeptJob:
     hidden_drums : tuple of KeptDrum
         Those out of sight.
     books : mapping of str to str
-        Fittings books that came with its survey file, by name.
+        Fittings books that came with its survey file, by name, in the order in which it names
+        them: a later one lies over an earlier one.
     """
 
     id: str
@@ -150,12 +151,12 @@ def job_of(job_id: str, found: Iterable[Newest]) -> KeptJob:
     """Sort the documents of a folder by what they are about."""
     whole: dict[str, Kept] = {}
     by_drum: dict[str, dict[str, Kept]] = {}
-    books: dict[str, str] = {}
+    books: dict[str, Kept] = {}
     for one in found:
         kept = kept_of(one)
         kind, name = one.document.kind, one.document.name
         if kind == BOOK:
-            books[name] = str(kept.table.get("toml", ""))
+            books[name] = kept
         elif kind in OF_A_DRUM:
             by_drum.setdefault(name, {})[kind] = kept
         else:
@@ -171,8 +172,16 @@ def job_of(job_id: str, found: Iterable[Newest]) -> KeptJob:
         documents=whole,
         drums=tuple(drum for drum in drums if not drum.hidden),
         hidden_drums=tuple(drum for drum in drums if drum.hidden),
-        books=books,
+        books={
+            name: str(book.table.get("toml", ""))
+            for name, book in sorted(books.items(), key=lambda one: _place(one[1]))
+        },
     )
+
+
+def _place(book: Kept) -> int:
+    place = book.table.get("place")
+    return place if isinstance(place, int) else 0
 
 
 def kept_of(one: Newest) -> Kept:

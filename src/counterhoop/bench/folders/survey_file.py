@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from pathlib import Path
+from collections.abc import Callable, Iterable
+from itertools import chain, count
+from pathlib import Path, PurePosixPath
 
 from counterhoop.bench.deliver import deliver
 from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import BOOK, JOB
-from counterhoop.bench.folders.own_book import own_books
+from counterhoop.bench.folders.own_book import TITLE, own_books
 from counterhoop.bench.folders.tables import documents_in, same_tables, tables_of
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import title_of
@@ -19,6 +20,8 @@ from counterhoop.store.revision import document_by_id, history_of
 from counterhoop.store.save import save
 
 SURVEY_FILE = "survey.toml"
+OWN_FILE = "workshop-fittings.toml"
+BOOK_FILE = "fittings.toml"
 BookOf = Callable[[str], bytes]
 
 
@@ -55,11 +58,12 @@ def take_in(shop: Workshop, content: bytes, *, name: str, book_of: BookOf, by: s
                 connection, job_id=job_id, kind=kind, name=drum, body=body, based_on=0,
                 stamp=stamp, original=content if kind == JOB else None,
             )  # fmt: skip
-        for book in read.job.book_files:
+        for place, book in enumerate(dict.fromkeys(read.job.book_files)):
             raw = book_of(book)
             save(
                 connection, job_id=job_id, kind=BOOK, name=book,
-                body={"toml": survey_bytes(raw, name=book)}, based_on=0, stamp=stamp, original=raw,
+                body={"toml": survey_bytes(raw, name=book), "place": place}, based_on=0,
+                stamp=stamp, original=raw,
             )  # fmt: skip
         keep_tabs(connection, job_id)
     return job_id
@@ -88,15 +92,17 @@ def survey_files(shop: Workshop, job_id: str) -> dict[str, bytes]:
     job, shops = kept_job(shop, job_id), drawer(shop)
     original = _original(shop, job)
     tables = tables_of(job, shop=shops)
-    books = {name: text.encode() for name, text in job.books.items()}
-    if original is not None and BOOK not in shops:
+    books = own_books(job, shops)
+    names = _file_names(books)
+    beside = {names[book]: text.encode() for book, text in books.items()}
+    if original is not None and TITLE not in books and list(names) == list(beside):
         text = survey_bytes(original, name=SURVEY_FILE)
         if same_tables(tables, toml_tables(text, name=SURVEY_FILE)):
-            return {SURVEY_FILE: original, **books}
-    named = _named_books(own_books(job, shops))
-    if named:
-        tables["job"]["book"] = list(named)
-    return {SURVEY_FILE: tomli_w.dumps(tables).encode(), **named}
+            return {SURVEY_FILE: original, **beside}
+    tables["job"].pop("book", None)
+    if beside:
+        tables["job"]["book"] = list(beside)
+    return {SURVEY_FILE: tomli_w.dumps(tables).encode(), **beside}
 
 
 def hand_out(shop: Workshop, job_id: str, *, folder: Path) -> Path:
@@ -113,8 +119,27 @@ def _original(shop: Workshop, job: KeptJob) -> bytes | None:
     return first.original
 
 
-def _named_books(books: Mapping[str, str]) -> dict[str, bytes]:
-    return {
-        name if name.endswith(".toml") else "workshop-fittings.toml": text.encode()
-        for name, text in books.items()
-    }
+def _file_names(books: Iterable[str]) -> dict[str, str]:
+    """Return a file's name for each book, in the same order; none takes the place of another.
+
+    A book keeps its name, unless that leads out of the folder or is the survey file's own.
+    """
+    every = list(books)
+    taken = {SURVEY_FILE.casefold()}
+    made: dict[str, str] = {}
+    for book in sorted(every, key=lambda name: name == TITLE):
+        wanted = OWN_FILE if book == TITLE else _within(book)
+        stem = wanted.removesuffix(".toml")
+        others = (f"{stem} {number}.toml" for number in count(2))
+        made[book] = next(one for one in chain([wanted], others) if one.casefold() not in taken)
+        taken.add(made[book].casefold())
+    return {book: made[book] for book in every}
+
+
+def _within(name: str) -> str:
+    """Return a name below the folder: the last part of one that leads out of it."""
+    path = PurePosixPath(name.replace("\\", "/"))
+    if ":" not in name and not path.is_absolute() and ".." not in path.parts:
+        return name
+    last = path.name.rpartition(":")[2]
+    return last if last not in ("", "..") else BOOK_FILE

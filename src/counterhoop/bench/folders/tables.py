@@ -57,9 +57,13 @@ def tables_of(
 
 
 def drum_table(drum: KeptDrum) -> dict[str, Any]:
-    """Return one drum as a survey file has it."""
-    table = {**drum.kept(SURVEY).table, **drum.kept(WISH).table}
-    choice = drum.kept(CHOICE).table
+    """Return one drum as a survey file has it.
+
+    Nothing that is written as a wish stands in for what the survey says: a drum as found would
+    change without a correction.
+    """
+    found, wished, choice = (drum.kept(kind).table for kind in (SURVEY, WISH, CHOICE))
+    table = {**found, **{name: wished[name] for name in WISHED if name in wished}}
     return {**table, "chosen": choice} if choice else table
 
 
@@ -75,7 +79,7 @@ def documents_in(tables: Mapping[str, Any]) -> dict[tuple[str, str], Json]:
     job |= {name: plain[name] for name in SHARED if plain.get(name)}
     if plain.get("match"):
         job["match"] = [
-            {"drums": [ids[name] for name in group["drums"]]} for group in plain["match"]
+            {"drums": [ids[_named(name)] for name in group["drums"]]} for group in plain["match"]
         ]
     job["drums"] = [{"id": ids[name], "name": name} for name in ids]
     made: dict[tuple[str, str], Json] = {(JOB, ""): job}
@@ -91,7 +95,7 @@ def documents_in(tables: Mapping[str, Any]) -> dict[tuple[str, str], Json]:
         yes: list[Json] = [
             {k: v for k, v in one.items() if k != "drum"}
             for one in plain.get("approval", ())
-            if one["drum"] == name
+            if _named(one["drum"]) == name
         ]
         if yes:
             made[APPROVAL, key] = yes
@@ -99,8 +103,31 @@ def documents_in(tables: Mapping[str, Any]) -> dict[tuple[str, str], Json]:
 
 
 def same_tables(one: Mapping[str, Any], other: Mapping[str, Any]) -> bool:
-    """Tell whether two sets of tables say the same: order of names and the sort of days aside."""
-    return bool(_plain(one) == _plain(other))
+    """Tell whether two sets of tables say the same.
+
+    Aside from the order of names, the sort of days, tables with nothing in them, and the order of
+    approvals of different drums.
+    """
+    return bool(_bare(one) == _bare(other))
+
+
+def _bare(tables: Mapping[str, Any]) -> Any:
+    plain = _plain(tables)
+    for drum in plain.get("drums", {}).values():
+        for name in (*WISHED, "chosen"):
+            if name in drum and not drum[name]:
+                del drum[name]
+    by_drum: dict[str, list[Any]] = {}
+    for one in plain.pop("approval", ()):
+        by_drum.setdefault(_named(one["drum"]), []).append({**one, "drum": ""})
+    ids = {name: name for name in plain.get("drums", {})}
+    plain["match"] = _matching(plain.get("match", []), ids)
+    return {name: value for name, value in plain.items() if value}, by_drum
+
+
+def _named(drum: str) -> str:
+    """Return a drum's name as the reader of survey files takes it where others are named."""
+    return drum.strip()
 
 
 def _plain(value: Any) -> Any:
@@ -124,7 +151,8 @@ def _matching(written: Any, names: Mapping[str, str]) -> Any:
         if not isinstance(listed, list):
             groups.append(group)
             continue
-        drums = [names[drum] for drum in listed if isinstance(drum, str) and drum in names]
+        known = (_named(drum) for drum in listed if isinstance(drum, str))
+        drums = [names[drum] for drum in known if drum in names]
         # A group of which one drum is left, the others not being looked at, asks for nothing.
         if len(drums) > 1:
             groups.append({**group, "drums": drums})
