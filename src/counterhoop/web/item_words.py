@@ -50,7 +50,6 @@ SAYS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
     "wrap": (
         ("length", "{} long"), ("width", "{} wide"), ("thickness", "{} thick"),
         ("overlap", "overlap {}"), ("glue", "{} glue"), ("price", "{} a sheet"),
-        ("offcuts", "in stock: {}"),
     ),
 }  # fmt: skip
 

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import KeptJob
-from counterhoop.bench.folders.source import to_plan
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
+from counterhoop.web.source_once import to_plan_once
 
 WAIT_S = 0.08
 """What a page waits for a plan before it shows how far it is."""
@@ -60,7 +60,7 @@ def plan_for(shop: Workshop, job: KeptJob, *, wait_s: float = WAIT_S) -> Planned
     wait_s : float
         How long a page may be kept waiting for it.
     """
-    found = to_plan(shop, job)
+    found = to_plan_once(shop, job)
     if found.source is None:
         return Planned(source=None, faults=found.faults, answer=None)
     answer = shop.works.plan(found.source)

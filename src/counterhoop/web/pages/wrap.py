@@ -22,6 +22,8 @@ from counterhoop.papers.screen.play import to_screen
 from counterhoop.papers.wrap_list import sheet_drawings, wrap_data
 from counterhoop.scheme.wrapping import WrapPlan
 from counterhoop.store.save import Conflict
+from counterhoop.survey.head_fit import Fit
+from counterhoop.survey.head_words import VERBS
 from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
 from counterhoop.web.forms import (
@@ -47,19 +49,30 @@ from counterhoop.web.workshop_of import GivenWorkshop
 pages = APIRouter(route_class=PageRoute)
 WRAP = "/jobs/{job}/wrap"
 NEW = "new"
-WIDE_MM, HIGH_MM = 187.0, 120.0
-"""A sheet is drawn so wide and shown a third wider: its words are lettered for paper."""
+WIDE_MM, HIGH_MM = 150.0, 96.0
+"""A sheet is drawn so wide and shown larger: its words are lettered for paper."""
 SHOWN_S = 0.08
 Write = Annotated[str, Query(max_length=80)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetShown:
-    """One sort of wrap as the page shows it: what its list says, and a picture of each sheet."""
+    """One sort of wrap as the page shows it.
+
+    Attributes
+    ----------
+    data : dict
+        What its list says.
+    pictures : tuple of (str, str)
+        Each sheet by its name.
+    heads : mapping of str to tuple of (str, bool)
+        For each drum, whether its heads go on, and whether that is well.
+    """
 
     name: str
     data: dict[str, Any]
     pictures: tuple[tuple[str, str], ...]
+    heads: dict[str, tuple[tuple[str, bool], ...]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,7 +186,11 @@ def _shown(whole: JobPlan | None, plan: WrapPlan, *, units: Units) -> SheetShown
         (drawing.title, to_screen(drawing, ident=f"{front}-{number}"))
         for number, drawing in enumerate(drawings)
     )
-    return SheetShown(name=name, data=data, pictures=pictures)
+    heads = {
+        drum.drum: tuple((says, VERBS[Fit.DOES_NOT_GO] not in says) for says in drum.fits)
+        for drum in plan.drums
+    }
+    return SheetShown(name=name, data=data, pictures=pictures, heads=heads)
 
 
 def _finishes(job: KeptJob, whole: JobPlan | None) -> list[FinishOf]:
@@ -206,7 +223,22 @@ def _nameless(job: KeptJob) -> list[str]:
 def _stock(job: KeptJob) -> list[tuple[str, str]]:
     wraps = job.kept(JOB).table.get(THINGS["wrap"].place)
     listed = wraps.items() if isinstance(wraps, dict) else ()
-    return [(name, item_words("wrap", item)) for name, item in listed]
+    return [
+        (
+            name,
+            item_words("wrap", item) + (f"; offcuts: {kept}" if (kept := _offcuts(item)) else ""),
+        )
+        for name, item in listed
+    ]
+
+
+def _offcuts(item: Any) -> str:
+    kept = item.get("offcuts") if isinstance(item, dict) else None
+    listed = [one for one in kept if isinstance(one, dict)] if isinstance(kept, list) else []
+    return "; ".join(
+        f"{one.get('name', 'an offcut')}, {one.get('length', '?')} x {one.get('width', '?')}"
+        for one in listed
+    )
 
 
 def _form(job: KeptJob, write: str, *, units: Units) -> Form | None:
