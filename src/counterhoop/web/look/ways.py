@@ -15,5 +15,6 @@ class Way:
 
 WAYS = (
     Way(href="/", says="On the bench"),
+    Way(href="/workshop", says="The workshop"),
     Way(href="/let-in", says="Who is let in"),
 )

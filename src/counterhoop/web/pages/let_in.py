@@ -1,4 +1,4 @@
-"""Who is let in: every phone, computer and program, and the link for one more phone."""
+"""Who is let in: every phone, computer and program, and the way in for one more of each."""
 
 from __future__ import annotations
 
@@ -10,11 +10,15 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.errors import CannotDo
+from counterhoop.web.given_form import GivenForm, text_in
 from counterhoop.web.guard.link_words import link, square_drawn
+from counterhoop.web.guard.pairing import let_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
+from counterhoop.web.guard.shown_name import shown_name
 from counterhoop.web.guard.stack import Settings, settings_of
 from counterhoop.web.guard.visitor import visitor_of
 from counterhoop.web.render import page
+from counterhoop.web.workshop_index import workshop_index
 
 pages = APIRouter(route_class=PageRoute)
 
@@ -35,12 +39,17 @@ def settings_here(request: Request) -> Settings:
 GivenSettings = Annotated[Settings, Depends(settings_here)]
 
 
-def shown(request: Request, settings: Settings, *, phone_link: str = "") -> Response:
-    """Return the sheet, with the link for a phone when one was made just now."""
+def shown(
+    request: Request, settings: Settings, *, phone_link: str = "", program: str = "",
+    token: str = "", wrong: str = "",
+) -> Response:  # fmt: skip
+    """Return the sheet, with the link for a phone or a program's token, made just now."""
     visitor = visitor_of(request.scope)
     return page(
         request,
         "let_in.html",
+        status=422 if wrong else 200,
+        index=workshop_index("/let-in"),
         devices=settings.paired.listed(),
         own_number=visitor.device.number if visitor else 0,
         door=settings.door,
@@ -48,6 +57,10 @@ def shown(request: Request, settings: Settings, *, phone_link: str = "") -> Resp
         not_on_network="" if settings.door.on_network else NOT_ON_NETWORK,
         phone_link=phone_link,
         phone_square=Markup(square_drawn(phone_link)) if phone_link else "",
+        program=program,
+        token=token,
+        wrong=wrong,
+        address=settings.door.address(),
     )
 
 
@@ -69,6 +82,20 @@ def make_link(request: Request, pen: GivenPen, settings: GivenSettings) -> Respo
     token = settings.links.make(now=settings.now())
     address = link(settings.door, token=token, name=settings.door.names[0])
     return shown(request, settings, phone_link=address)
+
+
+@pages.post("/let-in/program")
+def let_program_in(
+    request: Request, pen: GivenPen, settings: GivenSettings, given: GivenForm
+) -> Response:
+    """Let a program in and show its token, this once: only its hash is kept."""
+    name = shown_name(text_in(given, "name"), otherwise="")
+    if not name:
+        return shown(
+            request, settings, wrong="A name is wanted, so that it can be struck off later."
+        )
+    token = let_in(settings.paired, name=name, kind="program", now=settings.now())
+    return shown(request, settings, program=name, token=token)
 
 
 @pages.post("/let-in/strike-off")

@@ -1,0 +1,111 @@
+"""The workshop's own drawer: what lies in it, earlier versions of it, one step back."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from counterhoop.bench.copies import copies
+from counterhoop.bench.folders.folder import Kept, drawer
+from counterhoop.bench.folders.history import choose_version, document_in, versions
+from counterhoop.bench.folders.kinds import OF_THE_WORKSHOP, PRINTER, RULES, WORDS
+from counterhoop.bench.folders.out_of_sight import what_is_away
+from counterhoop.bench.folders.own_book import own_book
+from counterhoop.bench.folders.own_figures import FIGURES, own_figures
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput, CannotDo
+from counterhoop.store.save import Conflict
+from counterhoop.web.given_form import GivenForm, number_in, text_in
+from counterhoop.web.guard.pen import GivenPen, PageRoute
+from counterhoop.web.pages.history import MOST_SHOWN, told
+from counterhoop.web.render import page
+from counterhoop.web.who import bench_of
+from counterhoop.web.workshop_index import workshop_index
+from counterhoop.web.workshop_of import GivenWorkshop
+
+pages = APIRouter(route_class=PageRoute)
+HISTORY = "/workshop/history/{document}"
+SHEET_OF = {
+    "rules": "/workshop/rules",
+    "book": "/workshop/fittings",
+    "printer": "/workshop/printer",
+}
+
+
+@pages.get("/workshop")
+def look(request: Request, shop: GivenWorkshop) -> Response:
+    """Show what the workshop keeps for all jobs."""
+    held = drawer(shop)
+    own = own_book(held)
+    figures = own_figures(held)
+    tables = held.get(RULES, Kept()).table
+    return page(
+        request, "workshop.html", index=workshop_index(request.url.path),
+        own=len(own.entries), unread=len(own.unread),
+        limits=sum(len(tables.get(name) or {}) for name in FIGURES if name != "stock"),
+        stock=len(tables.get("stock") or {}), not_read=len(figures.faults),
+        printer=held.get(PRINTER, Kept()).table, copy=next(iter(copies(shop)), None),
+        away=len(what_is_away(shop)),
+    )  # fmt: skip
+
+
+@pages.post("/workshop/undo")
+def undo(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm) -> Response:
+    """Go one step back on one of the workshop's sheets."""
+    kind = text_in(given, "kind")
+    if kind not in OF_THE_WORKSHOP:
+        raise BadInput("there is no such sheet", where="kind", given=kind or None)
+    kept = drawer(shop).get(kind)
+    if kept is None:
+        raise BadInput("nothing is written there yet", where="kind", given=kind)
+    choose_again(request, shop, kept.document_id, given)
+    return RedirectResponse(SHEET_OF[kind], status_code=303)
+
+
+@pages.get(HISTORY)
+def history(request: Request, shop: GivenWorkshop, document: str, below: int = 0) -> Response:
+    """Show the versions of one of the workshop's documents, the newest first."""
+    lies = in_the_drawer(shop, document)
+    found = versions(shop, document)
+    shown = [one for one in found if not below or one.number < below]
+    return page(
+        request,
+        "workshop_history.html",
+        about=WORDS[lies],
+        told=told("job" if lies == RULES else lies, tuple(shown[: MOST_SHOWN + 1]))[:MOST_SHOWN],
+        older=shown[MOST_SHOWN - 1].number if len(shown) > MOST_SHOWN else 0,
+        newest=found[0],
+        settled=None,
+        address=request.url.path,
+        leads=SHEET_OF[lies],
+        index=workshop_index(SHEET_OF[lies]),
+    )
+
+
+@pages.post(HISTORY)
+def choose(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, document: str, given: GivenForm
+) -> Response:
+    """Make an earlier version the newest again."""
+    in_the_drawer(shop, document)
+    choose_again(request, shop, document, given)
+    return RedirectResponse(request.url.path, status_code=303)
+
+
+def in_the_drawer(shop: Workshop, document: str) -> str:
+    """Return the kind of a document of the workshop's own."""
+    lies = document_in(shop, document)
+    if lies.job_id is not None:
+        raise BadInput("no such document of the workshop's own", where="document", given=document)
+    return lies.kind
+
+
+def choose_again(request: Request, shop: Workshop, document: str, given: GivenForm) -> None:
+    """Make an earlier version the newest again, unless somebody saved since."""
+    done = choose_version(
+        shop, document, number=number_in(given, "number"), based_on=number_in(given, "based_on"),
+        by=bench_of(request),
+    )  # fmt: skip
+    if isinstance(done, Conflict):
+        raise CannotDo("Somebody saved it since you looked: open the page again and choose there.")
