@@ -140,7 +140,8 @@ def scheme_view(
     movable : mapping of str to (right_mm, down_mm)
         Rows that may be moved, and how far each stands by hand already.
     live : bool
-        While a row is being moved: without numbers and names, which take most of the time.
+        While a row is being moved: without numbers, names and the list of holes, which take most
+        of the time.
     """
     layout, movable = scheme.layout, movable or {}
     view = view_of_layout(layout)
@@ -151,8 +152,9 @@ def scheme_view(
     drawing = draw_view(view, manner=manner, title=title)
     found = scheme.findings if findings is None else findings
     shown = _shown(
-        view, drawing, manner=manner, ident=ident, findings=found, movable=tuple(movable)
-    )
+        view, drawing, manner=manner, ident=ident, findings=found, movable=tuple(movable),
+        listed=not live,
+    )  # fmt: skip
     rows = tuple(
         RowHandle(
             name=name, says=_row_says(name, layout), right_mm=right_mm, down_mm=down_mm,
@@ -216,7 +218,7 @@ def _manner(manner: Manner, view: View, *, units: Units) -> Manner:
 
 def _shown(
     view: View, drawing: Drawing, *, manner: Manner, ident: str, findings: Sequence[Finding],
-    movable: Sequence[str] = (),
+    movable: Sequence[str] = (), listed: bool = True,
 ) -> ShellView:  # fmt: skip
     rings = rings_of(findings, view=view, manner=manner)
     group_of = named_groups(view, drawing, manner=manner, movable=movable)
@@ -230,7 +232,7 @@ def _shown(
         depth_mm=view.flat.depth_mm,
         units=manner.units,
         skin=view.flat.surface.skin.value,
-        holes=hole_lines(view, manner=manner),
+        holes=hole_lines(view, manner=manner) if listed else (),
         places=_named_places(findings, rings, ident=ident),
         box=(drawing.left_mm, drawing.top_mm, drawing.width_mm, drawing.height_mm),
     )
