@@ -61,14 +61,14 @@ def serve_from(
 ) -> None:  # fmt: skip
     """Serve a workshop until it is stopped; a browser that is let in comes to ``lands``."""
     from counterhoop.bench.workshop import open_workshop
-    from counterhoop.web.app import UPLOADS, make_app
+    from counterhoop.web.app import UPLOADS, app_that_grows
     from counterhoop.web.guard.serve import serve_on
 
     with open_workshop(store=store, data=data) as workshop:
         # Told to end, the program ends as by Ctrl+C: the store and the workers are let go.
         signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
         serve_on(
-            make_app(workshop),
+            app_that_grows(workshop),
             "0.0.0.0" if lan else "127.0.0.1",
             port,
             names=names,

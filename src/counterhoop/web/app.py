@@ -74,6 +74,6 @@ def first_pages(workshop: Workshop) -> FastAPI:
 
 def planner_pages() -> tuple[APIRouter, ...]:
     """Load the others."""
-    from counterhoop.web.planner_pages import PAGES as others
+    from counterhoop.web import planner_pages as others
 
-    return others
+    return others.PAGES
