@@ -21,6 +21,7 @@ from counterhoop.shell.job import Job
 from counterhoop.web.bench_holes import Stage, stages
 from counterhoop.web.folder_index import drum_address
 from counterhoop.web.look.mine import Mine, mine_of
+from counterhoop.web.look.say import capfirst
 from counterhoop.web.plans import WAIT_S, Planned, plan_for
 from counterhoop.web.shell_drawn import Remembered
 from counterhoop.web.shell_view import ShellView, scheme_view
@@ -105,8 +106,8 @@ class BenchDesk:
         if given:
             last = given[-1]
             return (
-                f"{last.says()}, but to another scheme ({last.covers}). This one has the code"
-                f" {scheme.code}, and nobody has said yes to it."
+                f"{capfirst(last.says())}, but to another scheme ({last.covers}). This one has"
+                f" the code {scheme.code}, and nobody has said yes to it."
             )
         return f"Nobody has said yes yet to what this scheme changes for good (code {scheme.code})."
 

@@ -1,4 +1,4 @@
-"""The marks of verdicts beside words, as they stand on the drawing; and the stroke of a done hole."""
+"""The marks of verdicts as they stand on the drawing, and the stroke of a hole that is done."""
 
 from __future__ import annotations
 
@@ -41,8 +41,7 @@ def done_strokes(view: ShellView, layout: Layout, *, done: Collection[int]) -> s
 
     Each is drawn twice, wide in the colour of the paper beneath, so that it shows on any mark.
     """
-    left, top, wide, high = view.box
-    arm = STROKE_MM * wide / WIDE_MM
+    arm = STROKE_MM * view.box[2] / WIDE_MM
     ways = []
     for plan in layout.holes:
         if plan.number not in done:
@@ -58,7 +57,7 @@ def done_strokes(view: ShellView, layout: Layout, *, done: Collection[int]) -> s
     d = "".join(ways)
     return (
         f'<svg class="shell-flat shell-done" id={value(view.ident + "-done")} role="img" '
-        f'aria-label={value(says)} viewBox="{short(left)} {short(top)} {short(wide)} {short(high)}">'
+        f'aria-label={value(says)} viewBox="{" ".join(short(v) for v in view.box)}">'
         + (f'<path class="beneath" d="{d}"/><path class="stroke" d="{d}"/>' if ways else "")
         + "</svg>"
     )
