@@ -101,10 +101,11 @@ def make_copy(shop: Workshop, share: Share) -> Outcome:
     folder = shop.store.address.folder / BACKUPS
     folder.mkdir(exist_ok=True)
     made = write_backup(shop, to=folder, progress=share)
-    photographs = (
-        "one photograph or sound" if made.files == 1 else f"{made.files} photographs and sounds"
+    photographs = {0: "no photograph or sound is kept yet", 1: "one photograph or sound"}.get(
+        made.files, f"{made.files} photographs and sounds"
     )
-    says = [f"The backup is made: {made.archive.name}, with {photographs}."]
+    holds = photographs if not made.files else f"it holds {photographs}"
+    says = [f"The backup is made: {made.archive.name}; {holds}."]
     lost = len(made.missing) + len(made.changed)
     if lost:
         says.append(

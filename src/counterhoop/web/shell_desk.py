@@ -11,8 +11,8 @@ from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob, drawer, ke
 from counterhoop.bench.folders.history import before, versions
 from counterhoop.bench.folders.kinds import JOB, SURVEY, WISH
 from counterhoop.bench.folders.look_over import LookedOver
+from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.workshop import Workshop
-from counterhoop.fittings.read_book import packaged_book
 from counterhoop.store.as_found import Correction
 from counterhoop.web.focus_first import focus_first
 from counterhoop.web.folder_index import drum_address, folder_index
@@ -62,7 +62,7 @@ class Desk:
             looked=self.looked,
             units=self.mine.units,
             offers=lambda: offers_of(
-                opened.shop.book if opened else packaged_book(),
+                opened.shop.book if opened else own_book(self.drawer).book,
                 survey=self.drum.kept(SURVEY).table,
                 job=self.job.kept(JOB).table,
             ),

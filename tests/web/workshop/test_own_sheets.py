@@ -182,7 +182,7 @@ def test_ones_own_limit_is_marked_and_goes_back_to_the_usual(bench) -> None:
         "rules": {"web": "9 mm", "plug_factor": 2.8}, "minutes": {"plug a hole": "15 min"},
         "cure": {"plug a hole": "24 h"},
     }  # fmt: skip
-    assert "15 min, then 24 h" in words(bench.ask.get("/workshop/rules"))
+    assert "15 min, then 24 h left alone" in words(bench.ask.get("/workshop/rules"))
     rule(bench, "rules/web", "9 mm", usual="yes")
     assert "web" not in drawer(bench.shop)[RULES].table["rules"]
 

@@ -16,5 +16,4 @@ class Way:
 WAYS = (
     Way(href="/", says="On the bench"),
     Way(href="/workshop", says="The workshop"),
-    Way(href="/let-in", says="Who is let in"),
 )

@@ -78,6 +78,8 @@ def entry(
     beneath = packaged_entry(name) if line.over else None
     told = dict(describe(line.fitting, units=units))
     says, source = told.pop("worth knowing", ""), told.pop("source", "")
+    if told.get("kind") == line.kind:
+        del told["kind"]
     facts = [(label[:1].upper() + label[1:], value) for label, value in told.items()]
     return page(
         request, "fitting.html", index=workshop_index(FITTINGS), line=line, says=says,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shlex
 from collections.abc import Callable
 from typing import Final
@@ -58,9 +59,14 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
     return page(
         request, "safe.html", index=workshop_index(SHEET), copies=made, chore=chore,
         under_way=chore is not None and chore.ended is None, places=places,
-        restore=f"counterhoop restore {shlex.quote(str(newest or 'BACKUP.zip'))} --data NEW-FOLDER",
+        restore=f"counterhoop restore {typed(str(newest or 'BACKUP.zip'))} --data NEW-FOLDER",
         shared=not address.in_a_file, plain=[str(one) for one in plain_folders(shop)],
     )  # fmt: skip
+
+
+def typed(path: str) -> str:
+    """Return a path as it is typed at a command line of this machine."""
+    return f'"{path}"' if os.name == "nt" else shlex.quote(path)
 
 
 @pages.post(SHEET)
