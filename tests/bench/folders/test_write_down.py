@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
+
 import pytest
 
 from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import Kept, kept_job
 from counterhoop.bench.folders.history import before, choose_version, settle, versions
-from counterhoop.bench.folders.kinds import JOB, SURVEY
+from counterhoop.bench.folders.kinds import JOB, SURVEY, WISH
 from counterhoop.bench.folders.open_folder import add_drum, call_drum, open_folder
 from counterhoop.bench.folders.out_of_sight import (
     put_away,
@@ -15,12 +17,13 @@ from counterhoop.bench.folders.out_of_sight import (
     take_out_again,
     what_is_away,
 )
+from counterhoop.bench.folders.tables import drum_table
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.store.hide import Thing
 from counterhoop.store.pointer import NOTHING
-from counterhoop.store.save import Conflict, Saved
+from counterhoop.store.save import Conflict, Saved, save
 
 
 @pytest.fixture
@@ -136,6 +139,84 @@ def test_what_python_calls_equal_is_kept_all_the_same(
     write(shop, tom, "", after_it)
     assert str(survey(shop, tom).body) == str(after_it)
     assert survey(shop, tom).number == 3
+
+
+@pytest.mark.parametrize(
+    ("kind", "body"),
+    [
+        (SURVEY, {"says": None}),
+        (SURVEY, {"holes": [{"dia": None}]}),
+        (SURVEY, {"says": "half \ud800"}),
+        (SURVEY, {"wish": []}),
+        (SURVEY, {"chosen": {"scheme": "ABCD-EFGH"}}),
+        (WISH, {"holes": []}),
+        (WISH, {"depth": "100 mm"}),
+    ],
+)
+def test_what_belongs_nowhere_is_refused(
+    shop: Workshop, tom: tuple[str, str], kind: str, body: dict
+) -> None:
+    number = kept_job(shop, tom[0]).drum(tom[1]).kept(kind).number
+    with pytest.raises(BadInput):
+        write_down(
+            shop, tom[0], Change(kind=kind, name=tom[1], value=body, based_on=number), by="phone"
+        )
+    if kind == SURVEY:
+        with pytest.raises(BadInput):
+            add_drum(shop, tom[0], name="snare", survey=body, by="phone")
+    assert [one.name for one in kept_job(shop, tom[0]).drums] == ["tom"]
+
+
+def test_a_wish_from_elsewhere_does_not_hide_what_was_found(
+    shop: Workshop, tom: tuple[str, str]
+) -> None:
+    # As a plain folder that somebody edited could bring it in.
+    with shop.store.writing() as connection:
+        save(
+            connection, job_id=tom[0], kind=WISH, name=tom[1],
+            body={"wall": "9 mm", "wish": [{"truing": "both"}]}, based_on=0,
+            stamp=shop.stamp("plain folder"),
+        )  # fmt: skip
+    drum = kept_job(shop, tom[0]).drum(tom[1])
+    assert drum_table(drum) == {"wall": "5 mm", "wish": [{"truing": "both"}]}
+
+
+@pytest.mark.parametrize("name", ["a\u200bb", "\ud800", " \t", "x" * 41])
+def test_a_name_that_no_survey_file_can_hold(
+    shop: Workshop, tom: tuple[str, str], name: str
+) -> None:
+    number = kept_job(shop, tom[0]).kept(JOB).number
+    with pytest.raises(BadInput):
+        add_drum(shop, tom[0], name=name, survey={}, by="bench")
+    with pytest.raises(BadInput):
+        call_drum(shop, *tom, name=name, based_on=number, by="bench")
+
+
+def test_a_name_is_one_line_with_single_spaces(shop: Workshop, tom: tuple[str, str]) -> None:
+    add_drum(shop, tom[0], name=" a\nb  c ", survey={}, by="bench")
+    assert kept_job(shop, tom[0]).drums[1].name == "a b c"
+
+
+def test_a_job_holds_as_many_drums_as_its_file(shop: Workshop, tom: tuple[str, str]) -> None:
+    for number in range(2, 41):
+        add_drum(shop, tom[0], name=f"drum {number}", survey={}, by="bench")
+    with pytest.raises(BadInput, match="at most 40"):
+        add_drum(shop, tom[0], name="one more", survey={}, by="bench")
+    put_drum_away(shop, kept_job(shop, tom[0]).drums[0], by="bench")
+    add_drum(shop, tom[0], name="one more", survey={}, by="bench")
+
+
+def test_two_benches_put_drums_in_at_once_and_none_is_lost(
+    shop: Workshop, tom: tuple[str, str]
+) -> None:
+    with ThreadPoolExecutor(max_workers=4) as benches:
+        made = list(
+            benches.map(
+                lambda n: add_drum(shop, tom[0], name=f"drum {n}", survey={}, by=f"bench {n}"),
+                range(12),
+            )
+        )
+    assert {drum.id for drum in kept_job(shop, tom[0]).drums} == {tom[1], *made}
 
 
 def test_a_drum_keeps_everything_when_it_is_called_otherwise(

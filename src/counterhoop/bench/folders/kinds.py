@@ -30,6 +30,10 @@ PHOTOGRAPHS: Final = "photographs"
 OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, APPROVAL, TICKS, FACTS)
 OF_A_JOB: Final = (JOB, ARRIVAL, HANDOVER, PHOTOGRAPHS)
 
+WISHED: Final = ("wish", "finish_plan")
+CHOSEN: Final = "chosen"
+"""Names in a drum's table of a survey file that are kept apart from how it was found."""
+
 RULES: Final = "rules"
 """The workshop's limits, minutes, prices and stock."""
 BOOK: Final = "book"

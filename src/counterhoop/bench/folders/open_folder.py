@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from typing import Any
 
+from counterhoop.bench.folders.folder import job_of
 from counterhoop.bench.folders.kinds import JOB, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
-from counterhoop.bench.folders.write_down import title_of
+from counterhoop.bench.folders.write_down import need_room_for, title_of
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.body import Json, new_id
 from counterhoop.store.job_folder import open_job
+from counterhoop.store.newest import folder_documents
 from counterhoop.store.revision import find_document, newest
 from counterhoop.store.save import Conflict, Saved, save
 
 LONGEST_NAME = 40
+MOST_DRUMS = 40
 
 
 def open_folder(shop: Workshop, *, job: dict[str, Json], by: str) -> str:
@@ -27,6 +30,7 @@ def open_folder(shop: Workshop, *, job: dict[str, Json], by: str) -> str:
     """
     stamp = shop.stamp(by)
     body: Json = {"job": job, "drums": []}
+    need_room_for(JOB, body)
     with shop.store.writing() as connection:
         job_id = open_job(connection, title=title_of(body), stamp=stamp)
         save(connection, job_id=job_id, kind=JOB, body=body, based_on=0, stamp=stamp)
@@ -39,9 +43,13 @@ def add_drum(shop: Workshop, job_id: str, *, name: str, survey: dict[str, Json],
     Raises
     ------
     BadInput
-        For no name, or one that another drum of the job has.
+        For no name, or one that another drum of the job has; for more drums than a survey file
+        holds; for what no survey file could hold.
+    CannotDo
+        When another bench put one in at the same moment.
     """
     stamp = shop.stamp(by)
+    need_room_for(SURVEY, survey)
     drum_id = new_id()
     with shop.store.writing() as connection:
         found = find_document(connection, job_id=job_id, kind=JOB)
@@ -50,12 +58,18 @@ def add_drum(shop: Workshop, job_id: str, *, name: str, survey: dict[str, Json],
         before = newest(connection, found)
         body: Any = before.body
         drums = body.get("drums", [])
-        _need_new_name(name, drums)
-        after = {**body, "drums": [*drums, {"id": drum_id, "name": name.strip()}]}
+        called = _new_name(name, drums)
+        if len(job_of(job_id, folder_documents(connection, job_id)).drums) >= MOST_DRUMS:
+            raise BadInput(
+                "one drum too many for one job", wanted=f"at most {MOST_DRUMS}",
+                step="Open another job for it",
+            )  # fmt: skip
+        after = {**body, "drums": [*drums, {"id": drum_id, "name": called}]}
         done = save(
             connection, job_id=job_id, kind=JOB, body=after, based_on=before.number, stamp=stamp
         )
-        assert isinstance(done, Saved)
+        if isinstance(done, Conflict):
+            raise CannotDo("Another bench wrote in this job at the same moment: press once more.")
         save(
             connection, job_id=job_id, kind=SURVEY, name=drum_id, body=survey, based_on=0,
             stamp=stamp,
@@ -83,8 +97,8 @@ def call_drum(
         drums = body.get("drums", [])
         if all(one["id"] != drum_id for one in drums):
             raise BadInput("no such drum in this job", where="drum", given=drum_id)
-        _need_new_name(name, [one for one in drums if one["id"] != drum_id])
-        called = [{**one, "name": name.strip()} if one["id"] == drum_id else one for one in drums]
+        new = _new_name(name, [one for one in drums if one["id"] != drum_id])
+        called = [{**one, "name": new} if one["id"] == drum_id else one for one in drums]
         done = save(
             connection, job_id=job_id, kind=JOB, body={**body, "drums": called},
             based_on=based_on, stamp=stamp,
@@ -93,15 +107,17 @@ def call_drum(
     return done
 
 
-def _need_new_name(name: str, drums: list[Any]) -> None:
-    plain = name.strip().casefold()
-    if not plain or len(name.strip()) > LONGEST_NAME:
+def _new_name(name: str, drums: list[Any]) -> str:
+    """Return a name as a survey file can have it: one line, single spaces, no other drum's."""
+    plain = " ".join(name.split())
+    if not plain or not plain.isprintable() or len(plain) > LONGEST_NAME:
         raise BadInput(
             "what the drum is called", where="name", given=name or None,
             wanted='a few words, such as "small tom"',
         )  # fmt: skip
-    if any(one["name"].casefold() == plain for one in drums):
+    if any(one["name"].casefold() == plain.casefold() for one in drums):
         raise BadInput(
             "another drum of this job is called so", where="name", given=name,
             wanted="a name that tells the two apart",
         )  # fmt: skip
+    return plain

@@ -8,13 +8,20 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
-from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, JOB, SURVEY, WISH
+from counterhoop.bench.folders.kinds import (
+    APPROVAL,
+    CHOICE,
+    CHOSEN,
+    JOB,
+    SURVEY,
+    WISH,
+    WISHED,
+)
 from counterhoop.bench.folders.own_figures import own_figures
 from counterhoop.store.body import Json, new_id
 
 SHARED = ("rules", "prices", "minutes", "cure", "stock", "wraps")
 """Tables that the workshop has too; what the job says goes over them."""
-WISHED = ("wish", "finish_plan")
 FORMAT = 1
 
 
@@ -63,8 +70,8 @@ def drum_table(drum: KeptDrum) -> dict[str, Any]:
     change without a correction.
     """
     found, wished, choice = (drum.kept(kind).table for kind in (SURVEY, WISH, CHOICE))
-    table = {**found, **{name: wished[name] for name in WISHED if name in wished}}
-    return {**table, "chosen": choice} if choice else table
+    table = found | {name: wished[name] for name in WISHED if name in wished}
+    return {**table, CHOSEN: choice} if choice else table
 
 
 def documents_in(tables: Mapping[str, Any]) -> dict[tuple[str, str], Json]:
@@ -85,13 +92,13 @@ def documents_in(tables: Mapping[str, Any]) -> dict[tuple[str, str], Json]:
     made: dict[tuple[str, str], Json] = {(JOB, ""): job}
     for name, drum in plain.get("drums", {}).items():
         key = ids[name]
-        found = {k: v for k, v in drum.items() if k not in (*WISHED, "chosen")}
+        found = {k: v for k, v in drum.items() if k not in (*WISHED, CHOSEN)}
         made[SURVEY, key] = found
         wished = {k: drum[k] for k in WISHED if drum.get(k)}
         if wished:
             made[WISH, key] = wished
-        if drum.get("chosen"):
-            made[CHOICE, key] = drum["chosen"]
+        if drum.get(CHOSEN):
+            made[CHOICE, key] = drum[CHOSEN]
         yes: list[Json] = [
             {k: v for k, v in one.items() if k != "drum"}
             for one in plain.get("approval", ())
@@ -114,7 +121,7 @@ def same_tables(one: Mapping[str, Any], other: Mapping[str, Any]) -> bool:
 def _bare(tables: Mapping[str, Any]) -> Any:
     plain = _plain(tables)
     for drum in plain.get("drums", {}).values():
-        for name in (*WISHED, "chosen"):
+        for name in (*WISHED, CHOSEN):
             if name in drum and not drum[name]:
                 del drum[name]
     by_drum: dict[str, list[Any]] = {}

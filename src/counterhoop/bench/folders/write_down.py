@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from counterhoop.bench.folders.kinds import JOB, SURVEY, WORDS
+from counterhoop.bench.folders.kinds import CHOICE, CHOSEN, JOB, SURVEY, WISH, WISHED, WORDS
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
@@ -17,6 +17,9 @@ from counterhoop.store.revision import Document, find_document, newest, revision
 from counterhoop.store.save import Conflict, Saved, save
 from counterhoop.store.stamp import Stamp
 from counterhoop.store.store import Connection
+
+IN_THE_FILE = (JOB, SURVEY, WISH, CHOICE)
+"""Kinds that are written out as a survey file."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +94,7 @@ def write_change(
             )  # fmt: skip
         before = revision_of(connection, document_id=found.id, number=change.based_on).body
     after = _changed(before, change)
-    need_signs(after)
+    need_room_for(change.kind, after)
     # As text: a changed order, or yes in place of 1, is a change that Python calls equal.
     said = found is not None and change.based_on == found.head
     if found is not None and said and write_body(before) == write_body(after):
@@ -174,8 +177,30 @@ def differences(
         yield write_pointer(list(way)), after
 
 
-def need_signs(value: Json) -> None:
-    """Refuse half a sign, which neither a page nor a file could show again."""
+def need_room_for(kind: str, body: Json) -> None:
+    """Refuse what could not be shown or handed out again from where it is to stand.
+
+    Raises
+    ------
+    BadInput
+        For half a sign and for nothing at all in place of a value, which no survey file can hold;
+        for a wish among what was found, and the other way round.
+    """
+    _need_signs(body, may_be_null=kind not in IN_THE_FILE)
+    if not isinstance(body, dict):
+        return
+    wished = set(body) & {*WISHED, CHOSEN}
+    wrong = sorted(wished if kind == SURVEY else set(body) - {*WISHED} if kind == WISH else ())
+    if wrong:
+        raise BadInput(
+            f"this does not belong to {WORDS[kind]}", where=wrong[0], given=wrong[0],
+            wanted=f"it is written in {WORDS[SURVEY if kind == WISH else WISH]}",
+        )  # fmt: skip
+
+
+def _need_signs(value: Json, *, may_be_null: bool, inside: bool = False) -> None:
+    if value is None and inside and not may_be_null:
+        raise BadInput("nothing at all", given="null", wanted="a value, or the name left out")
     if isinstance(value, str):
         try:
             value.encode()
@@ -183,11 +208,11 @@ def need_signs(value: Json) -> None:
             raise BadInput("half a sign, which cannot be written", given=ascii(value)) from None
     elif isinstance(value, dict):
         for name, inner in value.items():
-            need_signs(name)
-            need_signs(inner)
+            _need_signs(name, may_be_null=True)
+            _need_signs(inner, may_be_null=may_be_null, inside=True)
     elif isinstance(value, list):
         for inner in value:
-            need_signs(inner)
+            _need_signs(inner, may_be_null=may_be_null, inside=True)
 
 
 def _same(one: Json, other: Json) -> bool:
