@@ -16,20 +16,20 @@ from counterhoop.sources import load_table
 
 Units = Literal["mm", "in"]
 NO_KIND: Final = "not said yet"
-BRIEF: Final[dict[Kind, tuple[str, ...]]] = {
-    Kind.LUG: ("holes apart", "thread"),
-    Kind.LONG_LUG: ("mouth to mouth", "thread"),
-    Kind.HOOP: ("for a head of", "ears"),
-    Kind.ROD: ("length under the head", "thread"),
-    Kind.T_ROD: ("length under the head", "thread"),
-    Kind.WASHER: ("diameter", "hole"),
-    Kind.SCREW: ("thread and length",),
-    Kind.LEG: ("diameter", "length"),
-    Kind.SPUR: ("diameter", "length"),
-    Kind.WIRES: ("length", "width"),
-    Kind.CLAW: ("hole for the rod",),
-    Kind.GATE: ("opening",),
-    Kind.LUG_SPRING: ("diameter", "length"),
+BRIEF: Final[dict[Kind, tuple[tuple[str, str], ...]]] = {
+    Kind.LUG: (("holes apart", "holes {} apart"), ("thread", "{}")),
+    Kind.LONG_LUG: (("mouth to mouth", "{} from mouth to mouth"), ("thread", "{}")),
+    Kind.HOOP: (("for a head of", "for a head of {}"), ("ears", "{} ears")),
+    Kind.ROD: (("length under the head", "{} under the head"), ("thread", "{}")),
+    Kind.T_ROD: (("length under the head", "{} under the head"), ("thread", "{}")),
+    Kind.WASHER: (("diameter", "{} across"), ("hole", "hole {}")),
+    Kind.SCREW: (("thread and length", "{}"),),
+    Kind.LEG: (("diameter", "{} thick"), ("length", "{} long")),
+    Kind.SPUR: (("diameter", "{} thick"), ("length", "{} long")),
+    Kind.WIRES: (("length", "{} long"), ("width", "{} wide")),
+    Kind.CLAW: (("hole for the rod", "hole for the rod {}"),),
+    Kind.GATE: (("opening", "opening {}"),),
+    Kind.LUG_SPRING: (("diameter", "{} across"), ("length", "{} long")),
 }
 """What a list says of an entry, by its kind; of others the base."""
 
@@ -77,12 +77,13 @@ def book_lines(own: OwnBook, *, units: Units) -> tuple[BookLine, ...]:
 
 
 def found(lines: Iterable[BookLine], *, words: str, kind: str) -> tuple[BookLine, ...]:
-    """Return the entries of a kind that have all of the words: name, thread, size, anything."""
+    """Return the entries of a kind in which each word begins some word: name, thread, size."""
     wanted = words.casefold().split()
     return tuple(
         line
         for line in lines
-        if (not kind or line.kind == kind) and all(word in _text(line) for word in wanted)
+        if (not kind or line.kind == kind)
+        and all(any(one.startswith(word) for one in _words(line)) for word in wanted)
     )
 
 
@@ -118,26 +119,26 @@ def brief(entry: Fitting, units: Units) -> str:
     Examples
     --------
     >>> brief(packaged_book().find("rod M6 x 42 mm"), "mm")
-    '42.0 mm (1 21/32 in), M6'
+    '42.0 mm (1 21/32 in) under the head, M6'
     """
     told = dict(describe(entry, units=units))
-    wanted = BRIEF.get(entry.kind, ("base", "thickness"))
-    parts = [told[label] for label in wanted if label in told]
+    wanted = BRIEF.get(entry.kind, (("base", "base {}"), ("thickness", "{} thick")))
+    parts = [says.format(told[label]) for label, says in wanted if label in told]
     if entry.kind is Kind.HOOP:
-        parts = [told["for a head of"], _ears(entry), f"{entry.hoop_kind}"]
+        parts = [parts[0], parts[-1] if entry.ears else "for claws", entry.hoop_kind]
     return ", ".join(parts)
 
 
-def _ears(entry: Fitting) -> str:
-    return f"{entry.ears} ears" if entry.ears else "for claws"
-
-
 @lru_cache(maxsize=2000)
-def _said(entry: Fitting) -> str:
+def _said(entry: Fitting) -> frozenset[str]:
     every = [entry.name, entry.kind.value]
     every += [line.value for line in describe(entry)]
-    return " ".join(every).casefold()
+    return _split(" ".join(every))
 
 
-def _text(line: BookLine) -> str:
-    return _said(line.fitting) if line.fitting else f"{line.name} {line.kind}".casefold()
+def _words(line: BookLine) -> frozenset[str]:
+    return _said(line.fitting) if line.fitting else _split(f"{line.name} {line.kind}")
+
+
+def _split(text: str) -> frozenset[str]:
+    return frozenset(word.strip("(),;:") for word in text.casefold().split())
