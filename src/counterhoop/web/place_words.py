@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from counterhoop.bench.folders.kinds import WORDS
+from counterhoop.bench.folders.kinds import TICKS, WORDS
 from counterhoop.store.pointer import Nothing, read_pointer
 from counterhoop.web.forms.shapes import (
     ByWord,
@@ -37,12 +37,14 @@ def place_words(kind: str, pointer: str) -> str:
     --------
     >>> place_words("survey", "/rows/0/near/1")
     'row 1, edge to the near side of each hole 2'
-    >>> place_words("survey", "/wall")
-    'wall'
+    >>> place_words("survey", "/wall"), place_words("ticks", "/done/44/by")
+    ('wall', 'hole 44, by')
     """
     steps = read_pointer(pointer) if pointer else []
     if not steps:
         return WORDS.get(kind, kind)
+    if kind == TICKS and steps[0] == "done" and len(steps) > 1:
+        return ", ".join([f"hole {steps[1]}", *steps[2:]])
     thing = _thing(kind, steps)
     if thing is None:
         return ", ".join(_counted(step) for step in steps)

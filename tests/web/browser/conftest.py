@@ -26,8 +26,12 @@ from counterhoop.web.guard.pairing import PairedInMemory, let_in
 from counterhoop.web.guard.serve import guarded_server, take_port
 from counterhoop.web.guard.stack import Settings
 
-# This folder's own modules, and the invented shells that papers are tried on.
-sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[2] / "papers")]
+# This folder's own modules, the worked job's drums, the invented shells that papers are tried on.
+sys.path[:0] = [
+    str(Path(__file__).parent),
+    str(Path(__file__).parents[1] / "bench"),
+    str(Path(__file__).parents[2] / "papers"),
+]
 
 WIDE = {"width": 1280, "height": 900}
 NARROW = {"width": 360, "height": 740}

@@ -12,6 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.folders.kinds import TICKS
 from counterhoop.bench.folders.tick_off import TickedOtherwise, seen_of, tick_off
 from counterhoop.errors import BadInput, CannotDo, Grade
+from counterhoop.quantities.day import say_day
 from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.scheme.plan import Scheme
 from counterhoop.web.bench_desk import BenchDesk, bench_desk
@@ -20,7 +21,7 @@ from counterhoop.web.bench_mark import done_strokes, marks
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
 from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
-from counterhoop.web.look.say import moment
+from counterhoop.web.look.say import clock
 from counterhoop.web.paper_asked import (
     PAPER_CHOICES,
     PaperName,
@@ -155,12 +156,13 @@ def _marks(scheme: Scheme) -> list[tuple[str, str]]:
 
 
 def _when(written: str) -> str:
-    """Return the time of a tick as this machine's clock shows it."""
+    """Return the time of a tick as this machine's clock shows it: "28 Nov, 14:03"."""
     try:
-        when = dt.datetime.fromisoformat(written)
+        when = dt.datetime.fromisoformat(written).astimezone()
     except ValueError:
         return written
-    return moment(when)
+    number, month, _ = say_day(when).split()
+    return f"{number} {month[:3]}, {clock(when)}"
 
 
 def _drying(sheet: dict[str, Any]) -> list[str]:

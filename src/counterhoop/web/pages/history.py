@@ -11,7 +11,7 @@ from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.history import Version, choose_version, document_in, versions
-from counterhoop.bench.folders.kinds import OF_A_DRUM, SURVEY, WISH, WORDS
+from counterhoop.bench.folders.kinds import CHOICE, OF_A_DRUM, SURVEY, TICKS, WISH, WORDS
 from counterhoop.bench.folders.write_down import differences
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.pointer import NOTHING, Nothing, value_at
@@ -114,4 +114,5 @@ def _leads(job: Any, drum: Any, kind: str) -> str:
     """Return the sheet that a document is written on."""
     if drum is None:
         return job_address(job)
-    return drum_address(job, drum) + ("/shell" if kind in (SURVEY, WISH) else "")
+    ends = {SURVEY: "/shell", WISH: "/shell", CHOICE: "/schemes", TICKS: "/bench"}
+    return drum_address(job, drum) + ends.get(kind, "")

@@ -79,14 +79,14 @@ def shelf(request: Request, shop: GivenWorkshop, job: JobId, paper: PaperName = 
 @pages.get("/jobs/{job}/papers/file")
 async def file(request: Request, shop: GivenWorkshop, asked: GivenPaper) -> Response:
     """Hand out one paper; a page says how far it is while it is being made."""
-    return await handed_out(request, shop.works, asked, _started(shop.works, asked))
+    return await handed_out(request, shop.works, asked)
 
 
 @pages.get("/jobs/{job}/papers/all")
 async def all_papers(request: Request, shop: GivenWorkshop, asked: GivenPaper) -> Response:
     """Hand out all papers in one file."""
     asked = replace(asked, name="")
-    return await handed_out(request, shop.works, asked, _started(shop.works, asked))
+    return await handed_out(request, shop.works, asked)
 
 
 @pages.get("/jobs/{job}/papers/making")
@@ -105,7 +105,7 @@ async def preview(
     sheet: Annotated[int, Query(ge=1, le=500)] = 1,
 ) -> Response:  # fmt: skip
     """Show a page of a paper as a picture."""
-    answer = _pictured(shop.works, asked, sheet=sheet, wide=wide)
+    answer = await run_in_threadpool(_pictured, shop.works, asked, sheet=sheet, wide=wide)
     if _known(request, answer):
         return Response(status_code=304, headers={"etag": _tag(answer)})
     answer = await _patiently(shop.works, answer, seconds=PICTURE_S)
@@ -116,9 +116,8 @@ async def preview(
 @pages.get("/jobs/{job}/papers/look")
 async def look(request: Request, shop: GivenWorkshop, asked: GivenPaper) -> Response:
     """Show all pages of a paper, large, one under another."""
-    answer = await _patiently(
-        shop.works, _pictured(shop.works, asked, sheet=1, wide=LARGE_PX), seconds=FILE_S
-    )
+    answer = await run_in_threadpool(_pictured, shop.works, asked, sheet=1, wide=LARGE_PX)
+    answer = await _patiently(shop.works, answer, seconds=FILE_S)
     if not isinstance(answer, Done):
         return await run_in_threadpool(_making, request, asked, answer, look=True)
     first: Preview = answer.value
@@ -146,10 +145,9 @@ async def check_sheet(request: Request, shop: GivenWorkshop, paper: PaperName = 
     return await _blank(request, shop, CHECK_SHEET, paper=paper)
 
 
-async def handed_out(
-    request: Request, works: Works, asked: PaperAsked, answer: Answer[Paper]
-) -> Response:
+async def handed_out(request: Request, works: Works, asked: PaperAsked) -> Response:
     """Return a file, or a page that says how far it is."""
+    answer = await run_in_threadpool(_started, works, asked)
     if _known(request, answer):
         return Response(status_code=304, headers={"etag": _tag(answer)})
     answer = await _patiently(works, answer, seconds=FILE_S)
@@ -167,7 +165,7 @@ async def _blank(request: Request, shop: GivenWorkshop, which: str, *, paper: st
     sheet = paper or (own if own != ROLL else "A4")
     if sheet not in SIZES:
         raise BadInput("no such paper", where="paper", given=sheet, wanted=", ".join(SIZES))
-    answer = shop.works.blank(which, sheet=sheet)
+    answer = await run_in_threadpool(shop.works.blank, which, sheet=sheet)
     if _known(request, answer):
         return Response(status_code=304, headers={"etag": _tag(answer)})
     answer = await _patiently(shop.works, answer, seconds=PICTURE_S)
