@@ -68,6 +68,9 @@ def test_without_a_name_it_is_drawn_and_nothing_is_kept(send, shop, job):
     answer = send(headers=PART)
     assert answer.status_code == 200
     assert answer.text.count("data-hole=") >= 12
+    # 37 1/2 in by pi is 11.94 in (303 mm) across, as a tape with no thickness would have it.
+    assert "A tom with one head, 303 mm across (nearest to 12 in) and 200 mm deep." in answer.text
+    assert "Batter head: 6 lugs, Corvane round lug, two holes each. 12 holes so far." in answer.text
     assert "kept as soon as the drum has a name" in plain(answer.text)
     assert drums(shop, job) == ()
 

@@ -10,7 +10,9 @@ import pytest
 from counterhoop.bench.folders.folder import drawer, kept_job
 from counterhoop.bench.folders.look_over import LookedOver, look_over
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
+from counterhoop.bench.plan_job import noticed_in
 from counterhoop.bench.workshop import Workshop
+from counterhoop.scheme.findings.gathered import gathered
 
 ROW = {
     "head": "batter", "lugs": 6, "fitting": "Corvane round lug", "first": "30 deg",
@@ -72,3 +74,16 @@ def test_nothing_at_all_is_no_fault_of_the_program(shop: Workshop) -> None:
     drum = add_drum(shop, job, name="x", survey={}, by="bench")
     kept = kept_job(shop, job)
     assert look_over(kept, kept.drum(drum), shop=drawer(shop)).surveyed is None
+
+
+def test_what_stands_too_near_is_said_as_the_command_says_it(shop: Workshop) -> None:
+    # By hand: hole 6 is 9 mm along and 2 mm down from the damper's hole, 9.2 mm apart; half of
+    # 6 mm and half of 8 mm off it leaves 2.2 mm outside and less inside, the rule is 6 mm.
+    found = looked(shop, holes=[{"along": "lug 3 + 9 mm", "near": "80.5 mm", "dia": "8 mm"}])
+    (web,) = (one for one in found.findings if set(one.holes) == {6, 13})
+    assert web.measured is not None
+    assert 1.5 < web.measured < 2.2
+    assert found.so_far.opened is not None
+    assert found.surveyed is not None
+    (said,) = noticed_in(found.so_far.opened, [found.surveyed]).values()
+    assert found.findings == gathered(said)

@@ -28,10 +28,13 @@ class LookedOver:
         What can be read, and the faults of what cannot.
     surveyed : DrumSurveyed or None
         What the readings say; None while there is nothing to draw.
+    noticed : tuple of Finding
+        What is to be said of the drum as it stands: the wood between its holes too.
     """
 
     so_far: SoFar
     surveyed: DrumSurveyed | None = None
+    noticed: tuple[Finding, ...] = ()
 
     @property
     def faults(self) -> tuple[BadInput, ...]:
@@ -40,9 +43,11 @@ class LookedOver:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Suspect readings first, then what the readings come to."""
+        """Suspect readings first, then what is to be said of the drum as it stands."""
+        from counterhoop.scheme.findings.gathered import gathered
+
         one = self.surveyed
-        return () if one is None else (*one.suspects, *one.findings)
+        return () if one is None else gathered((*one.suspects, *self.noticed))
 
 
 def look_over(job: KeptJob, drum: KeptDrum, *, shop: Mapping[str, Kept]) -> LookedOver:
@@ -52,6 +57,7 @@ def look_over(job: KeptJob, drum: KeptDrum, *, shop: Mapping[str, Kept]) -> Look
     gives; the fault stands.
     """
     from counterhoop.bench.survey_job import survey_job
+    from counterhoop.scheme.findings.all_checks import look_over as hold_against_rules
 
     so_far = read_so_far(job, drum, shop=shop)
     named, stand_ins = _with_stand_ins(drum, so_far)
@@ -68,11 +74,15 @@ def look_over(job: KeptJob, drum: KeptDrum, *, shop: Mapping[str, Kept]) -> Look
         return LookedOver(so_far=so_far)
     try:
         (surveyed,) = survey_job(so_far.opened)
+        own = so_far.opened.shop
+        noticed = hold_against_rules(
+            surveyed.found, rules=own.rules, figures=own.figures, book=own.book
+        ).findings
     except CounterhoopError as fault:
         # Sizes that contradict each other so far that nothing can be worked out from them.
         said = fault if isinstance(fault, BadInput) else BadInput(str(fault))
         return LookedOver(so_far=replace(so_far, faults=(*so_far.faults, said)))
-    return LookedOver(so_far=so_far, surveyed=surveyed)
+    return LookedOver(so_far=so_far, surveyed=surveyed, noticed=noticed)
 
 
 def _as_typed(so_far: SoFar) -> tuple[BadInput, ...]:

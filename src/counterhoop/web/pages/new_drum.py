@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -14,10 +15,10 @@ from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob, drawer, ke
 from counterhoop.bench.folders.kinds import JOB, SURVEY
 from counterhoop.bench.folders.look_over import LookedOver, look_over
 from counterhoop.bench.folders.open_folder import add_drum, call_drum
+from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.folders.write_thing import write_thing
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
-from counterhoop.fittings.read_book import packaged_book
 from counterhoop.store.save import Conflict
 from counterhoop.web.bench_fault import bench_fault
 from counterhoop.web.both_versions import both_versions, theirs_kept
@@ -116,7 +117,8 @@ def shown(
     own = KeptDrum(id=drum, name=name or UNNAMED, documents={SURVEY: Kept(body=item)})
     if drum:
         own = replace(own, documents=job.drum(drum).documents)
-    looked = look_over(job, own, shop=drawer(shop))
+    held = drawer(shop)
+    looked = look_over(job, own, shop=held)
     saved = job.drum(drum).kept(SURVEY) if drum else Kept()
     return page(
         request,
@@ -127,8 +129,9 @@ def shown(
         goes_on=f"{drum_address(job, job.drum(drum))}/shell" if drum else "",
         called=name,
         wrong=wrong,
-        form=eight(looked, item, units=units, hushed=not drum or is_part(request)),
+        form=eight(looked, item, units=units, hushed=not drum or is_part(request), shop=held),
         view=draw(looked, own, units=units),
+        told_back=told_back(looked, units=units),
         findings=looked.findings,
         saved=saved,
         job_address=job_address(job),
@@ -137,13 +140,23 @@ def shown(
     )
 
 
-def eight(looked: LookedOver, item: dict[str, Any], *, units: Any, hushed: bool) -> Form:
+def told_back(looked: LookedOver, *, units: Any) -> str:
+    """Return the drum in words, once there is one to tell of."""
+    from counterhoop.web.recognised import recognised
+
+    return recognised(looked.surveyed.drum, units=units) if looked.surveyed else ""
+
+
+def eight(
+    looked: LookedOver, item: dict[str, Any], *, units: Any, hushed: bool,
+    shop: Mapping[str, Kept],
+) -> Form:  # fmt: skip
     """Return the form; while it is typed, what is not there yet is not held against it."""
     faults = [
         bench_fault(fault) for fault in looked.faults if not hushed or fault.given is not None
     ]
     opened = looked.so_far.opened
-    book = opened.shop.book if opened else packaged_book()
+    book = opened.shop.book if opened else own_book(shop).book
     return make_form(
         THING, item, ident=IDENT, units=units, faults=faults, offers=offers_of(book, survey=item)
     )
