@@ -9,12 +9,13 @@ import pytest
 from counterhoop.bench.folders.decide import Yes, approve, choose, tick, ticks_of
 from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.folders.kinds import CHOICE
+from counterhoop.bench.folders.kinds import CHOICE, JOB
+from counterhoop.bench.folders.open_folder import call_drum
 from counterhoop.bench.folders.source import to_plan
 from counterhoop.bench.long_work.answers import Done
 from counterhoop.bench.plan_job import DrumPlan
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.save import Saved
 
 YES = Yes(who="the client", when="2030-05-17", how="signed at the bench")
@@ -74,6 +75,34 @@ def test_from_choice_to_the_last_tick(shop: Workshop, demo: str) -> None:
         "The band's drummer said yes to the marching snare on 21 March 2026. "
         "5 drums without a scheme yet."
     )
+
+
+def test_a_drum_keeps_its_name_once_a_yes_or_a_tick_goes_by_it(shop: Workshop, demo: str) -> None:
+    tom = tom_id(shop, demo)
+
+    def call(name: str) -> object:
+        number = kept_job(shop, demo).kept(JOB).number
+        return call_drum(shop, demo, tom, name=name, based_on=number, by="bench")
+
+    assert isinstance(call("wee tom"), Saved)
+    call(TOM)
+    scheme = planned(shop, demo).chosen
+    assert scheme is not None
+    hole = scheme.layout.holes[0].number
+    for done in (True, False):
+        drum = kept_job(shop, demo).drum(tom)
+        tick(shop, demo, drum, scheme=scheme, hole=hole, done=done, by="phone")
+        if done:
+            with pytest.raises(CannotDo, match="ticks"):
+                call("wee tom")
+    call("wee tom")
+    call(TOM)
+    drum = kept_job(shop, demo).drum(tom)
+    approve(shop, demo, drum, scheme=scheme, shown_code=scheme.code, yes=YES, by="bench")
+    with pytest.raises(CannotDo, match="yes"):
+        call("wee tom")
+    assert isinstance(call(f" {TOM} "), Saved)
+    assert not getattr(planned(shop, demo).chosen, "draft", True)
 
 
 def test_the_choice_can_be_left_to_the_kit_again(shop: Workshop, demo: str) -> None:

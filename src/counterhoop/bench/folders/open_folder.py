@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from counterhoop.bench.folders.folder import job_of
-from counterhoop.bench.folders.kinds import JOB, SURVEY
+from counterhoop.bench.folders.kinds import APPROVAL, JOB, SURVEY, TICKS, WORDS
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import need_room_for, title_of
 from counterhoop.bench.workshop import Workshop
@@ -15,6 +15,7 @@ from counterhoop.store.job_folder import open_job
 from counterhoop.store.newest import folder_documents
 from counterhoop.store.revision import find_document, newest
 from counterhoop.store.save import Conflict, Saved, save
+from counterhoop.store.store import Connection
 
 LONGEST_NAME = 40
 MOST_DRUMS = 40
@@ -81,12 +82,22 @@ def add_drum(shop: Workshop, job_id: str, *, name: str, survey: dict[str, Json],
 def call_drum(
     shop: Workshop, job_id: str, drum_id: str, *, name: str, based_on: int, by: str
 ) -> Saved | Conflict:
-    """Call a drum otherwise; nothing else of it changes.
+    """Call a drum otherwise.
+
+    The codes of its schemes change with its name, so that a scheme that is taken is to be taken
+    again.
 
     Parameters
     ----------
     based_on : int
         The revision of the job's document that the writer saw.
+
+    Raises
+    ------
+    BadInput
+        For no name, or one that another drum of the job has.
+    CannotDo
+        When a yes or a tick stands under the old name: neither would count under the new one.
     """
     stamp = shop.stamp(by)
     with shop.store.writing() as connection:
@@ -98,6 +109,9 @@ def call_drum(
         if all(one["id"] != drum_id for one in drums):
             raise BadInput("no such drum in this job", where="drum", given=drum_id)
         new = _new_name(name, [one for one in drums if one["id"] != drum_id])
+        if [new for one in drums if one == {"id": drum_id, "name": new}]:
+            return Saved(revision=newest(connection, found))
+        _need_nothing_bound(connection, job_id, drum_id)
         called = [{**one, "name": new} if one["id"] == drum_id else one for one in drums]
         done = save(
             connection, job_id=job_id, kind=JOB, body={**body, "drums": called},
@@ -105,6 +119,17 @@ def call_drum(
         )  # fmt: skip
         keep_tabs(connection, job_id)
     return done
+
+
+def _need_nothing_bound(connection: Connection, job_id: str, drum_id: str) -> None:
+    for kind in (APPROVAL, TICKS):
+        found = find_document(connection, job_id=job_id, kind=kind, name=drum_id)
+        body = newest(connection, found).body if found else None
+        if body.get("done") if isinstance(body, dict) else body:
+            raise CannotDo(
+                f"This drum keeps its name: {WORDS[kind]} would not count under another one, for"
+                " they go by the scheme's code, and the name is part of that."
+            )
 
 
 def _new_name(name: str, drums: list[Any]) -> str:
