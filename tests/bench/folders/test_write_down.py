@@ -86,6 +86,11 @@ def test_what_is_settled_is_corrected_with_a_reason(shop: Workshop, tom: tuple[s
         ("/wall", "5 mm", "6 mm"),
     ]
     assert survey(shop, tom).as_found == 1
+    again = write(shop, tom, "", body, why="read the caliper again", based_on=1)
+    assert isinstance(again, Saved)
+    assert survey(shop, tom).number == 3
+    other = write(shop, tom, "", {"wall": "7 mm"}, why="read it too", based_on=1, by="phone")
+    assert isinstance(other, Conflict)
 
 
 def test_undo_goes_back_step_by_step(shop: Workshop, tom: tuple[str, str]) -> None:
