@@ -1,4 +1,4 @@
-"""How soon the first page is there after the program is started, on a machine that ran it before."""
+"""How soon the first page is there after the start, on a machine that ran the program before."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from counterhoop.errors import BadInput, CannotDo
 from counterhoop.web.guard.door import Door
 from counterhoop.web.guard.link_words import lan_words, link, opening_words, square
 from counterhoop.web.guard.pen import LookingWrites
-from counterhoop.web.guard.serve import names_for, serve_on
+from counterhoop.web.guard.serve import names_for, serve_on, take_port
 
 PROGRAM = """
 from fastapi import APIRouter, FastAPI
@@ -55,6 +55,16 @@ def test_the_printed_link_leads_in_and_ctrl_c_ends_it(program):
     rest, errors = program.communicate(timeout=20)
     assert token not in rest + errors
     assert "Traceback" not in errors
+
+
+def test_the_body_of_an_answer_does_not_wait_for_its_head_to_be_acknowledged():
+    """Head and body go out one after the other; a system that gathers small pieces holds the
+    second back until the first is acknowledged (RFC 896), which takes 40 ms (RFC 1122, 4.2.3.2).
+    """
+    with take_port("127.0.0.1", 0) as listening:
+        address = ("127.0.0.1", listening.getsockname()[1])
+        with socket.create_connection(address, timeout=10), listening.accept()[0] as accepted:
+            assert accepted.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY) != 0
 
 
 def test_only_loopback_is_listened_at(program):
