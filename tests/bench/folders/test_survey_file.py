@@ -13,7 +13,7 @@ from counterhoop.bench.folders.history import choose_version
 from counterhoop.bench.folders.kinds import APPROVAL, BOOK, JOB, RULES, SURVEY
 from counterhoop.bench.folders.read_so_far import read_so_far
 from counterhoop.bench.folders.survey_file import hand_out, survey_files, take_in, take_in_file
-from counterhoop.bench.folders.tables import same_tables
+from counterhoop.bench.folders.tables import same_tables, tables_of
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.listing import listing
 from counterhoop.bench.open_job import opened
@@ -106,6 +106,17 @@ def test_the_shop_rules_and_fittings_go_with_the_file(shop: Workshop, demo: str)
     assert out["job"]["book"] == ["workshop-fittings.toml"]
     read = opened(made["survey.toml"], name="survey.toml", book_of=made.__getitem__)
     assert read.shop.book.find("my rod 12-24 x 45 mm").rod_length_mm == 45.0
+
+
+def test_what_the_job_says_goes_over_the_shop_in_any_capitals(shop: Workshop, demo: str) -> None:
+    rules = {"stock": {"corvane butt": 3}, "prices": {"corvane butt": "5.00 GBP"}}
+    write_down(shop, None, Change(kind=RULES, value=rules, based_on=0), by="bench")
+    job = kept_job(shop, demo).kept(JOB)
+    own = {"stock": {"Corvane butt": 2}, "prices": {"Corvane butt": "4.00 GBP"}}
+    change = Change(kind=JOB, value={**job.table, **own}, based_on=job.number)
+    write_down(shop, demo, change, by="bench")
+    tables = tables_of(kept_job(shop, demo), shop=drawer(shop))
+    assert {name: tables[name] for name in own} == own
 
 
 def test_a_bad_file_leaves_the_store_as_it_was(shop: Workshop) -> None:

@@ -18,6 +18,7 @@ from counterhoop.bench.folders.kinds import (
     WISHED,
 )
 from counterhoop.bench.folders.own_figures import own_figures
+from counterhoop.fittings.book import name_key
 from counterhoop.store.body import Json, new_id
 
 SHARED = ("rules", "prices", "minutes", "cure", "stock", "wraps")
@@ -50,7 +51,7 @@ def tables_of(
     for name in SHARED:
         own = written.get(name, {})
         # What is no table is handed on as it is: the reader says so.
-        both = {**_table(rules.get(name)), **own} if isinstance(own, dict) else own
+        both = _over(_table(rules.get(name)), own) if isinstance(own, dict) else own
         if both:
             tables[name] = both
     match = _matching(written.get("match", []), names)
@@ -164,6 +165,13 @@ def _matching(written: Any, names: Mapping[str, str]) -> Any:
         if len(drums) > 1:
             groups.append({**group, "drums": drums})
     return groups
+
+
+def _over(shop: dict[str, Any], own: dict[str, Any]) -> dict[str, Any]:
+    """Return the workshop's table with the job's own lines over it, whatever their capitals."""
+    said = {name_key(name) for name in own}
+    left = {name: v for name, v in shop.items() if name in own or name_key(name) not in said}
+    return {**left, **own}
 
 
 def _table(value: Any) -> dict[str, Any]:
