@@ -14,6 +14,6 @@ class Way:
 
 
 WAYS = (
-    Way(href="/", says="On the bench"),
+    Way(href="/", says="My jobs"),
     Way(href="/workshop", says="The workshop"),
 )

@@ -111,8 +111,10 @@ class AlbumInShort:
 
 @pages.get(FOLDER)
 def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
-    """Show a folder."""
-    return folder(request, shop, kept_job(shop, job))
+    """Show a folder; who opens one will soon look at schemes, so the planner gets ready."""
+    found = kept_job(shop, job)
+    shop.works.warm()
+    return folder(request, shop, found)
 
 
 def folder(
