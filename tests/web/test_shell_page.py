@@ -90,6 +90,21 @@ def test_a_hole_is_written_and_the_next_empty_form_is_open(bench):
     assert re.search(r'id="hole-new-along"[^>]*>|<input type="text" autofocus', page)
 
 
+LINE = re.compile(r'<details class="line[^"]*" id="([^"]+)"')
+
+
+def test_no_two_things_have_one_id_whatever_form_is_open(bench):
+    bench.write("hole", "new", **HOLE)
+    bench.write("wish", "new", based_on=0, want="second head")
+    idents = LINE.findall(bench.look())
+    assert {"edge-resonant", "hole-0", "row-0", "wish-0"} <= set(idents)
+    for ident in idents:
+        page = bench.look(f"?open={ident}")
+        assert f'id="{ident}-form"' in page
+        ids = re.findall(r' id="([^"]+)"', page)
+        assert sorted({one for one in ids if ids.count(one) > 1}) == [], ident
+
+
 def test_a_thing_is_changed_and_taken_out(bench):
     bench.write("hole", "new", **HOLE)
     bench.write("hole", "0", **HOLE | {"dia": "9 mm"})
