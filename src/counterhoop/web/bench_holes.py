@@ -103,8 +103,8 @@ STAGES: tuple[tuple[str, str, str, tuple[Verdict, ...]], ...] = (
     (
         "drill",
         "Drill",
-        "Pilot of 2 to 3 mm on the template's centre, then a sharp brad-point bit of the full "
-        "size, a block shaped to the bore hard behind.",
+        "Pilot of 2 to 3 mm (5/64 to 1/8 in) on the template's centre, then a sharp brad-point bit "
+        "of the full size, a block shaped to the bore hard behind.",
         (Verdict.DRILL,),
     ),
     (
