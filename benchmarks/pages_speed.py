@@ -96,9 +96,11 @@ def found_pages(visitor: Visitor, begin: str, *, within: str) -> list[str]:
             continue
         answer = visitor.get(address)
         counted[page_of(address)] += 1
-        if answer.status == 303 and answer.headers["location"] not in seen:
-            seen.add(answer.headers["location"])
-            todo.append(answer.headers["location"])
+        if answer.status == 303:
+            led_to = answer.headers["location"].partition("#")[0]
+            if led_to not in seen:
+                seen.add(led_to)
+                todo.append(led_to)
             continue
         if answer.status != 200:
             print(f"(not counted: {address} answers {answer.status})")

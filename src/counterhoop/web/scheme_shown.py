@@ -23,12 +23,14 @@ from counterhoop.web.scheme_words import (
     rule_words,
     tally_words,
 )
+from counterhoop.web.shell_drawn import Remembered
 from counterhoop.web.shell_view import ShellView, client_view, scheme_view
 
 TAKEN = "taken"
 """The id of the scheme that is taken, whatever its number: it stays while a row is dragged."""
 ROOM_BYTES = 150_000
 """What whole drawings may weigh on one page; the taken one and the first are drawn in any case."""
+_DRAWN = Remembered(most=48)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,12 +94,14 @@ class SchemeShown:
 
 def schemes_shown(
     drum: DrumPlan, *, units: Units, figures: ShopFigures, rules: ShopRules,
-    wanted_whole: int = 0,
+    wanted_whole: int = 0, plan_key: str = "",
 ) -> tuple[SchemeShown, ...]:  # fmt: skip
     """Return a drum's schemes in their order, one moved by hand before the one it came from.
 
     Parameters
     ----------
+    plan_key : str
+        Of what was planned: the same plan is drawn once. Empty: nothing is remembered.
     wanted_whole : int
         Number of one that is to be drawn whole, whatever it weighs.
     """
@@ -111,13 +115,13 @@ def schemes_shown(
     drawn: dict[int, tuple[ShellView, bool]] = {}
     left = ROOM_BYTES
     for scheme in in_turn:
-        ident = TAKEN if scheme.number == taken else f"scheme-{scheme.number}"
-        view = whole_view(scheme, ident=ident, units=units, movable=scheme.number == taken)
+        is_taken = scheme.number == taken
+        view = _once(scheme, plan_key=plan_key, units=units, whole=True, taken=is_taken)
         whole = scheme.number in (taken, first, wanted_whole) or len(view.svg) <= left
         if whole:
             left -= len(view.svg)
         else:
-            view = client_view(scheme.layout, ident=ident, title=f"Scheme {scheme.number}")
+            view = _once(scheme, plan_key=plan_key, units=units, whole=False, taken=is_taken)
         drawn[scheme.number] = (view, whole)
     return tuple(
         scheme_shown(
@@ -126,6 +130,24 @@ def schemes_shown(
         )
         for scheme in ordered
     )  # fmt: skip
+
+
+def _once(
+    scheme: Scheme, *, plan_key: str, units: Units, whole: bool, taken: bool
+) -> ShellView:  # fmt: skip
+    """Return the drawing of a scheme, made once for each plan."""
+    ident = TAKEN if taken else f"scheme-{scheme.number}"
+
+    def draw() -> ShellView:
+        if whole:
+            return whole_view(scheme, ident=ident, units=units, movable=taken)
+        return client_view(scheme.layout, ident=ident, title=f"Scheme {scheme.number}")
+
+    if not plan_key:
+        return draw()
+    key = (plan_key, scheme.drum, scheme.number, units, whole, taken)
+    made: ShellView = _DRAWN.get(key, draw)
+    return made
 
 
 def whole_view(

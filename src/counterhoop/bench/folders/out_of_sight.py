@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from counterhoop.bench.folders.folder import KeptDrum, kept_job
-from counterhoop.bench.folders.kinds import SURVEY
+from counterhoop.bench.folders.folder import KeptDrum, job_of
+from counterhoop.bench.folders.kinds import JOB, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.workshop import Workshop
-from counterhoop.store.enclosures.enclose import enclosures_of
+from counterhoop.store.enclosures.enclose import hidden_enclosures
 from counterhoop.store.hide import Thing, bring_back, hidden_things, hide
 from counterhoop.store.job_folder import job_folders
+from counterhoop.store.newest import newest_bodies
 from counterhoop.store.revision import document_by_id
 from counterhoop.store.store import Connection
 
@@ -84,13 +85,14 @@ def what_is_away(shop: Workshop) -> tuple[PutAway, ...]:
             for one in found
             if one.thing is Thing.DOCUMENT
         }
-        enclosed = {
-            one.id: one
-            for job_id in titles
-            if any(h.thing is Thing.ENCLOSURE for h in found)
-            for one in enclosures_of(connection, job_id=job_id, with_hidden=True)
-            if one.hidden
-        }
+        enclosed = {one.id: one for one in hidden_enclosures(connection)}
+        folders = {one.job_id for one in documents.values() if one.job_id}
+        jobs = newest_bodies(connection, kinds=(JOB,), job_ids=sorted(folders))
+    names = {
+        (one.document.job_id, drum.id): drum.name
+        for one in jobs
+        for drum in job_of("", [one]).drums
+    }
     away = []
     for one in found:
         if one.thing is Thing.JOB:
@@ -98,7 +100,7 @@ def what_is_away(shop: Workshop) -> tuple[PutAway, ...]:
         elif one.thing is Thing.DOCUMENT:
             document = documents[one.thing_id]
             job_id = document.job_id or ""
-            name = kept_job(shop, job_id).drum(document.name).name if document.name else ""
+            name = names.get((job_id, document.name), document.name)
             says = f"the {name} of {titles.get(job_id, '')}"
         else:
             enclosure = enclosed[one.thing_id]

@@ -5,12 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, insert, select
+from sqlalchemy import ColumnElement, Connection, insert, select
 
 from counterhoop.errors import BadInput
 from counterhoop.store.body import new_id
 from counterhoop.store.enclosures.keep import KeptFile
-from counterhoop.store.hide import Thing, hidden_things
+from counterhoop.store.hide import Thing, is_hidden
 from counterhoop.store.insert_unless_there import insert_unless_there
 from counterhoop.store.plain_text import name_shown, plain_text
 from counterhoop.store.stamp import Stamp, read_time
@@ -84,14 +84,24 @@ def enclosures_of(
     connection: Connection, *, job_id: str, with_hidden: bool = False
 ) -> tuple[Enclosure, ...]:
     """Return what lies in a folder, in the order in which it was put there."""
-    hidden = {one.thing_id for one in hidden_things(connection, thing=Thing.ENCLOSURE)}
+    found = _found(connection, enclosure.c.job_id == job_id)
+    return tuple(one for one in found if with_hidden or not one.hidden)
+
+
+def hidden_enclosures(connection: Connection) -> tuple[Enclosure, ...]:
+    """Return what is out of sight, of all folders, in the order in which it was put there."""
+    return _found(connection, is_hidden(Thing.ENCLOSURE, enclosure.c.id))
+
+
+def _found(connection: Connection, which: ColumnElement[bool]) -> tuple[Enclosure, ...]:
+    hidden = is_hidden(Thing.ENCLOSURE, enclosure.c.id).label("hidden")
     rows = connection.execute(
-        select(enclosure, kept_file.c.size, kept_file.c.media_type)
+        select(enclosure, kept_file.c.size, kept_file.c.media_type, hidden)
         .join(kept_file)
-        .where(enclosure.c.job_id == job_id)
+        .where(which)
         .order_by(enclosure.c.added_at, enclosure.c.id)
     )
-    found = (
+    return tuple(
         Enclosure(
             id=row.id,
             job_id=row.job_id,
@@ -105,8 +115,7 @@ def enclosures_of(
             name_given=row.name_given,
             added_at=read_time(row.added_at),
             bench=row.bench,
-            hidden=row.id in hidden,
+            hidden=bool(row.hidden),
         )
         for row in rows
     )
-    return tuple(one for one in found if with_hidden or not one.hidden)
