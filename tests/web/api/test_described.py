@@ -72,4 +72,6 @@ def test_a_broken_address_would_be_found(api, demo, monkeypatch):
     monkeypatch.setattr(routes, "on_the_bench", breaks)
     with pytest.raises(Exception) as found:  # noqa: PT011
         ask(api, *of_the_demonstration(api, demo), count=3)
-    assert "erver error" in "".join(traceback.format_exception(found.value))
+    # It comes through the test's transport as it is, or as an answer of 500.
+    told = "".join(traceback.format_exception(found.value))
+    assert "ZeroDivisionError" in told or "erver error" in told

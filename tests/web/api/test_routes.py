@@ -33,12 +33,18 @@ def test_schemes_papers_and_ticks_of_the_demonstration(api, demo):
     told = api.ask.get(f"/api/jobs/{demo}/schemes").json()
     jsonschema.validate(told, listing_schema())
     drums = {d["name"]: d["id"] for d in api.ask.get(f"/api/jobs/{demo}").json()["drums"]}
-    tom = next(d for d in told["drums"] if d["drum"] == "small tom")
-    chosen = next(s for s in tom["schemes"] if s["chosen"])
-    tick = {"hole": chosen["holes"][0]["number"], "done": True, "code": chosen["code"]}
-    ticks = f"/api/jobs/{demo}/drums/{drums['small tom']}/ticks"
-    assert api.ask.post(ticks, json=tick).json() == {"revision": 1}
-    assert api.ask.post(ticks, json=tick | {"code": "AAAA-AAAA"}).status_code == 409
+    ticks = {}
+    for name in ("marching snare", "small tom"):
+        drum = next(d for d in told["drums"] if d["drum"] == name)
+        chosen = next(s for s in drum["schemes"] if s["chosen"])
+        tick = {"hole": chosen["holes"][0]["number"], "done": True, "code": chosen["code"]}
+        ticks[name] = (f"/api/jobs/{demo}/drums/{drums[name]}/ticks", tick)
+    place, tick = ticks["marching snare"]
+    assert api.ask.post(place, json=tick).json() == {"revision": 1}
+    assert api.ask.post(place, json=tick | {"code": "AAAA-AAAA"}).status_code == 409
+    # Nobody has said yes to the small tom's.
+    place, tick = ticks["small tom"]
+    assert "No yes" in api.ask.post(place, json=tick).json()["what"]
     papers = api.ask.get(f"/api/jobs/{demo}/papers").json()["papers"]
     name = next(p["name"] for p in papers if "hole list" in p["name"])
     made = api.ask.get(f"/api/jobs/{demo}/paper", params={"name": name})

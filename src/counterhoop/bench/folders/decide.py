@@ -11,7 +11,7 @@ from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, TICKS
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.body import Json
 from counterhoop.store.pointer import NOTHING, write_pointer
 from counterhoop.store.save import Conflict, Saved
@@ -127,7 +127,11 @@ def tick(
     ------
     BadInput
         For a hole that the scheme has not got.
+    CannotDo
+        For a cut that nobody has said yes to.
     """
+    if done and scheme.draft:
+        raise CannotDo("No yes covers this scheme yet, so no hole of it is done.")
     if all(plan.number != hole for plan in scheme.layout.holes):
         raise BadInput("no such hole under this scheme", where="hole", given=hole)
     kept = drum.kept(TICKS)

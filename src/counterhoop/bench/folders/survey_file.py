@@ -100,6 +100,8 @@ def survey_files(shop: Workshop, job_id: str) -> dict[str, bytes]:
         if same_tables(tables, toml_tables(text, name=SURVEY_FILE)):
             return {SURVEY_FILE: original, **beside}
     tables["job"].pop("book", None)
+    # A survey file wants a number; a folder can do without for a while.
+    tables["job"].setdefault("number", "-")
     if beside:
         tables["job"]["book"] = list(beside)
     return {SURVEY_FILE: tomli_w.dumps(tables).encode(), **beside}

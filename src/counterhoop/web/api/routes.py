@@ -15,7 +15,7 @@ from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import Kept, KeptJob, kept_job
 from counterhoop.bench.folders.kinds import JOB, OF_A_DRUM
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
-from counterhoop.bench.folders.source import to_plan, workshop_printing
+from counterhoop.bench.folders.source import workshop_printing
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.listing import JobListed, listing
 from counterhoop.bench.long_work.answers import Answer, Done, Failed
@@ -43,6 +43,8 @@ from counterhoop.web.api.shapes import (
 )
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.served_upload import upload_headers
+from counterhoop.web.plans import plan_for
+from counterhoop.web.source_once import to_plan_once
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -195,7 +197,7 @@ def paper(
 ) -> Response:  # fmt: skip
     """Return one paper, as the list names it."""
     found = kept_job(shop, job_id)
-    source = to_plan(shop, found).source
+    source = to_plan_once(shop, found).source
     if source is None:
         raise CannotDo("No drum of this job can be planned yet.")
     answer = shop.works.paper(source, name, drum=drum, printing=workshop_printing(shop))
@@ -222,11 +224,10 @@ def described(request: Request) -> JSONResponse:
 
 def worked_out(shop: Workshop, found: KeptJob) -> Answer[JobPlan]:
     """Return the plan of a job, waited for."""
-    source = to_plan(shop, found).source
-    if source is None:
+    planned = plan_for(shop, found, wait_s=WAIT_S)
+    if planned.answer is None:
         raise CannotDo("No drum of this job can be planned yet.")
-    answer = shop.works.plan(source)
-    return answer if isinstance(answer, Done) else shop.works.wait(answer.id, WAIT_S)
+    return planned.answer
 
 
 def not_yet(answer: Answer[Any]) -> Response:
