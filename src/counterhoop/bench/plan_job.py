@@ -89,11 +89,12 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     taken, gone = _taken(job.drums, ranked, found=found, shop=shop)
     ranked |= {key: one.ranked for key, one in taken.items()}
     by_hand = {key: one.scheme for key, one in taken.items()}
+    match = _matching(job.match, planned=ranked, drums=job.drums)
     kit = None
     if ranked:
         kit = choose_kit(
             _offered(ranked, by_hand),
-            match=job.match,
+            match=match,
             stock=job.stock,
             rules=shop.rules,
             figures=shop.figures,
@@ -102,7 +103,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     chosen = {scheme.drum: scheme for scheme in kit.schemes} if kit else {}
     if kit:
         free = {key: scheme for key, scheme in chosen.items() if key not in by_hand}
-        whys = kit_whys(free, ranked=ranked, match=job.match)
+        whys = kit_whys(free, ranked=ranked, match=match)
         kit = replace(kit, says=(*kit.says[:1], *whys, *kit.says[1:]))
     for scheme in _together(chosen, opened):
         ranked[scheme.drum] = repriced(
@@ -110,7 +111,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
         )
     for key, scheme in chosen.items():
         now = next(s for s in ranked[key].every if s.number == scheme.number)
-        ranked[key] = shown_with_chosen(now, ranked=ranked, match=job.match, by_hand=key in by_hand)
+        ranked[key] = shown_with_chosen(now, ranked=ranked, match=match, by_hand=key in by_hand)
         chosen[key] = next(s for s in ranked[key].shown if s.number == scheme.number)
     surveyed = survey_job(opened, found=found)
     noticed = noticed_in(opened, surveyed)
@@ -157,12 +158,26 @@ def _taken(
         if chosen is None:
             continue
         others = tuple(layout for other, layout in found.items() if other != key)
-        one = take(chosen, ranked.get(key, Ranked()), shop=shop, others=others)
+        try:
+            one = take(chosen, ranked.get(key, Ranked()), shop=shop, others=others)
+        except BadInput as fault:
+            # One row that fits no longer keeps no other drum from being planned.
+            gone[key] = (choice_gone(chosen, because=str(fault).rstrip(".")),)
+            continue
         if one is None:
             gone[key] = (choice_gone(chosen),)
         else:
             taken[key] = one
     return taken, gone
+
+
+def _matching(
+    match: Sequence[Sequence[str]], *, planned: Mapping[str, Ranked], drums: Sequence[DrumWanted]
+) -> tuple[tuple[str, ...], ...]:
+    """Return what must match, without drums of which nothing is wanted: they stay as they are."""
+    stays = {wanted.drum.key for wanted in drums} - set(planned)
+    groups = (tuple(key for key in group if key not in stays) for group in match)
+    return tuple(group for group in groups if len(group) > 1)
 
 
 def _offered(
