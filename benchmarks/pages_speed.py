@@ -17,6 +17,7 @@ import time
 from collections import defaultdict
 from html.parser import HTMLParser
 from pathlib import Path
+from typing import TypeAlias
 from urllib.parse import parse_qsl, urljoin, urlsplit
 
 from _served import Served, Visitor, served
@@ -44,6 +45,10 @@ MADE_ON_DEMAND = re.compile(r"/(file|all|preview|original|paper|survey-file)\b|\
 PART_OF_AN_ADDRESS = re.compile(r"^(\d+|[0-9a-f]{4,})$")
 STILL = re.compile(rb'http-equiv="refresh"')
 NAMES = ("VmHWM", "VmRSS")
+
+
+Asked: TypeAlias = tuple[str, float, int]
+"""Address, seconds until the whole answer was there, bytes of it."""
 
 
 class Links(HTMLParser):
@@ -86,8 +91,8 @@ def page_of(address: str) -> str:
     return f"{path}?{query}" if query else path
 
 
-def found_pages(visitor: Visitor, begin: str, *, within: str) -> list[str]:
-    """Return every page that can be reached, a few addresses of each."""
+def found_pages(visitor: Visitor, begin: str, *, within: str) -> list[Asked]:
+    """Return every page that can be reached, a few addresses of each, and how it answered."""
     seen, kept, counted = {begin}, [], defaultdict(int)
     todo = [begin]
     while todo:
@@ -105,7 +110,7 @@ def found_pages(visitor: Visitor, begin: str, *, within: str) -> list[str]:
         if answer.status != 200:
             print(f"(not counted: {address} answers {answer.status})")
             continue
-        kept.append(address)
+        kept.append((address, answer.seconds, len(answer.body)))
         if "html" in answer.headers.get("content-type", ""):
             new = [
                 one
@@ -129,9 +134,9 @@ def wait_for_plans(visitor: Visitor, addresses: list[str]) -> float:
     return time.monotonic() - began
 
 
-def asked_by(server: Served, addresses: list[str], *, clients: int) -> list[tuple[str, float, int]]:
+def asked_by(server: Served, addresses: list[str], *, clients: int) -> list[Asked]:
     """Have clients ask for everything, each in an order of its own; address, seconds, bytes."""
-    found: list[tuple[str, float, int]] = []
+    found: list[Asked] = []
 
     def client(number: int) -> None:
         visitor = server.visitor()
@@ -186,7 +191,7 @@ class Report:
     def __init__(self) -> None:
         self.broken = False
 
-    def pages(self, title: str, found: list[tuple[str, float, int]], *, held: bool) -> None:
+    def pages(self, title: str, found: list[Asked], *, held: bool) -> None:
         """Print one table: all pages together, then each, the slowest first."""
         print(f"\n{title}")
         print(f"{'page':<62}{'times':>6}{'median':>10}{'99 of 100':>11}{'weight':>9}")
@@ -237,13 +242,16 @@ def main() -> None:
         jobs = random.Random(SEED).sample(in_sight, JOBS)
         with served(data) as server:
             visitor = server.visitor()
-            addresses = [*found_pages(visitor, "/", within="/workshop"), "/let-in", "/jobs/new"]
-            addresses += [one for one in links_of("/", visitor.get("/").body) if "?" in one][:4]
+            first = found_pages(visitor, "/", within="/workshop")
             for job in jobs:
-                addresses += found_pages(visitor, f"/jobs/{job}", within=f"/jobs/{job}")
+                first += found_pages(visitor, f"/jobs/{job}", within=f"/jobs/{job}")
+            lists = [one for one in links_of("/", visitor.get("/").body) if "?" in one]
+            addresses = [address for address, _, _ in first]
+            addresses += ["/let-in", "/jobs/new", *lists[:4]]
             addresses = [*dict.fromkeys(addresses)]
             took = wait_for_plans(visitor, addresses)
             print(f"({len(addresses)} addresses of {JOBS} jobs; their plans took {took:.0f} s)")
+            report.pages("for the first time, while plans are worked out beside", first, held=False)
             report.pages(
                 "one client", asked_by(server, addresses, clients=1), held=True
             )  # fmt: skip

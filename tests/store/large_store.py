@@ -89,7 +89,12 @@ def _documents(jobs: int, drums: int) -> Iterator[Written]:
 
     shared = {name: _plain(tables[name]) for name in ("rules", "prices", "minutes", "stock")}
     yield new(None, "rules", "", shared)
-    yield new(None, "printer", "", {"paper": "A4", "measured": "199.5 mm", "thickness": "0.1 mm"})
+    yield new(
+        None,
+        "printer",
+        "",
+        {"paper": "A4", "measured": "179.6 mm, 249.5 mm", "thickness": "0.1 mm"},
+    )
     for place in range(jobs):
         job_id = f"{place:016x}"
         named = [
