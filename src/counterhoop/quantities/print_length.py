@@ -53,12 +53,17 @@ def print_mm(value_mm: float, *, resolution_mm: float = TAPE_MM, with_unit: bool
     if not math.isfinite(resolution_mm) or resolution_mm <= 0:
         raise BadInput("the finest step must be above zero", given=resolution_mm, wanted="0.5")
     step = _printed_step(resolution_mm)
-    rounded = nearest_step(value_mm, step=step)
+    shown = _in_figures(nearest_step(value_mm, step=step), step)
+    return f"{shown} mm" if with_unit else shown
+
+
+@lru_cache(maxsize=4096)
+def _in_figures(rounded: Fraction, step: Fraction) -> str:
     places = _decimals(step)
     shown = f"{float(rounded) + 0.0:.{places}f}"
     if step.numerator != 1 or step != Fraction(1, 10**places):
         shown = shown.rstrip("0").rstrip(".") if "." in shown else shown
-    return f"{shown} mm" if with_unit else shown
+    return shown
 
 
 @lru_cache

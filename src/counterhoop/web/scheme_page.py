@@ -12,7 +12,6 @@ from counterhoop.bench.folders.decide import Yes
 from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.history import before
 from counterhoop.bench.folders.kinds import APPROVAL
-from counterhoop.bench.move_row import rows_of
 from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.errors import BadInput
 from counterhoop.papers.cautions import DEFER
@@ -53,15 +52,6 @@ class YesTyped:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mover:
-    """A row that can be moved: its name for a person, and the address that moves it."""
-
-    name: str
-    says: str
-    url: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class KeptOut:
     """A drum that the plan leaves out: how many things cannot be read, and where it lies."""
 
@@ -97,8 +87,9 @@ def whole_data(
     one = plan.drum(desk.drum.name)
     job = plan.opened.job
     shown = schemes_shown(
-        one, units=desk.mine.units, figures=job.figures, rules=job.rules, wanted_whole=whole
-    )
+        one, units=desk.mine.units, figures=job.figures, rules=job.rules, wanted_whole=whole,
+        plan_key=planned.source.key,
+    )  # fmt: skip
     taken = next((s for s in shown if s.taken), None)
     return {
         **data,
@@ -153,7 +144,7 @@ def sign_data(desk: SchemeDesk, plan: JobPlan, *, number: int = 0) -> dict[str, 
         **around(desk),
         "scheme": scheme,
         "view": after,
-        "good": for_good(scheme, say=say),
+        "good": for_good(scheme, say=say, numbered=False),
         "legend": to_screen(client_legend([scheme.layout], wide_mm=LEGEND_MM), ident="legend"),
         **{
             name.replace("-", "_"): value
@@ -197,11 +188,7 @@ def _of_scheme(
     fault = typed.fault if typed else None
     field = fault.where if fault and fault.where in ("who", "when", "how") else ""
     return {
-        "movers": [
-            Mover(name=row.name, says=row.says.removeprefix("the "),
-                  url=f"{desk.address}/move?{query}")
-            for row in rows_of(scheme)
-        ],
+        "move_url": f"{desk.address}/move?{query}",
         "base_code": code,
         "base_title": title,
         "good": for_good(scheme, say=Lengths(desk.mine.units)),

@@ -15,7 +15,6 @@ from counterhoop.quantities.duration import print_minutes
 from counterhoop.quantities.print_length import TAPE_MM, nearest_step
 from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.scheme.findings.tally import MARGIN_CAP_MM
-from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
@@ -162,10 +161,16 @@ def tally_words(findings: Iterable[Finding]) -> str:
 # --- what is for good ---------------------------------------------------------------------------
 
 
-def for_good(scheme: Scheme, *, say: Lengths) -> list[str]:
-    """Say exactly what cannot be undone: which holes, how large, for what; ends, edges, finish."""
+def for_good(scheme: Scheme, *, say: Lengths, numbered: bool = True) -> list[str]:
+    """Say exactly what cannot be undone: which holes, how large, for what; ends, edges, finish.
+
+    Parameters
+    ----------
+    numbered : bool
+        Whether holes are told by their numbers: a client's drawing has none.
+    """
     said = [
-        _group(verdict, plans, scheme.layout, say=say)
+        _group(verdict, plans, say=say, numbered=numbered)
         for verdict in DONE
         for plans in _alike(scheme.layout.holes, verdict)
     ]
@@ -183,8 +188,8 @@ def _alike(holes: Iterable[HolePlan], verdict: Verdict) -> list[list[HolePlan]]:
     return list(groups.values())
 
 
-def _group(verdict: Verdict, plans: list[HolePlan], layout: Layout, *, say: Lengths) -> str:
-    which = holes_said(plans)
+def _group(verdict: Verdict, plans: list[HolePlan], *, say: Lengths, numbered: bool) -> str:
+    which = holes_said(plans) if numbered else count(len(plans), "hole")
     first = plans[0]
     old, new = (_size(shape, say=say) for shape in (first.old, first.new))
     serves = labels(dict.fromkeys(plan.of for plan in plans if plan.of))
@@ -196,7 +201,7 @@ def _group(verdict: Verdict, plans: list[HolePlan], layout: Layout, *, say: Leng
         size = f"from {old} to {new}"
     else:
         size = new
-    closed = f", through what was {holes_said(through)}" if through else ""
+    closed = f", through what was {holes_said(through)}" if through and numbered else ""
     return f"{which[:1].upper()}{which[1:]} {DONE[verdict]}: {size}{closed}{for_what}."
 
 

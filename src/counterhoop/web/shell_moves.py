@@ -53,15 +53,15 @@ def read_move(form: Mapping[str, object]) -> RowMove:
         raise BadInput("no row is named", where="row", wanted="the name of a row")
     return RowMove(
         row=row,
-        right_mm=_distance_mm(form, "right_mm"),
-        down_mm=_distance_mm(form, "down_mm"),
+        right_mm=_distance_mm(form, "right_mm", called="to the right"),
+        down_mm=_distance_mm(form, "down_mm", called="down"),
         settled=form.get("settled") == "yes",
         based_on=str(form.get("based_on", "")),
     )
 
 
-def _distance_mm(form: Mapping[str, object], name: str) -> float:
+def _distance_mm(form: Mapping[str, object], name: str, *, called: str) -> float:
     """Read a number of millimetres as the script sends it, or a length as a person types it."""
     text = str(form.get(name, "")).strip() or "0"
     written = f"{text} mm" if PLAIN.fullmatch(text) else text
-    return parse_length(written, where=name, allow_negative=True).mm
+    return parse_length(written, where=called, allow_negative=True).mm
