@@ -240,6 +240,29 @@ def test_a_correction_by_mouse_and_its_history(shop, tom, bench, open_page, axe)
     axe(page)
 
 
+def test_the_survey_is_done_right_after_a_hole_was_written(shop, tom, bench, open_page):
+    page = open_page(bench)
+    sheet = ShellSheet(page).open(*tom)
+    sheet.write_hole(along="lug 2 + 42 mm", near="44 mm", dia="8 mm")
+    expect(sheet.line("hole-0")).to_contain_text("44 mm")
+    # The page was opened on the version before the hole; nobody else wrote since.
+    page.get_by_role("button", name="The survey is done: this is how it was found").click()
+    expect(page.locator("#as-found")).to_contain_text("Whatever is changed now is a correction")
+    assert len(survey(shop, tom)["holes"]) == 1
+
+
+def test_an_end_without_an_edge_keeps_its_note(shop, tom, bench, open_page):
+    page = open_page(bench)
+    sheet = ShellSheet(page).open(*tom)
+    sheet.open_line("edge-resonant")
+    sheet.field("edge-resonant", "there").select_option("no")
+    sheet.kept("edge-resonant")
+    sheet.field("edge-resonant", "says").fill("sawn square")
+    sheet.field("edge-resonant", "says").press("Enter")
+    expect(sheet.line("edge-resonant").locator("summary").first).to_contain_text("sawn square")
+    assert survey(shop, tom)["edges"]["resonant"]["says"] == "sawn square"
+
+
 def test_what_is_reached_by_keys_is_not_under_the_drawing(shop, tom, bench, open_page):
     """WCAG 2.2, 2.4.11: the drawing stays, so whatever has the focus must come out from under."""
     page = open_page(bench)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 from fastapi import APIRouter
 from starlette.requests import Request
@@ -109,10 +109,16 @@ def handover_of(job: str) -> Sheet:
 def recorded(drum: KeptDrum) -> Recorded:
     """Return what the folder says of a drum."""
     survey = drum.kept(SURVEY)
-    what = what_says(drum) or "nothing is measured"
+    what, sizes = what_says(drum), sizes_said(survey.table)
     settled = "the survey is done and kept as found" if survey.as_found else ""
-    found = "; ".join(part for part in (what, settled) if part)
+    found = "; ".join(part for part in (what, sizes, settled) if part) or "nothing is measured"
     return Recorded(drum=drum, found=found, state=state_of_drum(drum))
+
+
+def sizes_said(survey: Mapping[str, Any]) -> str:
+    """Return how far round and how deep a drum is, as it was written down."""
+    read = ((survey.get("circumference"), "round"), (survey.get("depth"), "deep"))
+    return ", ".join(f"{size} {way}" for size, way in read if isinstance(size, str) and size)
 
 
 def untouched(record: Sequence[Recorded]) -> str:
