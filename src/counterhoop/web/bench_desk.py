@@ -23,7 +23,7 @@ from counterhoop.web.folder_index import drum_address
 from counterhoop.web.look.mine import Mine, mine_of
 from counterhoop.web.look.say import capfirst
 from counterhoop.web.plans import WAIT_S, Planned, plan_for
-from counterhoop.web.shell_drawn import Remembered
+from counterhoop.web.remembered import Remembered
 from counterhoop.web.shell_view import ShellView, scheme_view
 
 IDENT = "flat"

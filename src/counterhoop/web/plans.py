@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.source import JobSource
-from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.web.source_once import to_plan_once
+
+if TYPE_CHECKING:  # the planner takes a second to load, and the works have it already
+    from counterhoop.bench.plan_job import JobPlan
 
 WAIT_S = 0.08
 """What a page waits for a plan before it shows how far it is."""

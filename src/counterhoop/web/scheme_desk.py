@@ -20,7 +20,7 @@ from counterhoop.store.body import Json
 from counterhoop.web.folder_index import drum_address
 from counterhoop.web.look.mine import Mine, mine_of
 from counterhoop.web.plans import need_plan
-from counterhoop.web.shell_drawn import Remembered
+from counterhoop.web.remembered import Remembered
 
 MOST_PLANS, MOST_ROWS = 6, 12
 SAME_MM = 0.005

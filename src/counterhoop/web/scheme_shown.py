@@ -16,6 +16,7 @@ from counterhoop.scheme.nearest import Nearest
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.choice import RowMoved
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules, default_rules
+from counterhoop.web.remembered import Remembered
 from counterhoop.web.scheme_words import (
     Figures,
     figures_of,
@@ -23,7 +24,6 @@ from counterhoop.web.scheme_words import (
     rule_words,
     tally_words,
 )
-from counterhoop.web.shell_drawn import Remembered
 from counterhoop.web.shell_view import ShellView, client_view, scheme_view
 
 TAKEN = "taken"

@@ -2,48 +2,24 @@
 
 from __future__ import annotations
 
-import threading
-from collections import OrderedDict
 from collections.abc import Callable, Hashable, Mapping
-from typing import TYPE_CHECKING, Any, Literal, TypeVar
+from typing import TYPE_CHECKING, Literal, TypeVar
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import APPROVAL, BOOK, JOB, RULES, SURVEY, WISH
 from counterhoop.bench.folders.look_over import LookedOver, look_over
 from counterhoop.errors import BadInput
 from counterhoop.quantities.length import parse_length
+from counterhoop.web.remembered import Remembered
 
 if TYPE_CHECKING:
     from counterhoop.web.shell_view import ShellView
 
 IDENT = "flat"
 """Before every id of the drawing on this page."""
-MOST_KEPT = 64
 
 Units = Literal["mm", "in"]
 T = TypeVar("T")
-
-
-class Remembered:
-    """The last answers, by what they were worked out from."""
-
-    def __init__(self, most: int = MOST_KEPT) -> None:
-        self._most = most
-        self._kept: OrderedDict[Hashable, Any] = OrderedDict()
-        self._lock = threading.Lock()
-
-    def get(self, key: Hashable, make: Callable[[], Any]) -> Any:
-        """Return the answer for a key, made anew when it is not remembered."""
-        with self._lock:
-            if key in self._kept:
-                self._kept.move_to_end(key)
-                return self._kept[key]
-        made = make()
-        with self._lock:
-            self._kept[key] = made
-            while len(self._kept) > self._most:
-                self._kept.popitem(last=False)
-        return made
 
 
 _REMEMBERED = Remembered()

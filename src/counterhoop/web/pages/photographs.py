@@ -33,8 +33,8 @@ from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
+from counterhoop.web.remembered import Remembered
 from counterhoop.web.render import page
-from counterhoop.web.shell_drawn import Remembered
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
