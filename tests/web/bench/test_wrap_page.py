@@ -103,7 +103,33 @@ def test_a_wrap_that_cannot_be_read_is_kept_as_typed(job):
     page = look(job, write="red flame")
     assert 'aria-invalid="true"' in page
     assert 'value="thin"' in page
-    assert write(job, thickness="0.4 mm").status_code == 422
+    nameless = write(job, thickness="0.4 mm")
+    assert nameless.status_code == 422
+    assert 'value="0.4 mm"' in nameless.text
+
+
+def test_a_wrap_is_never_written_over_another_one(job):
+    green = wraps(job)["green ripple"]
+    fields = {"thickness": "0.4 mm", "length": "2000 mm", "width": "700 mm"}
+    refused = write(job, _name="green ripple", **fields)
+    assert refused.status_code == 422
+    assert "another wrap of this job is called so" in said(refused).lower()
+    assert 'value="2000 mm"' in refused.text
+    assert write(job, _name="red flame", **fields).status_code == 303
+    # Sent again because the answer was lost, it is the same wrap.
+    assert write(job, _name="red flame", **fields).status_code == 303
+    refused = write(job, was="red flame", _name="green ripple", **fields)
+    assert refused.status_code == 422
+    assert 'name="was" value="red flame"' in refused.text
+    assert wraps(job) == {"green ripple": green, "red flame": fields}
+
+
+@pytest.mark.parametrize("name", ["new", "1/2 red & #2 ö", "a?write=b"])
+def test_a_wrap_may_be_called_anything(job, name):
+    answer = write(job, _name=name, thickness="thin")
+    page = said(job.ask.get(answer.headers["location"]))
+    assert f'name="was" value="{name}"' in page
+    assert 'value="thin"' in page
 
 
 def test_two_write_the_same_wrap(job):

@@ -5,11 +5,12 @@ from counterhoop.web.forms.faults_at import Spot, faults_in, faults_under, spot_
 from counterhoop.web.forms.fields import Field, Form, Group, Option
 from counterhoop.web.forms.make_form import make_form
 from counterhoop.web.forms.offers import offers_of
-from counterhoop.web.forms.read_form import MOST_FIELDS, read_form, read_name
+from counterhoop.web.forms.read_form import MOST_FIELDS, NAME, read_form, read_name
 from counterhoop.web.forms.things import THINGS, Thing
 
 __all__ = [
     "MOST_FIELDS",
+    "NAME",
     "THINGS",
     "Field",
     "Form",

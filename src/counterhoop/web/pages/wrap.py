@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated, Any
+from urllib.parse import quote
 
 from fastapi import APIRouter, Query
 from starlette.requests import Request
@@ -27,6 +28,7 @@ from counterhoop.survey.head_words import VERBS
 from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
 from counterhoop.web.forms import (
+    NAME,
     THINGS,
     Form,
     faults_in,
@@ -48,11 +50,12 @@ from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
 WRAP = "/jobs/{job}/wrap"
-NEW = "new"
 WIDE_MM, HIGH_MM = 150.0, 96.0
 """A sheet is drawn so wide and shown larger: its words are lettered for paper."""
 SHOWN_S = 0.08
-Write = Annotated[str, Query(max_length=80)]
+FORM = "wrap-form"
+Write = Annotated[str | None, Query(max_length=80)]
+"""The wrap that is written; an empty name is a new one's."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,16 +89,27 @@ class FinishOf:
 
 
 @pages.get(WRAP)
-def look(request: Request, shop: GivenWorkshop, job: str, write: Write = "") -> Response:
+def look(request: Request, shop: GivenWorkshop, job: str, write: Write = None) -> Response:
     """Show the wraps of a job and what becomes of each drum's outside."""
     kept = kept_job(shop, job)
+    form = _form(kept, write, units=mine_of(request).units)
+    return shown(request, shop, kept, form=form, was=write or "", based_on=kept.kept(JOB).number)
+
+
+def shown(
+    request: Request, shop: Workshop, kept: KeptJob, *, form: Form | None, was: str,
+    based_on: int, status: int = 200,
+) -> Response:  # fmt: skip
+    """Return the page; ``form`` is open on the wrap that was called ``was``."""
     planned = plan_for(shop, kept)
     answer = _laid_out(shop, planned)
     units = mine_of(request).units
+    address = f"{job_address(kept)}/wrap"
     plans: Sequence[WrapPlan] = answer.value if answer and hasattr(answer, "value") else ()
     return page(
         request,
         "wrap.html",
+        status=status,
         job=kept,
         planned=planned,
         working=planned.working or (answer if isinstance(answer, Working) else None),
@@ -105,14 +119,15 @@ def look(request: Request, shop: GivenWorkshop, job: str, write: Write = "") -> 
         nameless=_nameless(kept),
         finishes=_finishes(kept, planned.plan),
         stock=_stock(kept),
-        form=_form(kept, write, units=units),
-        write=write,
-        address=request.url.path,
+        form=form,
+        was=was,
+        based_on=based_on,
+        address=address,
         papers=f"{job_address(kept)}/papers#papers-job",
         written=kept.kept(JOB),
         undo_to=before(kept.kept(JOB), shop),
         history=f"{job_address(kept)}/history/{kept.kept(JOB).document_id}",
-        index=folder_index(kept, here=request.url.path),
+        index=folder_index(kept, here=address),
     )
 
 
@@ -126,9 +141,14 @@ def write_stock(
         return RedirectResponse(f"{address}#stock", status_code=303)
     was, name = text_in(given, "was"), read_name(given)
     taken = bool(text_in(given, "take_out"))
-    if not name and not taken:
-        raise BadInput("a wrap needs a name", where="wraps", wanted='for example "green ripple"')
-    item = read_form("wrap", given)
+    item, based_on = read_form("wrap", given), number_in(given, "based_on")
+    kept = kept_job(shop, job)
+    fault = None if taken else _name_fault(kept, name, was=was, item=item)
+    if fault:
+        form = make_form(
+            "wrap", item, ident=FORM, units=mine_of(request).units, name=name, faults=[fault]
+        )
+        return shown(request, shop, kept, form=form, was=was, based_on=based_on, status=422)
 
     def same(seen: Any, newest: Any) -> bool:
         return all(
@@ -141,16 +161,14 @@ def write_stock(
             body = without_item("wrap", body, was)
         return body if taken else with_item("wrap", body, item, name)
 
-    change = ThingChange(
-        kind=JOB, drum="", based_on=number_in(given, "based_on"), same=same, put=put
-    )
+    change = ThingChange(kind=JOB, drum="", based_on=based_on, same=same, put=put)
     saved = write_thing(shop, job, change, by=bench_of(request))
     if isinstance(saved, Conflict):
         return both_versions(
             request, saved, kind=JOB, action=request.url.path, values=pairs_in(given)
         )
     wrong = not taken and faults_in("wrap", item)
-    back = f"{address}?write={name}#wrap-form" if wrong else f"{address}#stock"
+    back = f"{address}?write={quote(name, safe='')}#{FORM}" if wrong else f"{address}#stock"
     return RedirectResponse(back, status_code=303)
 
 
@@ -241,13 +259,26 @@ def _offcuts(item: Any) -> str:
     )
 
 
-def _form(job: KeptJob, write: str, *, units: Units) -> Form | None:
+def _form(job: KeptJob, write: str | None, *, units: Units) -> Form | None:
     """The form of one wrap, an empty one for a new wrap; none while none is written."""
-    if not write:
+    if write is None:
         return None
-    if write == NEW:
-        return make_form("wrap", {}, ident="wrap-form", units=units)
-    item = item_at("wrap", job.kept(JOB).table, write)
+    item = item_at("wrap", job.kept(JOB).table, write) if write else {}
     return make_form(
-        "wrap", item, ident="wrap-form", units=units, name=write, faults=faults_in("wrap", item)
-    )
+        "wrap", item, ident=FORM, units=units, name=write,
+        faults=faults_in("wrap", item) if write else (),
+    )  # fmt: skip
+
+
+def _name_fault(job: KeptJob, name: str, *, was: str, item: Any) -> BadInput | None:
+    """What is wrong with a wrap's name: two of one name would be one, and the other lost."""
+    if not name:
+        return BadInput("a wrap needs a name", where=NAME, wanted='for example "green ripple"')
+    there = item_at("wrap", job.kept(JOB).table, name)
+    # The same under its name already: sent twice, because an answer was lost.
+    if name == was or not there or there == item:
+        return None
+    return BadInput(
+        "another wrap of this job is called so", where=NAME, given=name,
+        wanted="a name that tells the two apart",
+    )  # fmt: skip
