@@ -88,10 +88,28 @@ def test_from_its_name_on_it_is_kept_once_and_changed_after(send, shop, job):
     (drum,) = drums(shop, job)
     assert f'name="drum" id="eight-drum" value="{drum.id}"' in first.text
     assert f'data-goes-on="/jobs/{job}/drums/{drum.id}/shell"' in first.text
-    send(headers=PART, name="little tom", drum=drum.id, wall="6 mm")
+    assert 'name="based_on" id="eight-based-on" value="1"' in first.text
+    send(headers=PART, name="little tom", drum=drum.id, wall="6 mm", based_on="1")
     (again,) = drums(shop, job)
     assert (again.id, again.name) == (drum.id, "little tom")
     assert again.kept("survey").table["wall"] == "6 mm"
+
+
+def test_what_another_bench_wrote_meanwhile_is_never_written_over(send, shop, job):
+    send(headers=PART, name="small tom")
+    (drum,) = drums(shop, job)
+    own = {"name": "small tom", "drum": drum.id, "based_on": "1"}
+    shed = send.ask.post(
+        f"/jobs/{job}/drums/{drum.id}/shell/shell",
+        data={"at": "", "based_on": "1", "heads": "1", "depth": "201 mm"},
+    )
+    assert shed.status_code == 303
+    both = send(headers=PART, **own, wall="6 mm")
+    assert both.status_code == 409
+    assert "201 mm" in both.text
+    assert drums(shop, job)[0].kept("survey").table["depth"] == "201 mm"
+    assert send(**own, wall="6 mm", keep="theirs").status_code == 303
+    assert drums(shop, job)[0].kept("survey").number == 2
 
 
 def test_a_name_that_another_drum_has_is_refused_at_its_field(send, shop, job):

@@ -24,7 +24,7 @@ from counterhoop.web.bench_fault import bench_fault
 from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
 from counterhoop.web.forms import Form, make_form, offers_of, read_form
-from counterhoop.web.given_form import GivenForm, pairs_in, text_in
+from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.new_lug import LUG_FIELDS, choose_lug
@@ -63,7 +63,10 @@ def write(
         try:
             if done and any(text_in(given, f"_lug_{field}") for field in LUG_FIELDS[:1]):
                 item = with_lug(shop, item, given, drum=name, by=bench_of(request))
-            kept_as = keep(request, shop, kept, drum=drum, name=name, item=item)
+            kept_as = keep(
+                request, shop, kept, drum=drum, name=name, item=item,
+                based_on=number_in(given, "based_on"),
+            )  # fmt: skip
         except BadInput as fault:
             if fault.where != "name" and not fault.where.startswith("_lug"):
                 raise
@@ -83,8 +86,9 @@ def write(
 
 
 def keep(
-    request: Request, shop: Workshop, job: KeptJob, *, drum: str, name: str, item: dict[str, Any]
-) -> str | Conflict:
+    request: Request, shop: Workshop, job: KeptJob, *, drum: str, name: str,
+    item: dict[str, Any], based_on: int,
+) -> str | Conflict:  # fmt: skip
     """Keep the drum, new or begun before, and return its name for programs."""
     by = bench_of(request)
     if not drum:
@@ -94,8 +98,7 @@ def keep(
         called = call_drum(shop, job.id, drum, name=name, based_on=desk.job.kept(JOB).number, by=by)
         if isinstance(called, Conflict):
             raise CannotDo("Somebody wrote in this job just now: press once more.")
-    number = desk.drum.kept(SURVEY).number
-    done = write_thing(shop, job.id, change_of(desk, THING, None, item, based_on=number), by=by)
+    done = write_thing(shop, job.id, change_of(desk, THING, None, item, based_on=based_on), by=by)
     return done if isinstance(done, Conflict) else drum
 
 
