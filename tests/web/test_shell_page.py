@@ -163,7 +163,7 @@ def test_a_drum_of_which_nothing_is_known_has_a_page(shop):
     assert 'id="hole-new-form"' in page
 
 
-@pytest.mark.parametrize("wrong", ["200", "deep", ["x"], {"a": 1}, 7, None])
+@pytest.mark.parametrize("wrong", ["200", "deep", ["x"], {"a": 1}, 7])
 def test_a_survey_with_anything_in_it_has_a_page(shop, wrong):
     for name in ("depth", "circumference", "rows", "holes", "edges", "finish", "nonsense"):
         Bench(shop, survey={**TOM, name: wrong}).look("?open=shell")
@@ -235,6 +235,21 @@ def test_the_same_words_written_twice_are_no_conflict(bench):
     for _ in range(2):
         answer = bench.write("finish", based_on=seen, kind="wrap")
         assert answer.status_code == 303
+
+
+def test_a_new_hole_sent_twice_is_one_hole(bench):
+    """A phone sends again when it does not hear that the first was kept."""
+    seen, other = bench.kept().number, HOLE | {"along": "lug 3 + 42 mm"}
+    assert bench.write("hole", "new", based_on=seen, **HOLE).status_code == 303
+    assert bench.write("hole", "new", based_on=seen, **HOLE).status_code == 303
+    assert bench.survey["holes"] == [HOLE]
+    assert bench.write("hole", "new", based_on=seen, **other).status_code == 303
+    late = bench.write("hole", "new", based_on=seen, headers=PART, done="", **HOLE)
+    assert 'name="at" id="hole-new-at" value="0"' in late.text
+    assert bench.survey["holes"] == [HOLE, other]
+    # One that is alike and was seen is meant: it is a second one.
+    bench.write("hole", "new", **HOLE)
+    assert bench.survey["holes"] == [HOLE, other, HOLE]
 
 
 def test_a_page_of_a_version_that_never_was_is_refused(bench):

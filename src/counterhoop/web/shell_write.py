@@ -24,14 +24,18 @@ def change_of(
     desk: Desk, thing: str, at: At, item: Any, *, based_on: int, why: str = "",
     taken: bool = False,
 ) -> ThingChange:  # fmt: skip
-    """Return the change of one thing, wherever it stands by the time that it is written."""
+    """Return the change of one thing, wherever it stands by the time that it is written.
+
+    A new thing that lies where the writer would have put it was sent twice, because the answer to
+    the first was lost: it is not added again.
+    """
+    what = THINGS[thing].place
 
     def same(seen: Any, newest: Any) -> bool:
         if at == NEW:
             return True
         if isinstance(at, int):
-            place = THINGS[thing].place
-            lists = [_listed(body, place)[: at + 1] for body in (seen, newest)]
+            lists = [_listed(body, what)[: at + 1] for body in (seen, newest)]
             return lists[0] == lists[1]
         return bool(item_at(thing, seen, at) == item_at(thing, newest, at))
 
@@ -39,8 +43,10 @@ def change_of(
         body = base if isinstance(base, dict) else {}
         if taken:
             return without_item(thing, body, at)
-        place = len(_listed(body, THINGS[thing].place)) if at == NEW else at
-        return with_item(thing, body, item, place)
+        if at != NEW:
+            return with_item(thing, body, item, at)
+        held, first = _listed(body, what), len(_listed(seen, what))
+        return body if item in held[first:] else with_item(thing, body, item, len(held))
 
     return ThingChange(
         kind=THINGS[thing].document, drum=desk.drum.id, based_on=based_on, same=same, put=put,
@@ -98,9 +104,10 @@ def answer(
     )  # fmt: skip
 
 
-def place_of_last(thing: str, saved: Saved) -> int:
-    """Return where the thing lies that was put behind the others."""
-    return len(_listed(saved.revision.body, THINGS[thing].place)) - 1
+def place_of_new(thing: str, item: Any, saved: Saved) -> int:
+    """Return where a thing lies that was put behind the others: the last that is alike."""
+    held = _listed(saved.revision.body, THINGS[thing].place)
+    return len(held) - 1 - held[::-1].index(item)
 
 
 def _listed(body: Any, place: str) -> list[Any]:

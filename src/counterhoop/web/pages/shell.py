@@ -20,7 +20,7 @@ from counterhoop.web.render import is_part, page
 from counterhoop.web.shell_desk import around, desk_of, everything
 from counterhoop.web.shell_lines import NEW, ident_of, read_at, thing_of
 from counterhoop.web.shell_page import unknown_lugs
-from counterhoop.web.shell_write import answer, ask_why, change_of, place_of_last
+from counterhoop.web.shell_write import answer, ask_why, change_of, place_of_new
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -142,6 +142,6 @@ def write(
             request, saved, kind=change.kind, action=request.url.path, values=pairs_in(given)
         )
     if at == NEW:
-        at = place_of_last(thing, saved)
+        at = place_of_new(thing, item, saved)
     desk = desk_of(request, shop, job, drum)
     return answer(request, desk, thing, at, done=done or taken, was_new=given.get("at") == NEW)
