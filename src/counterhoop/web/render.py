@@ -5,6 +5,7 @@ from __future__ import annotations
 from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
+from counterhoop.web.guard.safe_methods import is_safe
 from counterhoop.web.look.jinja import templates
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.who import bench_of
@@ -35,7 +36,8 @@ def known_everywhere(request: Request) -> dict[str, object]:
         "mine": mine_of(request),
         "bench": bench_of(request),
         "here": request.url.path,
-        "back": request.url.path + query,
+        # What answers a form has no address of its own to come back to.
+        "back": request.url.path + query if is_safe(request.method) else "",
     }
 
 

@@ -109,6 +109,23 @@ def test_a_folder_needs_a_number_and_what_was_typed_stays(ask):
     assert re.fullmatch(r"/jobs/\w+/drums/new", made.headers["location"])
 
 
+def test_what_answers_a_form_offers_no_switch_that_leads_back_to_it(ask):
+    """There is no page at the address that a form is sent to: 405, and what was typed is gone."""
+    assert 'action="/mine"' in ask.get("/jobs/new").text
+    assert 'action="/mine"' not in ask.post("/jobs", data={"client": "Nell Ashby"}).text
+
+
+def test_a_refused_label_goes_on_being_based_on_what_its_writer_saw(ask, shop, job):
+    at, label = f"/jobs/{job}/label", {"number": "30-007", "client": "Nell Ashby"}
+    seen = kept_job(shop, job).kept("job").number
+    ask.post(at, data=label | {"based_on": str(seen), "client": "Ned Ashby"})
+    refused = ask.post(at, data={"based_on": str(seen), "client": "Nan Ashby"})
+    assert refused.status_code == 422
+    assert f'name="based_on" value="{seen}"' in refused.text
+    assert ask.post(at, data=label | {"based_on": str(seen)}).status_code == 409
+    assert kept_job(shop, job).job["client"] == "Ned Ashby"
+
+
 def test_a_survey_file_goes_in_and_comes_out_byte_for_byte(ask):
     there = ask.post("/jobs/taken-in", files={"files": ("mine.toml", DEMO)}).headers["location"]
     out = ask.get(f"{there}/survey-file")

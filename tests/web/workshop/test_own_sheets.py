@@ -207,6 +207,20 @@ def test_a_figure_that_cannot_be_read_is_said_at_its_field(bench, name, value, s
     assert RULES not in drawer(bench.shop)
 
 
+def test_what_is_refused_goes_on_being_based_on_what_its_writer_saw(bench) -> None:
+    """Put right and sent again, it does not write over what another bench wrote meanwhile."""
+    rule(bench, "rules/plug_factor", "5")
+    sheet = bench.ask.get("/workshop/rules").text
+    assert 'name="based_on" value="1"' in sheet
+    refused = rule(bench, "rules/plug_factor", "many", based_on="0")
+    assert refused.text.count('name="based_on" value="0"') == 1
+    printer(bench, short="179.5 mm", long="249 mm")
+    typed_in = {"short": "170 mm", "long": "250 mm", "based_on": "0"}
+    refused = post(bench, "/workshop/printer", typed_in)
+    assert refused.status_code == 422
+    assert 'name="based_on" value="0"' in refused.text
+
+
 def test_prices_and_stock_are_written_as_lists_and_the_hour_stays(bench) -> None:
     assert rule(bench, "prices/hour", "34 GBP").status_code == 303
     prices = make_form("prices", {"Corvane round lug": "7.20 GBP"}).fields

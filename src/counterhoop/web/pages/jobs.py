@@ -118,9 +118,13 @@ def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
 
 
 def folder(
-    request: Request, shop: Workshop, job: KeptJob, *, label: dict[str, Any] | None = None
-) -> Response:
-    """Return the page of a folder; ``label`` is what was typed there and cannot be read."""
+    request: Request, shop: Workshop, job: KeptJob, *, label: dict[str, Any] | None = None,
+    based_on: int = 0,
+) -> Response:  # fmt: skip
+    """Return the page of a folder.
+
+    ``label`` is what was typed there and cannot be read, ``based_on`` the version that it is for.
+    """
     address = job_address(job)
     faults = faults_in("job", label) if label is not None else ()
     return page(
@@ -131,7 +135,7 @@ def folder(
         job_address=address,
         away=is_away(shop, thing=Thing.JOB, thing_id=job.id),
         index=folder_index(job, here=address),
-        label=label_of(request, job, typed=label),
+        label=label_of(request, job, typed=label, based_on=based_on),
         label_open=label is not None or not job.job.get("number"),
         label_wrong=str(faults[0]) if faults else "",
         arrival=written(shop, arrival_of(job.id)),
@@ -183,9 +187,10 @@ def write_label(
     kept = kept_job(shop, job)
     if theirs_kept(given):
         return RedirectResponse(job_address(kept), status_code=303)
-    item = read_form("job", given)
+    item, based_on = read_form("job", given), number_in(given, "based_on")
     if not isinstance(item, dict) or faults_in("job", item):
-        return folder(request, shop, kept, label=item if isinstance(item, dict) else {})
+        typed = item if isinstance(item, dict) else {}
+        return folder(request, shop, kept, label=typed, based_on=based_on)
 
     def same(seen: Any, newest: Any) -> bool:
         return bool(item_at("job", seen, None) == item_at("job", newest, None))
@@ -193,9 +198,7 @@ def write_label(
     def put(_seen: Any, base: Any) -> Any:
         return with_item("job", base, item, None)
 
-    change = ThingChange(
-        kind=JOB, drum="", based_on=number_in(given, "based_on"), same=same, put=put
-    )
+    change = ThingChange(kind=JOB, drum="", based_on=based_on, same=same, put=put)
     done = write_thing(shop, job, change, by=bench_of(request))
     if isinstance(done, Conflict):
         return both_versions(
@@ -232,7 +235,9 @@ class Label:
     number: int
 
 
-def label_of(request: Request, job: KeptJob, *, typed: dict[str, Any] | None) -> Label:
+def label_of(
+    request: Request, job: KeptJob, *, typed: dict[str, Any] | None, based_on: int
+) -> Label:
     """Return what stands on a folder, and the form to change it."""
     item = job.job if typed is None else typed
     form = make_form(
@@ -243,7 +248,7 @@ def label_of(request: Request, job: KeptJob, *, typed: dict[str, Any] | None) ->
         owner=f"Whose it is: {owner}" if isinstance(owner, str) and owner else "",
         story=story.strip() if isinstance(story, str) else "",
         form=replace(form, title="What stands on the folder"),
-        number=job.kept(JOB).number,
+        number=job.kept(JOB).number if typed is None else based_on,
     )
 
 

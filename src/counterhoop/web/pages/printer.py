@@ -44,7 +44,7 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
     typed = {"short": short, "long": long} | {
         name: str(kept.table.get(name) or "") for name in ("thickness", "paper", "called")
     }
-    return shown(request, shop, kept, typed=typed)
+    return shown(request, shop, kept, typed=typed, based_on=kept.number)
 
 
 @pages.get(f"{SHEET}/check-sheet")
@@ -69,26 +69,24 @@ def write(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm
     """Write down what the bars read; a printer more than 2 % off is refused."""
     if theirs_kept(given):
         return RedirectResponse(SHEET, status_code=303)
-    typed = {name: text_in(given, name) for name in FIELDS}
+    typed, based_on = {name: text_in(given, name) for name in FIELDS}, number_in(given, "based_on")
     if text_in(given, "forget"):
         typed |= {"short": "", "long": "", "called": ""}
     try:
-        done = write_printer(
-            shop, **typed, based_on=number_in(given, "based_on"), by=bench_of(request)
-        )
+        done = write_printer(shop, **typed, based_on=based_on, by=bench_of(request))
     except BadInput as fault:
         kept = drawer(shop).get(PRINTER, Kept())
-        return shown(request, shop, kept, typed=typed, fault=fault)
+        return shown(request, shop, kept, typed=typed, based_on=based_on, fault=fault)
     if isinstance(done, Conflict):
         return both_of_workshop(request, done, kind=PRINTER, given=given)
     return RedirectResponse(f"{SHEET}#does", status_code=303)
 
 
 def shown(
-    request: Request, shop: Workshop, kept: Kept, *, typed: dict[str, Any],
+    request: Request, shop: Workshop, kept: Kept, *, typed: dict[str, Any], based_on: int,
     fault: BadInput | None = None,
 ) -> Response:  # fmt: skip
-    """Return the sheet."""
+    """Return the sheet; what was typed goes on being based on what its writer saw."""
     try:
         says = printer_says(printing_of(kept), units=mine_of(request).units)
     except BadInput as found:
@@ -96,7 +94,7 @@ def shown(
         says, fault = None, fault or found
     return page(
         request, "printer.html", status=422 if fault and request.method == "POST" else 200,
-        index=workshop_index(SHEET), typed=typed, sizes=SIZES, papers=PAPERS,
+        index=workshop_index(SHEET), typed=typed, based_on=based_on, sizes=SIZES, papers=PAPERS,
         does=says if kept.table.get("measured") else None, first=measured_first(shop, kept),
         faults={_field(fault): _says(fault)} if fault else {}, **around_kept(shop, kept),
     )  # fmt: skip

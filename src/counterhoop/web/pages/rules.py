@@ -82,12 +82,14 @@ def written(
     listed: Mapping[str, Any] | None = None,
 ) -> Response:  # fmt: skip
     """Keep figures and go back to their line; what cannot be read is said at its field."""
+    based_on = number_in(given, "based_on")
     try:
-        done = write_figures(
-            shop, values, based_on=number_in(given, "based_on"), by=bench_of(request)
-        )
+        done = write_figures(shop, values, based_on=based_on, by=bench_of(request))
     except BadInput as fault:
-        wrong = {"ident": ident, "fault": fault, "typed": typed or {}, "listed": listed}
+        wrong = {
+            "ident": ident, "fault": fault, "typed": typed or {}, "listed": listed,
+            "based_on": based_on,
+        }  # fmt: skip
         return shown(request, shop, wrong=wrong, status=422)
     if isinstance(done, Conflict):
         return both_of_workshop(request, done, kind=RULES, given=given)
@@ -101,7 +103,7 @@ def shown(
     held = drawer(shop)
     kept = held.get(RULES, Kept())
     units = mine_of(request).units
-    said = wrong or {"ident": "", "fault": None, "typed": {}, "listed": None}
+    said = wrong or {"ident": "", "fault": None, "typed": {}, "listed": None, "based_on": 0}
     parts = limits_listed(held, units=units)
     every = [line for part in parts for line in part.lines]
     steps = operations_listed(held)
@@ -109,7 +111,7 @@ def shown(
         request, "rules.html", status=status, index=workshop_index(SHEET), parts=parts,
         operations=steps, hour=hour_listed(held), own_limits=sum(line.own for line in every),
         own_steps=sum(line.own for line in steps), all_limits=len(every),
-        wrong=said["ident"], typed=said["typed"],
+        wrong=said["ident"], typed=said["typed"], wrong_based_on=said["based_on"],
         wrong_says=_says(said["fault"]) if said["fault"] else "",
         wrong_at=_place(said["fault"], said["typed"]) if said["fault"] else ("", ""),
         lists={name: _list_form(held, name, said, units=units) for name in LISTS},
