@@ -10,14 +10,14 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.folder import Kept, kept_job
-from counterhoop.bench.folders.history import before, choose_version
+from counterhoop.bench.folders.history import before
 from counterhoop.bench.folders.write_thing import ThingChange, write_thing
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import CannotDo
 from counterhoop.store.body import Json
 from counterhoop.store.save import Conflict
 from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.given_form import number_in
+from counterhoop.web.go_back import go_back
 from counterhoop.web.plain_sheet import (
     AskedPart,
     Part,
@@ -102,23 +102,9 @@ def write_sheet(request: Request, shop: Workshop, sheet: Sheet, given: FormData)
 
 
 def undo_sheet(request: Request, shop: Workshop, sheet: Sheet, given: FormData) -> Response:
-    """Go back to an earlier save.
-
-    Raises
-    ------
-    CannotDo
-        When somebody saved since the page was made.
-    """
+    """Go back to an earlier save."""
     kept = _kept(shop, sheet)
-    done = choose_version(
-        shop, kept.document_id, number=number_in(given, "number"),
-        based_on=number_in(given, "based_on"), by=bench_of(request),
-    )  # fmt: skip
-    if isinstance(done, Conflict):
-        raise CannotDo(
-            "Somebody saved this sheet since you looked: open the page again to see what undo "
-            "would take back now."
-        )
+    go_back(request, shop, kept.document_id, given)
     return RedirectResponse(sheet.back, status_code=303)
 
 

@@ -74,7 +74,7 @@ def test_an_entry_says_its_figures_and_where_they_come_from(bench, name: str) ->
     [
         "/workshop/fittings/entry?name=none", "/workshop/fittings/own/0",
         "/workshop/fittings/own/new?like=none", "/workshop/history/none",
-        "/workshop/safe/backups/none.zip", "/workshop/printer/check-sheet?sheet=A9",
+        "/workshop/safe/backups/none.zip", "/papers/check-sheet?paper=A9",
     ],
 )  # fmt: skip
 def test_what_is_not_there_is_said_in_words(bench, path: str) -> None:
@@ -281,7 +281,11 @@ def test_a_reading_that_cannot_be_is_refused_at_its_field(bench, typed_in, field
 
 
 def test_the_check_sheet_is_handed_out(bench) -> None:
-    sheet = bench.ask.get("/workshop/printer/check-sheet?sheet=Letter")
+    link = re.search(
+        r'href="([^"]+)"[^>]*>Check sheet, Letter<', bench.ask.get("/workshop/printer").text
+    )
+    assert link is not None
+    sheet = bench.ask.get(unescape(link[1]))
     assert sheet.content.startswith(b"%PDF")
     assert "check sheet" in sheet.headers["content-disposition"]
 

@@ -10,18 +10,17 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.folders.history import Version, choose_version, document_in, versions
+from counterhoop.bench.folders.history import Version, document_in, versions
 from counterhoop.bench.folders.kinds import CHOICE, OF_A_DRUM, SURVEY, TICKS, WISH, WORDS
 from counterhoop.bench.folders.write_down import differences
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import BadInput
 from counterhoop.store.pointer import NOTHING, Nothing, value_at
-from counterhoop.store.save import Conflict
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
-from counterhoop.web.given_form import GivenForm, number_in
+from counterhoop.web.given_form import GivenForm
+from counterhoop.web.go_back import go_back
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.place_words import place_words, value_words
 from counterhoop.web.render import page
-from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
@@ -101,12 +100,7 @@ def choose(
     """Make an earlier version the newest again."""
     if document_in(shop, document).job_id != job:
         raise BadInput("no such document in this job", where="document", given=document)
-    done = choose_version(
-        shop, document, number=number_in(given, "number"), based_on=number_in(given, "based_on"),
-        by=bench_of(request),
-    )  # fmt: skip
-    if isinstance(done, Conflict):
-        raise CannotDo("Somebody saved it since you looked: open the page again and choose there.")
+    go_back(request, shop, document, given)
     return RedirectResponse(request.url.path, status_code=303)
 
 

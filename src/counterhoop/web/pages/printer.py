@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Any
 
-from fastapi import APIRouter, Query
+from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
@@ -12,15 +12,13 @@ from counterhoop.bench.folders.folder import Kept, drawer
 from counterhoop.bench.folders.kinds import PRINTER
 from counterhoop.bench.folders.source import printing_of
 from counterhoop.bench.folders.write_printer import write_printer
-from counterhoop.bench.long_work.answers import Done
 from counterhoop.bench.printer_says import measured_first, printer_says
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import BadInput
 from counterhoop.store.save import Conflict
 from counterhoop.web.both_versions import theirs_kept
 from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
-from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
@@ -32,8 +30,6 @@ SHEET = "/workshop/printer"
 SIZES = ("A4", "A3", "Letter")
 PAPERS = (("A4", "A4"), ("A3", "A3"), ("Letter", "Letter"), ("roll", "from a roll, by a copy shop"))
 FIELDS = ("short", "long", "thickness", "paper", "called")
-CHECK_SHEET = "check sheet"
-WAIT_S = 20.0
 
 
 @pages.get(SHEET)
@@ -45,23 +41,6 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
         name: str(kept.table.get(name) or "") for name in ("thickness", "paper", "called")
     }
     return shown(request, shop, kept, typed=typed, based_on=kept.number)
-
-
-@pages.get(f"{SHEET}/check-sheet")
-def check_sheet(
-    shop: GivenWorkshop, sheet: Annotated[str, Query(max_length=10)] = "A4"
-) -> Response:
-    """Hand the check sheet out."""
-    if sheet not in SIZES:
-        raise BadInput("no check sheet of that size", where="sheet", given=sheet,
-                       wanted=", ".join(SIZES))  # fmt: skip
-    answer = shop.works.blank(CHECK_SHEET, sheet=sheet)
-    if not isinstance(answer, Done):
-        answer = shop.works.wait(answer.id, WAIT_S)
-    if not isinstance(answer, Done):
-        raise CannotDo("The check sheet is still being made: ask for it once more.")
-    made = answer.value
-    return Response(made.content, headers=upload_headers(kind=made.media_type, name=made.name))
 
 
 @pages.post(SHEET)

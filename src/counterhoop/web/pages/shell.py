@@ -6,7 +6,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from counterhoop.bench.folders.history import choose_version, settle
+from counterhoop.bench.folders.history import settle
 from counterhoop.bench.folders.kinds import SURVEY, WISH
 from counterhoop.bench.folders.write_thing import write_thing
 from counterhoop.errors import CannotDo
@@ -14,6 +14,7 @@ from counterhoop.store.save import Conflict
 from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.forms import item_at, read_form
 from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
+from counterhoop.web.go_back import go_back
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.new_lug import choose_lug
 from counterhoop.web.render import is_part, page
@@ -68,15 +69,7 @@ def undo(
     """Go one step back."""
     desk = desk_of(request, shop, job, drum)
     kept = desk.drum.kept(WISH if text_in(given, "kind") == WISH else SURVEY)
-    number, based_on = number_in(given, "number"), number_in(given, "based_on")
-    done = choose_version(
-        shop, kept.document_id, number=number, based_on=based_on, by=bench_of(request)
-    )
-    if isinstance(done, Conflict):
-        raise CannotDo(
-            "Somebody saved this drum since you looked: open the page again to see what undo "
-            "would take back now."
-        )
+    go_back(request, shop, kept.document_id, given)
     return RedirectResponse(desk.address, status_code=303)
 
 

@@ -8,19 +8,18 @@ from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.copies import copies
 from counterhoop.bench.folders.folder import Kept, drawer
-from counterhoop.bench.folders.history import choose_version, document_in, versions
+from counterhoop.bench.folders.history import document_in, versions
 from counterhoop.bench.folders.kinds import OF_THE_WORKSHOP, PRINTER, RULES, WORDS
 from counterhoop.bench.folders.out_of_sight import what_is_away
 from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.folders.own_figures import FIGURES, own_figures
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput, CannotDo
-from counterhoop.store.save import Conflict
-from counterhoop.web.given_form import GivenForm, number_in, text_in
+from counterhoop.errors import BadInput
+from counterhoop.web.given_form import GivenForm, text_in
+from counterhoop.web.go_back import go_back
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.pages.history import MOST_SHOWN, told
 from counterhoop.web.render import page
-from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_index import workshop_index
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -59,7 +58,7 @@ def undo(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm)
     kept = drawer(shop).get(kind)
     if kept is None:
         raise BadInput("nothing is written there yet", where="kind", given=kind)
-    choose_again(request, shop, kept.document_id, given)
+    go_back(request, shop, kept.document_id, given)
     return RedirectResponse(SHEET_OF[kind], status_code=303)
 
 
@@ -89,7 +88,7 @@ def choose(
 ) -> Response:
     """Make an earlier version the newest again."""
     in_the_drawer(shop, document)
-    choose_again(request, shop, document, given)
+    go_back(request, shop, document, given)
     return RedirectResponse(request.url.path, status_code=303)
 
 
@@ -99,13 +98,3 @@ def in_the_drawer(shop: Workshop, document: str) -> str:
     if lies.job_id is not None:
         raise BadInput("no such document of the workshop's own", where="document", given=document)
     return lies.kind
-
-
-def choose_again(request: Request, shop: Workshop, document: str, given: GivenForm) -> None:
-    """Make an earlier version the newest again, unless somebody saved since."""
-    done = choose_version(
-        shop, document, number=number_in(given, "number"), based_on=number_in(given, "based_on"),
-        by=bench_of(request),
-    )  # fmt: skip
-    if isinstance(done, Conflict):
-        raise CannotDo("Somebody saved it since you looked: open the page again and choose there.")

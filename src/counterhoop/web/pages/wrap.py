@@ -12,13 +12,13 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.folder import KeptJob, kept_job
-from counterhoop.bench.folders.history import before, choose_version
+from counterhoop.bench.folders.history import before
 from counterhoop.bench.folders.kinds import JOB, WISH
 from counterhoop.bench.folders.write_thing import ThingChange, write_thing
 from counterhoop.bench.long_work.answers import Answer, Failed, Working
 from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import BadInput
 from counterhoop.papers.screen.play import to_screen
 from counterhoop.papers.wrap_list import sheet_drawings, wrap_data
 from counterhoop.scheme.wrapping import WrapPlan
@@ -40,6 +40,7 @@ from counterhoop.web.forms import (
     without_item,
 )
 from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
+from counterhoop.web.go_back import go_back
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.item_words import item_words
 from counterhoop.web.look.mine import Units, mine_of
@@ -178,12 +179,7 @@ def undo(
 ) -> Response:
     """Go one step back in what is written of the job."""
     kept = kept_job(shop, job).kept(JOB)
-    done = choose_version(
-        shop, kept.document_id, number=number_in(given, "number"),
-        based_on=number_in(given, "based_on"), by=bench_of(request),
-    )  # fmt: skip
-    if isinstance(done, Conflict):
-        raise CannotDo("Somebody saved the job since you looked: open the page and look again.")
+    go_back(request, shop, kept.document_id, given)
     return RedirectResponse(f"/jobs/{job}/wrap#stock", status_code=303)
 
 
