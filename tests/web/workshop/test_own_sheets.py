@@ -150,6 +150,14 @@ def test_two_who_change_one_entry_are_shown_both(bench) -> None:
     assert theirs.headers["location"] == "/workshop/fittings/own/0"
 
 
+def test_a_new_entry_sent_twice_is_one_entry(bench) -> None:
+    """A phone sends again when it does not hear that the first was kept."""
+    for _ in range(2):
+        done = post(bench, NEW, typed(LUG, done="yes", based_on=0))
+        assert done.status_code == 303
+    assert len(own_book(drawer(bench.shop)).entries) == 1
+
+
 # --- the rules ---------------------------------------------------------------------------------
 
 

@@ -42,10 +42,12 @@ def write_entry(
         if known[at].name and name_key(str(new or "")) != name_key(known[at].name):
             _unnamed(shop, known[at].name, otherwise="write the other one as an entry of its own")
 
-    def put(body: dict[str, Any]) -> dict[str, Any]:
+    def put(seen: Json, body: dict[str, Any]) -> dict[str, Any]:
         listed = list(body.get(ENTRIES, []))
         if at is None:
-            listed.append(item)
+            # One that came behind those that the writer saw was sent twice.
+            known = _listed(seen, ENTRIES)
+            listed += [] if item in listed[len(known) :] else [item]
         elif at < len(listed):
             listed[at] = item
         return {**body, ENTRIES: listed}
@@ -65,7 +67,7 @@ def put_entry_away(shop: Workshop, at: int, *, based_on: int, by: str) -> Saved 
     if at < len(known) and known[at].name:
         _unnamed(shop, known[at].name, otherwise="choose another fitting there first")
 
-    def put(body: dict[str, Any]) -> dict[str, Any]:
+    def put(_seen: Json, body: dict[str, Any]) -> dict[str, Any]:
         listed = list(body.get(ENTRIES, []))
         gone = listed[at : at + 1]
         return {**body, ENTRIES: listed[:at] + listed[at + 1 :], AWAY: [*body.get(AWAY, []), *gone]}
@@ -76,7 +78,7 @@ def put_entry_away(shop: Workshop, at: int, *, based_on: int, by: str) -> Saved 
 def take_entry_out(shop: Workshop, at: int, *, based_on: int, by: str) -> Saved | Conflict:
     """Take an entry out again that was put away; ``at`` is its place among those."""
 
-    def put(body: dict[str, Any]) -> dict[str, Any]:
+    def put(_seen: Json, body: dict[str, Any]) -> dict[str, Any]:
         away = list(body.get(AWAY, []))
         back = away[at : at + 1]
         return {
@@ -87,7 +89,7 @@ def take_entry_out(shop: Workshop, at: int, *, based_on: int, by: str) -> Saved 
 
 
 def _write_in_book(
-    shop: Workshop, put: Callable[[dict[str, Any]], dict[str, Any]], *, at: int | None,
+    shop: Workshop, put: Callable[[Json, dict[str, Any]], dict[str, Any]], *, at: int | None,
     place: str = ENTRIES, based_on: int, by: str,
 ) -> Saved | Conflict:  # fmt: skip
     def same(seen: Json, newest: Json) -> bool:
@@ -95,15 +97,19 @@ def _write_in_book(
 
     change = ThingChange(
         kind=BOOK, drum="", based_on=based_on, same=same,
-        put=lambda _seen, base: put(base if isinstance(base, dict) else {}),
+        put=lambda seen, base: put(seen, base if isinstance(base, dict) else {}),
     )  # fmt: skip
     return write_thing(shop, None, change, by=by)
 
 
 def _first(body: Json, place: str, at: int) -> list[Any]:
     """Return a list up to an entry: only then it is still the same one at that place."""
+    return _listed(body, place)[: at + 1]
+
+
+def _listed(body: Json, place: str) -> list[Any]:
     held = body.get(place, []) if isinstance(body, dict) else []
-    return held[: at + 1] if isinstance(held, list) else []
+    return held if isinstance(held, list) else []
 
 
 def _unnamed(shop: Workshop, name: str, *, otherwise: str) -> None:

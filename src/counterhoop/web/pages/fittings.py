@@ -131,7 +131,8 @@ def keep(
     if isinstance(done, Conflict):
         return both_of_workshop(request, done, kind=BOOK, given=given)
     if place is None:
-        place = len(_listed(done.revision.body)) - 1
+        listed = _listed(done.revision.body)
+        place = len(listed) - 1 - listed[::-1].index(item)
     if is_part(request) and not text_in(given, "done"):
         kept = drawer(shop).get(BOOK, Kept())
         desk = desk_of(kept, place, item=item, units=mine_of(request).units, hushed=True)
