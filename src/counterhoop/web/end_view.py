@@ -26,6 +26,9 @@ from counterhoop.survey.drum_survey import DrumSurvey
 WIDE_MM = 252.0
 HIGH_MM, APART_MM = 24.0, 2.5
 NUMBER_MM, NOTE_MM, SCALE_MM = 4.0, 3.7, 3.5
+EDGE_MM = 4.0
+SCALED_MM = 14.0
+"""Room to the left for the numbers of a strip's scale, such as -0.75, in mm of paper."""
 
 Units = Literal["mm", "in"]
 
@@ -111,10 +114,10 @@ def strips(
             strip, around=around, top_mm=at, high_mm=HIGH_MM, manner=manner, lugs_mm=lugs
         )
         at += manner.mm(strip_high_mm(strip, high_mm=HIGH_MM) + APART_MM)
-    edge = manner.mm(4.0)
+    edge, scaled = manner.mm(EDGE_MM), manner.mm(SCALED_MM)
     return Drawing(
-        strokes=tuple(strokes), left_mm=-lead - edge, top_mm=0.0,
-        width_mm=view.around_mm + 2 * (lead + edge), height_mm=at, scale=manner.scale,
+        strokes=tuple(strokes), left_mm=-lead - scaled, top_mm=0.0,
+        width_mm=view.around_mm + 2 * lead + scaled + edge, height_mm=at, scale=manner.scale,
         title=f"{drum.key}, {end} end: what was read round it",
         says=" ".join(say_strip(strip) for strip in there),
     )  # fmt: skip
