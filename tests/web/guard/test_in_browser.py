@@ -290,7 +290,7 @@ def test_the_way_in_by_the_link_works_in_a_browser_and_leaves_no_code_behind(ope
         context = chromium.new_context(ignore_https_errors=True)
         page = context.new_page()
         page.goto(f"{door.origin}/enter?token={token}")
-        page.get_by_label("What shall this one be called?").fill("bench phone")
+        page.get_by_label("What shall this phone or computer be called?").fill("bench phone")
         with page.expect_navigation():
             page.get_by_role("button", name="Let this browser in").click()
         assert page.url == f"{door.origin}/"

@@ -38,7 +38,7 @@ PAGE = """<!doctype html>
 <form method="post" action="/enter">
 <div class="field"><label for="token">Code from the link</label>
 <input type="text" id="token" name="token" value="{token}" autocomplete="off" required></div>
-<div class="field"><label for="name">What shall this one be called?</label>
+<div class="field"><label for="name">What shall this phone or computer be called?</label>
 <input type="text" id="name" name="name" value="{name}" maxlength="40" autocomplete="off" required>
 </div>
 <div class="presses"><button class="go">Let this browser in</button></div>
