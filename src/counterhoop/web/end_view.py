@@ -23,7 +23,7 @@ from counterhoop.papers.survey_words import flat_words, head_words, rests_on, ro
 from counterhoop.shell.drum import Drum
 from counterhoop.survey.drum_survey import DrumSurvey
 
-WIDE_MM = 252.0
+WIDE_MM = 242.0
 HIGH_MM, APART_MM = 24.0, 2.5
 NUMBER_MM, NOTE_MM, SCALE_MM = 4.0, 3.7, 3.5
 EDGE_MM = 4.0
