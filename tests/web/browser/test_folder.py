@@ -216,3 +216,15 @@ def test_the_hand_over_is_a_record_that_prints(own, open_page, axe, look, pictur
     page.goto("/")
     assert page.get_by_role("heading", name="Handed over").is_visible()
     page.get_by_text("Handed over on 2 April 2026 to the band's drummer.").wait_for()
+
+
+def test_a_reload_right_after_a_tick_keeps_it(own, open_page):
+    page = open_page(own)
+    address = folder_of(page, own)
+    page.goto(f"{address}/handed-over")
+    page.get_by_text("Change it").click()
+    page.get_by_label("Washers").check()
+    # Nothing was sent yet: the page waits whether one goes on typing.
+    page.reload()
+    page.locator("#handover-says").get_by_text("Washers").wait_for()
+    assert page.get_by_label("Washers").is_checked()

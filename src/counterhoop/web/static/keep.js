@@ -45,6 +45,11 @@
       field.value = value;
       changed = changed || field.type !== "hidden";
     }
+    for (const tick of form.querySelectorAll('input[type="checkbox"]')) {
+      const was = kept.some(([name, value]) => name === tick.name && value === tick.value);
+      changed = changed || tick.checked !== was;
+      tick.checked = was;
+    }
     if (!changed) { forget(form); return; }
     tell(form, "Filled in again from what this window had kept.");
     form.dispatchEvent(new Event("change", { bubbles: true }));
