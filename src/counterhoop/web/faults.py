@@ -23,6 +23,10 @@ WRONG_WAY = BadInput(
     "this page cannot be asked in that way", step="Go back to the page before and use its form"
 )
 NO_BODY = BadInput("what was sent cannot be read", step="Send it again from the page's own form")
+NOT_TAKEN_IN = CannotDo(
+    "The disk did not take what was sent (there may be no room left on it), so nothing of this was "
+    "kept; what was saved before is safe. Make room and send it again."
+)
 BROKEN = BadInput(
     "something is broken in the program itself",
     step="What was saved before is safe. Go back and try once more; if it happens again, the "
@@ -78,6 +82,9 @@ def on_purpose(request: Request, fault: Exception) -> Response:
 def by_the_framework(request: Request, fault: Exception) -> Response:
     """Answer a missing page and a wrong method."""
     assert isinstance(fault, HTTPException)
+    if isinstance(fault.__cause__, OSError):
+        # A large file that comes in lies on the disk until all of it is there.
+        return told(request, NOT_TAKEN_IN, status=409)
     said = {404: NO_PAGE, 405: WRONG_WAY, 400: NO_BODY}.get(fault.status_code)
     # A body that is no JSON at all is one more thing that cannot be read.
     status = 422 if fault.status_code == 400 and for_programs(request) else fault.status_code

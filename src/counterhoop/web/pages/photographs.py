@@ -22,7 +22,7 @@ from counterhoop.bench.folders.out_of_sight import put_away
 from counterhoop.bench.folders.photographs import pieces_of, put_photograph_in, small_picture
 from counterhoop.bench.folders.views import VIEWS
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.body import Json
 from counterhoop.store.hide import Thing
 from counterhoop.store.save import Conflict
@@ -175,10 +175,17 @@ def put_in(
         except BadInput as fault:
             refused.append((name, why_not(fault)))
             continue
+        except CannotDo as fault:
+            # A disk that is full may have room for a smaller one.
+            refused.append((name, str(fault)))
+            continue
         seen = next(turn, "") if view == IN_TURN else known_view(view)
         told[made] = words_of(view=seen, drum=drum, after=is_after, says=says.strip())
     if told:
-        tell_photographs(shop, job, told, based_on=kept.kept(PHOTOGRAPHS).number, by=by)
+        try:
+            tell_photographs(shop, job, told, based_on=kept.kept(PHOTOGRAPHS).number, by=by)
+        except CannotDo as fault:
+            refused.append(("What they show", str(fault)))
     if refused or not chosen:
         return album(
             request, shop, kept_job(shop, job), drum=drum, view=view, after=is_after,
