@@ -41,3 +41,8 @@ def diagrams() -> ModuleType:
 @pytest.fixture(scope="session")
 def make_pages() -> ModuleType:
     return script("make_pages.py")
+
+
+@pytest.fixture(scope="session")
+def app() -> ModuleType:
+    return script("pictures/app.py")

@@ -1,0 +1,501 @@
+"""Walk the browser tutorial on the real program, and take its pictures.
+
+``.venv/bin/python docs/pictures/app.py`` writes ``app-*.png`` beside this script and prints how
+long a person takes. Chromium must be there (``apt-get install chromium``). Each step of
+``docs/tutorial/first-drum-in-the-browser.md`` is a function here that does, through the pages, what
+that page tells a person to do. A test walks the same steps without taking pictures and looks in
+each for what the tutorial says stands there.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from PIL import Image, ImageColor, ImageOps
+from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
+
+HERE = Path(__file__).parent
+WIDE, TALL = 1280, 900
+NARROW = {"width": 360, "height": 740}
+PATIENCE_MS = 120_000
+COLOURS = 48
+# The day's paper and inks, as static/paper.css has them.
+GROUND, FOLDER = "#f6f2e7", "#eae2ce"
+INKS = ("#22303a", "#2b5c86", "#a5452c", "#5d7040")
+FLAGS = [
+    *("--no-sandbox", "--disable-background-networking", "--disable-component-update"),
+    *("--disable-sync", "--no-first-run", "--hide-scrollbars"),
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+]
+# All that stands on a page in words, and nothing that is folded away; labels of buttons that bear
+# a mark and no word are read out by the machine that needs them.
+WORDS = """() => [document.body.innerText, ...[...document.querySelectorAll('button[aria-label]')]
+  .filter(one => one.checkVisibility()).map(one => one.ariaLabel)].join('\\n')"""
+Took = Callable[[str, bytes], None]
+
+
+@dataclass
+class Pace:
+    """How long a person takes for what the script does: an estimate, in seconds.
+
+    A key, reaching for a thing, a thought before it: keystroke-level model, Card, Moran and Newell,
+    The Psychology of Human-Computer Interaction, 1983 (from memory), for a typist of 40 words a
+    minute. Reading: 238 words a minute, Brysbaert 2019, Journal of Memory and Language 109 (from
+    memory). Laying a rule or a tape on and reading it: a guess, no source.
+    """
+
+    spent_s: float = 0.0
+    key_s: float = 0.28
+    reach_s: float = 1.1
+    think_s: float = 1.35
+    word_s: float = 60.0 / 238.0
+    measure_s: float = 8.0
+
+    def press(self) -> None:
+        """Reach for something and press it."""
+        self.spent_s += self.think_s + self.reach_s
+
+    def type(self, words: str, *, measured: bool) -> None:
+        """Go to a field and type, perhaps after measuring."""
+        self.spent_s += self.think_s + self.key_s * (1 + len(words))
+        self.spent_s += self.measure_s if measured else 0.0
+
+    def read(self, words: str) -> None:
+        """Read."""
+        self.spent_s += self.word_s * len(words.split())
+
+
+@dataclass
+class Step:
+    """What was seen, typed and taken in one step, and when it was over."""
+
+    name: str
+    seen: list[str] = field(default_factory=list)
+    typed: list[str] = field(default_factory=list)
+    pictures: list[str] = field(default_factory=list)
+    until_s: float = 0.0
+
+    @property
+    def words(self) -> str:
+        """All that was seen, its blanks made even."""
+        return " ".join(" ".join(self.seen).split())
+
+
+@dataclass
+class Walk:
+    """A person at the laptop: types, presses, reads; what is done is noted step by step."""
+
+    page: Page
+    took: Took | None = None
+    pace: Pace = field(default_factory=Pace)
+    steps: list[Step] = field(default_factory=list)
+
+    def see(self) -> None:
+        """Note the words that stand on the page now."""
+        self.steps[-1].seen.append(self.page.evaluate(WORDS))
+
+    def read(self, place: str | Locator) -> None:
+        """Read a part of the page."""
+        found = self.page.locator(place) if isinstance(place, str) else place
+        self.pace.read(found.first.inner_text())
+
+    def type(self, label: str, words: str, *, within: str = "main", measured: bool = False) -> None:
+        """Type into a field, or take a choice, by its label."""
+        one = self.page.locator(within).get_by_label(label, exact=True).first
+        if one.evaluate("one => one.localName") == "select":
+            one.select_option(words)
+        else:
+            one.fill(words)
+        self.steps[-1].typed.append(words)
+        self.pace.type(words, measured=measured)
+        self.see()
+
+    def press(self, name: str, *, role: Any = "button", within: str = "body") -> None:
+        """Press a button, follow a link or unfold a line, by what stands on it."""
+        self.see()
+        inside = self.page.locator(within)
+        if role == "line":
+            one = inside.locator("summary", has_text=re.compile(rf"^\s*{re.escape(name)}\b"))
+        else:
+            one = inside.get_by_role(role, name=name, exact=True)
+        one.first.click()
+        self.pace.press()
+        self.page.wait_for_load_state()
+
+    def picture(self, name: str, at: str | Locator, *, tall: int = TALL, above: int = 0) -> None:
+        """Take the window's picture with a place at its head, as tall as matters."""
+        self.see()
+        self.steps[-1].pictures.append(f"app-{name}.png")
+        if self.took is None:
+            return
+        place = self.page.locator(at) if isinstance(at, str) else at
+        size = self.page.viewport_size or {"width": WIDE, "height": TALL}
+        self.page.set_viewport_size({**size, "height": tall})
+        place.first.evaluate("one => one.scrollIntoView({block: 'start', behavior: 'instant'})")
+        self.page.evaluate("by => scrollBy({top: -by, behavior: 'instant'})", above)
+        # What was just pressed keeps no ring about it.
+        self.page.evaluate("document.activeElement.blur()")
+        self.page.wait_for_timeout(400)
+        self.took(f"app-{name}.png", self.page.screenshot())
+        self.page.set_viewport_size(size)
+
+
+# --- the steps, in the order of the tutorial ----------------------------------------------------
+
+
+def come_in(w: Walk, link: str) -> None:
+    """The printed link lets the browser in."""
+    w.page.goto(link)
+    w.press("Let this browser in")
+    w.read("#begin")
+    w.picture("begin", "body", tall=620)
+
+
+def open_a_folder(w: Walk) -> None:
+    """A folder for the job."""
+    w.press("Open a folder for my own job", role="link")
+    w.type("Job number", "31")
+    w.type("Client", "Ida Marlow")
+    w.picture("folder", "body", tall=640)
+    w.press("Open the folder")
+    w.page.wait_for_url("**/drums/new")
+
+
+def eight_numbers(w: Walk) -> None:
+    """What tape, rule and drill shank say."""
+    w.read("#eight-form")
+    w.type("What the drum is called", "concert tom")
+    w.type("How many heads it has", "1")
+    w.type("Circumference", "1028 mm", measured=True)
+    w.type("Wall", "6 mm", measured=True)
+    w.type("Depth", "229 mm", measured=True)
+    w.type("Which head", "batter")
+    w.type("How many lugs", "6")
+    w.type("The lug", "Quennick square lug")
+    w.type("Where lug 1 stands, along", "50 mm on the tape", measured=True)
+    w.type("Hole 1", "38 mm", measured=True)
+    w.type("Hole 2", "68 mm", measured=True)
+    w.type("Diameter of the holes", "5.5 mm", measured=True)
+    w.picture("eight-numbers", "#eight-fields", tall=1420)
+
+
+def recognised(w: Walk) -> None:
+    """The drum is drawn and told back."""
+    w.page.keyboard.press("Tab")
+    expect(w.page.locator("#flat-picture [data-hole]")).to_have_count(12)
+    expect(w.page.locator("#recognised")).to_contain_text("12 holes so far")
+    w.read("#recognised")
+    w.picture("recognised", "#recognised", tall=640, above=90)
+    w.press("Put it into the folder")
+    w.page.wait_for_url("**/shell*")
+
+
+def odd_holes(w: Walk) -> None:
+    """The damper that is gone, and the vent."""
+    form = "#hole-new-form"
+    w.read(form)
+    for hole, (along, near, dia, was, made) in enumerate(
+        (
+            ("lug 3 + 11 mm", "66 mm", "8 mm", "damper", "extra"),
+            ("136 mm on the tape", "108 mm", "12.5 mm", "vent", "factory"),
+        )
+    ):
+        w.type("Along, its middle", along, within=form, measured=True)
+        w.type("Edge to its near side", near, within=form, measured=True)
+        w.type("Diameter", dia, within=form, measured=True)
+        w.type("What it was for", was, within=form)
+        w.type("Made at the factory?", made, within=form)
+        w.press("Write it down", within=form)
+        expect(w.page.locator("#flat-picture [data-hole]")).to_have_count(13 + hole)
+        expect(w.page.locator(f"{form} [name=along]")).to_have_value("")
+    w.picture("odd-hole", "#hole-0", tall=TALL)
+
+
+def what_does_not_add_up(w: Walk) -> None:
+    """Two holes stand too near; the hoop was not named."""
+    w.page.evaluate("window.scrollTo(0, 0)")
+    w.read("#adds-up")
+    w.picture("adds-up", "#adds-up", tall=TALL)
+    w.pace.spent_s += 2 * w.pace.measure_s
+    w.press("Hoops", role="line")
+    w.type("Batter hoop", "flanged hoop 13 in, 6 ears", within="#hoops")
+    w.press("Write it down", within="#hoops")
+    expect(w.page.locator("#adds-up-body")).not_to_contain_text("which hoop")
+
+
+def as_found(w: Walk) -> None:
+    """The open end has no edge; then the survey is done."""
+    w.press("Resonant edge", role="line")
+    w.type("Is there an edge at all?", "no", within="#edge-resonant")
+    w.type("More of it", "sawn square", within="#edge-resonant")
+    w.press("Write it down", within="#edge-resonant")
+    expect(w.page.locator("#edge-resonant > summary")).to_contain_text("sawn square")
+    w.read("#as-found")
+    w.picture("as-found", "#as-found", tall=TALL, above=160)
+    w.press("The survey is done: this is how it was found")
+    expect(w.page.locator("#as-found")).to_contain_text("Whatever is changed now is a correction")
+
+
+def what_is_wanted(w: Walk) -> None:
+    """A second head."""
+    w.press("What is wanted", role="line", within="#wanted")
+    w.type("What is wanted", "second head", within="#wish-new-form")
+    w.press("Write it down", within="#wish-new-form")
+    expect(w.page.locator("#wish-0 > summary")).to_contain_text("second head")
+    w.picture("wanted", "#wanted", tall=760)
+    w.press("Schemes: every way to get there", role="link")
+
+
+def schemes(w: Walk) -> None:
+    """Every way to get there."""
+    w.see()
+    w.page.locator("#yes").wait_for(timeout=PATIENCE_MS)
+    w.read("#what")
+    w.read(".scheme-figures")
+    w.picture("two-schemes", ".scheme-taken", tall=1240)
+
+
+def move_a_row(w: Walk) -> None:
+    """A row is moved by hand and put back."""
+    w.press("Move the resonant row by hand", role="line")
+    for up in (1, 2):
+        w.press("Up", within=".shell-mover")
+        expect(w.page.locator("[data-shell-says]").first).to_contain_text(f"{up} mm up")
+        expect(w.page.locator("#what-says")).to_contain_text(f"by hand {up} mm")
+    w.read(".scheme-short")
+    w.picture("moved", ".scheme-taken", tall=760)
+    w.press("Put it back where it was worked out")
+    w.page.locator("#yes").wait_for(timeout=PATIENCE_MS)
+
+
+def take_one(w: Walk) -> None:
+    """The client likes the other better."""
+    w.press("Take this one")
+    expect(w.page.locator("#what-says")).to_contain_text("half a lug spacing")
+    w.page.locator("#yes").wait_for(timeout=PATIENCE_MS)
+    w.picture("taken", "body", tall=620)
+
+
+def the_yes(w: Walk) -> None:
+    """Who said yes, when and how."""
+    w.type("Who said yes", "Ida Marlow", within="#yes")
+    w.type("How", "signed on the sheet at the bench", within="#yes")
+    w.picture("yes", "#yes", tall=960)
+    w.press("Write the yes down")
+    expect(w.page.locator("#yes")).to_contain_text("Yes, given by Ida Marlow")
+    w.see()
+
+
+def the_printer(w: Walk) -> None:
+    """Two bars of the check sheet."""
+    w.press("The workshop", role="link", within="header")
+    w.press("Printer", role="link", within="main")
+    w.read("main")
+    w.type("Bar along the short side", "179.5 mm", measured=True)
+    w.type("Bar along the long side", "249.5 mm", measured=True)
+    w.press("Write it down")
+    expect(w.page.locator("main")).to_contain_text("Your printer draws too short")
+    w.picture("printer", "body", tall=TALL)
+
+
+def the_template(w: Walk) -> None:
+    """The papers, and the template looked at."""
+    w.press("My jobs", role="link", within="header")
+    w.press("31, Ida Marlow", role="link")
+    w.press("concert tom: On the bench", role="link")
+    w.page.locator("#papers").wait_for(timeout=PATIENCE_MS)
+    w.picture("papers", "#papers", tall=TALL)
+    paper(w, "Template A4").get_by_role("link", name="Look at all pages").click()
+    w.pace.press()
+    w.page.get_by_role("link", name="Download it").wait_for(timeout=PATIENCE_MS)
+    w.see()
+
+
+def paper(w: Walk, name: str) -> Locator:
+    """Return where a paper lies on its shelf."""
+    heading = w.page.locator("#papers").get_by_role("heading", name=name, exact=True)
+    return heading.locator("xpath=ancestor::li[1]")
+
+
+def round_the_shell(w: Walk) -> None:
+    """The first sheet of the template."""
+    sheet = w.page.locator("main img").nth(1)
+    sheet.scroll_into_view_if_needed()
+    expect(sheet).to_have_js_property("complete", value=True, timeout=PATIENCE_MS)
+    w.page.wait_for_function(
+        "() => document.querySelectorAll('main img')[1].naturalWidth > 100", timeout=PATIENCE_MS
+    )
+    w.picture("template", sheet, tall=TALL)
+    w.press("Back to the papers", role="link")
+
+
+def tick_the_holes(w: Walk) -> None:
+    """Two holes are done."""
+    for hole in (13, 15):
+        w.press(f"Hole {hole} done")
+        done = w.page.get_by_role("button", name=f"Hole {hole} done")
+        expect(done).to_have_attribute("aria-pressed", "true")
+    w.picture("ticked", "#flat-line-13", tall=TALL, above=170)
+
+
+def hand_over(w: Walk) -> None:
+    """The drum goes home."""
+    w.press("Handed over", role="link", within="nav.index")
+    w.type("What was done", "second row of lugs, edge cut, old damper hole plugged")
+    w.type("Who took it", "Ida Marlow")
+    w.type("The day", "2026-12-04")
+    w.press("Write it down")
+    expect(w.page.locator("#handover-says")).to_contain_text("4 December 2026")
+    w.picture("handed-over", "body", tall=TALL)
+
+
+STEPS: tuple[Callable[[Walk], None], ...] = (
+    open_a_folder, eight_numbers, recognised, odd_holes, what_does_not_add_up, as_found,
+    what_is_wanted,
+    schemes, move_a_row, take_one, the_yes, the_printer, the_template, round_the_shell,
+    tick_the_holes, hand_over,
+)  # fmt: skip
+
+
+def walk_all(page: Page, link: str, *, took: Took | None = None) -> Walk:
+    """Walk the whole tutorial, from the printed link to the hand-over."""
+    walk = Walk(page=page, took=took)
+    for step in (come_in, *STEPS):
+        walk.steps.append(Step(name=step.__name__))
+        walk.see()
+        if step is come_in:
+            come_in(walk, link)
+        else:
+            step(walk)
+        walk.see()
+        walk.steps[-1].until_s = walk.pace.spent_s
+    return walk
+
+
+# --- the pictures outside the tutorial ----------------------------------------------------------
+
+
+def worked_job(page: Page, took: Took) -> None:
+    """Take the README's picture: the schemes of a drum of the worked job."""
+    walk = Walk(page=page, took=took, steps=[Step(name="worked job")])
+    page.goto("/")
+    walk.press("Put the worked job on my bench")
+    walk.press("small tom: Schemes", role="link")
+    page.locator("#yes").wait_for(timeout=PATIENCE_MS)
+    walk.picture("schemes", ".scheme-taken", tall=1000)
+
+
+def on_a_phone(page: Page, sheet: str, took: Took) -> None:
+    """Take the shell sheet as a phone at the drum shows it."""
+    page.set_viewport_size(NARROW)
+    page.goto(sheet)
+    walk = Walk(page=page, took=took, steps=[Step(name="phone")])
+    walk.picture("phone", "#flat-laid", tall=NARROW["height"])
+    page.set_viewport_size({"width": WIDE, "height": TALL})
+
+
+# --- server, browser, files ---------------------------------------------------------------------
+
+
+@contextmanager
+def served(data: Path) -> Iterator[str]:
+    """Run the program itself on an empty store; give the link that it prints."""
+    begin = "from counterhoop.cli import main; main()"
+    command = [sys.executable, "-c", begin, "serve", "--no-browser", "--port", "0"]
+    with subprocess.Popen(
+        [*command, "--data", str(data)], stdout=subprocess.PIPE, text=True
+    ) as program:
+        assert program.stdout is not None
+        try:
+            lines = (re.search(r"http://\S+/enter\?token=\S+", line) for line in program.stdout)
+            link = next((found[0] for found in lines if found), "")
+            if not link:
+                raise RuntimeError("the program ended before it printed a link")
+            yield link
+        finally:
+            program.terminate()
+
+
+def chromium_path() -> str | None:
+    """Return where Chromium lies, if it is there."""
+    return shutil.which("chromium") or shutil.which("chromium-browser")
+
+
+@contextmanager
+def browser() -> Iterator[Browser]:
+    """Run Chromium without a window."""
+    with sync_playwright() as play:
+        one = play.chromium.launch(executable_path=chromium_path(), args=FLAGS)
+        yield one
+        one.close()
+
+
+@contextmanager
+def laptop(link: str) -> Iterator[Page]:
+    """Open a page as wide as a laptop, with the paper of day."""
+    with browser() as one:
+        page = one.new_page(
+            base_url=link.split("/enter")[0], viewport={"width": WIDE, "height": TALL},
+            color_scheme="light", locale="en-GB",
+        )  # fmt: skip
+        page.set_default_timeout(30_000)
+        expect.set_options(timeout=30_000)
+        try:
+            yield page
+        finally:
+            expect.set_options(timeout=5_000)
+
+
+def keep(name: str, png: bytes) -> None:
+    """Save a picture with few colours and a thin edge: these are line drawings."""
+    picture = Image.open(io.BytesIO(png)).convert("RGB")
+    framed = ImageOps.expand(picture, border=1, fill="#b9b09a")
+    few = framed.quantize(palette=palette_of(framed), dither=Image.Dither.NONE)
+    few.save(HERE / name, optimize=True)
+    print(f"{name}: {(HERE / name).stat().st_size / 1000:.0f} kB")
+
+
+def palette_of(picture: Image.Image) -> Image.Image:
+    """Return what the page is mostly made of, and each ink from full to faint.
+
+    Counting alone would leave out the small marks of what is cut and what is kept.
+    """
+    common = picture.quantize(COLOURS, dither=Image.Dither.NONE).getpalette() or []
+    ground = ImageColor.getrgb(GROUND)
+    faint = [
+        round(ink * (1 - share) + under * share)
+        for colour in INKS
+        for share in (0.0, 0.25, 0.5, 0.75)
+        for ink, under in zip(ImageColor.getrgb(colour), ground, strict=True)
+    ]
+    grounds = [part for colour in (GROUND, FOLDER) for part in ImageColor.getrgb(colour)]
+    palette = Image.new("P", (1, 1))
+    palette.putpalette([*grounds, *faint, *common])
+    return palette
+
+
+def main() -> None:
+    """Walk, take the pictures, and say when a person would be how far."""
+    with tempfile.TemporaryDirectory() as data, served(Path(data)) as link, laptop(link) as page:
+        walk = walk_all(page, link, took=keep)
+        page.goto("/")
+        page.get_by_role("link", name="31, Ida Marlow").click()
+        page.get_by_role("link", name="concert tom: Shell").click()
+        on_a_phone(page, page.url, keep)
+        worked_job(page, keep)
+    for step in walk.steps:
+        print(f"{step.until_s // 60:3.0f}:{step.until_s % 60:02.0f}  {step.name}")
+
+
+if __name__ == "__main__":
+    main()
