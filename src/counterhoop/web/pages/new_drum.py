@@ -18,7 +18,7 @@ from counterhoop.bench.folders.open_folder import add_drum, call_drum
 from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.folders.write_thing import write_thing
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import BadInput, CannotDo, Grade
 from counterhoop.store.save import Conflict
 from counterhoop.web.bench_fault import bench_fault
 from counterhoop.web.both_versions import both_versions, theirs_kept
@@ -135,7 +135,8 @@ def shown(
         form=eight(looked, item, units=units, hushed=not drum or is_part(request), shop=held),
         view=draw(looked, own, units=units),
         told_back=told_back(looked, units=units),
-        findings=looked.findings,
+        # Notes can wait until the rest is entered.
+        findings=[one for one in looked.findings if one.grade is not Grade.NOTE],
         saved=saved,
         job_address=job_address(job),
         index=folder_index(job, here=request.url.path),
