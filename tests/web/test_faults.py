@@ -24,7 +24,7 @@ def ask(anyio_run):
     """Ask an app that fails in every way, without a guard before it."""
     pages = APIRouter(route_class=PageRoute)
 
-    @pages.get("/jobs/{number}")
+    @pages.get("/planted/{number}")
     def job(number: int):
         raise BadInput("there is no such job", where="job", given=number)
 
@@ -78,8 +78,8 @@ def with_pen():
     ("method", "path", "data", "status", "says"),
     [
         ("GET", "/none", None, 404, "no page at this address"),
-        ("GET", "/jobs/12", None, 404, "no such job"),
-        ("GET", "/jobs/twelve", None, 404, "number"),
+        ("GET", "/planted/12", None, 404, "no such job"),
+        ("GET", "/planted/twelve", None, 404, "number"),
         ("GET", "/depth", None, 405, "cannot be asked in that way"),
         ("POST", "/depth", {"text": "200"}, 422, "no unit"),
         ("POST", "/depth", {}, 422, "nothing was sent for it"),
