@@ -189,6 +189,17 @@ def test_the_same_by_arrow_keys_and_undone(shop, bench, demo, open_page):
     expect(page.locator("#yes")).to_contain_text("nothing to sign yet")
 
 
+def test_another_one_is_taken_right_after_a_row_was_moved(shop, bench, demo, open_page):
+    sheet = SchemeSheet(open_page(bench), address(shop, demo, "small tom"))
+    sheet.row_button()
+    sheet.page.keyboard.press("ArrowUp")
+    sheet.settled(1)
+    sheet.page.get_by_role("button", name="Take this one").first.click()
+    expect(sheet.page.locator("#what")).to_contain_text("Taken by hand")
+    assert choice(shop, demo).number == 2
+    assert not choice(shop, demo).table.get("moved")
+
+
 def test_another_bench_took_another_one_meanwhile(shop, bench, demo, open_page):
     sheet = SchemeSheet(open_page(bench), address(shop, demo, "small tom"))
     page = sheet.page

@@ -141,6 +141,7 @@
     if (answer.ok) {
       if (settled) {
         row.kept = at;
+        renew(row);
         if (same(row.want, at)) row.settle = false;
         send("shell:moved", { ident: row.ident, row: row.name, right_mm: at[0], down_mm: at[1], settled: true });
       }
@@ -149,6 +150,15 @@
     }
     if (came) refresh(shell);
     showGhost(row);
+  }
+
+  /* The forms that take another scheme were made on the version before: they go on from this one. */
+  function renew(row) {
+    const mover = moverOf(row.ident, row.name);
+    const sheet = mover.getAttribute("action").replace(/[^/]*$/, "");
+    for (const form of document.forms) {
+      if (form.getAttribute("action") === `${sheet}take` && form.elements.based_on) form.elements.based_on.value = mover.elements.based_on.value;
+    }
   }
 
   /* What was refused is taken back to what is drawn, and said in the server's own words. */
