@@ -190,7 +190,7 @@ def test_long_lugs_stand_on_the_local_middle(bench, rules):
         for lug in layout.lugs("both"):
             middle = lug.height_mm(lug.fitting.middle_down_mm)
             local = (202.0 - math.cos(math.radians(lug.place.along_deg))) / 2.0
-            assert middle - local == pytest.approx(made[0].reuse[-1].off_middle_mm, abs=1e-6)
+            assert middle - local == pytest.approx(made[0].rows[-1].proof.off_middle_mm, abs=1e-6)
         assert not {f.code for f in look_over(layout, rules=rules).findings} & {
             "long-lug-off-middle",
             "hole-off-pattern",

@@ -136,7 +136,7 @@ def test_a_move_reads_back_as_the_script_sends_it(right, down, settled):
 def test_a_distance_that_cannot_be_read_is_said_at_its_field(wrong):
     with pytest.raises(BadInput) as found:
         read_move({"row": "both", "right_mm": wrong})
-    assert found.value.where == "right_mm"
+    assert found.value.where == "to the right"
 
 
 def test_a_move_without_a_row_is_refused_and_without_distances_is_none():

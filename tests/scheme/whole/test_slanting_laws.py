@@ -210,5 +210,5 @@ def best(drum, lug, head, bench, rules):
             round(abs(proof.off_middle_mm) + 1e-7, 3),
         )
         for made in found
-        for proof in made.reuse
+        for proof in (row.proof for row in made.rows)
     ]

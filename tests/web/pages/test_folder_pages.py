@@ -11,21 +11,13 @@ import zipfile
 from importlib.resources import files
 
 import pytest
+from folder_words import drum_of
 from hypothesis import given
 from hypothesis import strategies as st
-from PIL import Image
-from starlette.testclient import TestClient
 
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.folders.write_down import Change, write_down
-from counterhoop.bench.long_work.at_once import WorksAtOnce
-from counterhoop.bench.workshop import Workshop
-from counterhoop.store.address import address_of
-from counterhoop.store.store import open_store
-from counterhoop.web.app import UPLOADS, make_app
-from counterhoop.web.guard.body_cap import BodyCap
-from counterhoop.web.guard.pen import WhoMayWrite
 from counterhoop.web.pages.handed_over import HANDING
 from counterhoop.web.pages.jobs import COMING_IN
 from counterhoop.web.pages.what_it_is import FEATURES
@@ -41,39 +33,6 @@ from counterhoop.web.plain_sheet import (
 
 DEMO = files("counterhoop.bench").joinpath("demonstration", "survey.toml").read_bytes()
 PART = {"HX-Request": "true"}
-
-
-@pytest.fixture
-def shop(tmp_path):
-    with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WorksAtOnce())
-
-
-@pytest.fixture
-def ask(shop):
-    return TestClient(WhoMayWrite(make_app(shop)), follow_redirects=False)
-
-
-@pytest.fixture
-def job(shop):
-    made = open_folder(shop, job={"number": "30-001", "client": "Nell <b>Ashby</b>"}, by="bench")
-    add_drum(shop, made, name="small tom", survey={"size": "12 in dia x 8 in deep"}, by="bench")
-    return made
-
-
-def drum_of(shop, job):
-    return kept_job(shop, job).drums[0].id
-
-
-def jpeg(side=60):
-    out = io.BytesIO()
-    Image.new("RGB", (side, side // 2), "white").save(out, "JPEG")
-    return out.getvalue()
-
-
-def put_in(ask, job, *named, **fields):
-    sent = [("files", (name, content)) for name, content in named]
-    return ask.post(f"/jobs/{job}/photographs", files=sent, data=fields)
 
 
 # --- the first page and new folders ---------------------------------------------------------------
@@ -283,59 +242,6 @@ def test_a_list_has_an_empty_line_at_its_end():
     assert [name for name, _ in form.lines] == ["Thing 1", "Thing 2", "Thing 3"]
     given_ = {"things.0.a": "hoop", "things.1.a": " ", "things.7.a": "key", "things.x.a": "no"}
     assert read_answers([lines], given_) == {"things": [{"a": "hoop"}, {"a": "key"}]}
-
-
-# --- photographs ----------------------------------------------------------------------------------
-
-
-def test_views_are_given_in_turn_to_what_comes_at_once(ask, shop, job):
-    drum = drum_of(shop, job)
-    put_in(ask, job, ("b.jpg", jpeg()), drum=drum, view="outside 90")
-    named = [(f"{n}.jpg", jpeg(60 + 2 * n)) for n in range(3)]
-    answer = put_in(ask, job, *named, drum=drum, view="in turn", says="as it came")
-    assert answer.status_code == 303
-    told = kept_job(shop, job).kept("photographs").table.values()
-    views = ["outside 90", "outside 0", "outside 180", "outside 270"]
-    assert [words["view"] for words in told] == views
-    assert "4 of 10 views" in ask.get(f"/jobs/{job}/photographs").text
-
-
-def test_what_is_none_is_said_and_the_rest_is_kept(ask, job):
-    pdf = b"%PDF-1.7 no photograph at all, but a paper"
-    cut = jpeg(2000)[:400]
-    answer = put_in(ask, job, ("a.jpg", jpeg()), ("b.jpg", b"text"), ("c.jpg", pdf), ("d.jpg", cut))
-    assert answer.status_code == 422
-    assert "1 of 4 are in the folder" in answer.text
-    assert answer.text.count("this is no photograph that can be read, whatever its name") == 2
-    assert answer.text.count("<li><b>") == 3
-    assert put_in(ask, job, ("", b"")).status_code == 422
-    assert "No photograph was chosen" in put_in(ask, job).text
-
-
-def test_a_photograph_is_sent_small_once_and_its_name_does_no_harm(ask, job):
-    put_in(ask, job, ('../../x".jpg', jpeg(900)))
-    at = re.search(
-        rf"/jobs/{job}/photographs/\w+(?=/small)", ask.get(f"/jobs/{job}/photographs").text
-    )[0]
-    small = ask.get(f"{at}/small.jpg")
-    assert Image.open(io.BytesIO(small.content)).size == (400, 200)
-    assert small.headers["cache-control"] == "private, no-cache"
-    assert small.headers["x-content-type-options"] == "nosniff"
-    again = ask.get(f"{at}/small.jpg", headers={"If-None-Match": small.headers["etag"]})
-    assert (again.status_code, again.content) == (304, b"")
-    whole = ask.get(f"{at}/original")
-    assert whole.content == jpeg(900)
-    assert "/" not in whole.headers["content-disposition"].partition("filename*")[0]
-    assert ask.get(f"{at}/huge.jpg").status_code == 404
-    assert ask.get(f"/jobs/{job}/photographs/0000000000000000/small.jpg").status_code == 404
-    other = ask.post("/jobs", data={"number": "2"}).headers["location"].removesuffix("/drums/new")
-    assert ask.get(at.replace(f"/jobs/{job}", other) + "/small.jpg").status_code == 404
-
-
-def test_only_uploads_may_be_long(ask):
-    cap = BodyCap(None, at=UPLOADS).cap
-    assert cap("/jobs/7/photographs") > 60_000_000
-    assert cap("/jobs/7/photographs/ab") == cap("/jobs/7/arrival") == 1_000_000
 
 
 # --- drums, putting away --------------------------------------------------------------------------
