@@ -16,7 +16,11 @@ from fastapi import APIRouter, FastAPI
 from starlette.routing import Match
 from starlette.testclient import TestClient
 
-from counterhoop.web.app import PAGES, app_that_grows, first_pages, make_app, planner_pages
+from counterhoop.bench.long_work.at_once import WorksAtOnce
+from counterhoop.bench.workshop import Workshop
+from counterhoop.store.address import address_of
+from counterhoop.store.store import open_store
+from counterhoop.web.app import PAGES, app_that_grows, first_pages, make_app, other_pages
 from counterhoop.web.joined_later import JoinedLater
 
 # The program as a person starts it; instead of serving it asks for the first page.
@@ -32,6 +36,8 @@ class Instead:
     def run(self, sockets):
         started = sorted(sys.modules)
         from starlette.testclient import TestClient
+        # What is loaded behind the first page, once it is sent.
+        self.app.state.grow = lambda: None
         answer = TestClient(self.app).get("/")
         assert answer.status_code == 200, answer.text
         print(json.dumps({"started": started, "answered": sorted(sys.modules)}))
@@ -44,7 +50,10 @@ LARGE = {
     *("numpy", "scipy", "shapely", "ortools", "typst", "ezdxf", "pypdf", "pypdfium2"),
     *("PIL", "pillow_heif", "cryptography", "psycopg", "alembic"),
 }
-ROOMS = {"counterhoop.scheme", "counterhoop.survey", "counterhoop.papers.drawing"}
+ROOMS = {
+    *("counterhoop.scheme", "counterhoop.survey", "counterhoop.papers.drawing"),
+    *("counterhoop.fittings.kinds", "counterhoop.shell.survey_file.models_job"),
+}
 
 
 @pytest.fixture(scope="module")
@@ -61,15 +70,16 @@ def loaded(tmp_path_factory):
 @pytest.mark.parametrize("when", ["started", "answered"])
 def test_neither_the_start_nor_the_first_page_loads_what_is_large(loaded, when):
     """Whoever breaks this: import it in the function that needs it, or list the page among
-    ``planner_pages``."""
+    ``other_pages``."""
     tops = {name.partition(".")[0] for name in loaded[when]}
     assert {"fastapi", "sqlalchemy"} <= tops
     assert tops & LARGE == set()
 
 
 @pytest.mark.parametrize("when", ["started", "answered"])
-def test_neither_loads_the_planner(loaded, when):
-    assert not [name for name in loaded[when] for room in ROOMS if name.startswith(f"{room}.")]
+def test_neither_loads_the_planner_or_the_models_of_the_survey_file(loaded, when):
+    rooms = [f"{room}." for room in ROOMS]
+    assert not [name for name in loaded[when] if f"{name}.".startswith(tuple(rooms))]
 
 
 # --- pages that join later ----------------------------------------------------------------------
@@ -83,13 +93,22 @@ def test_the_app_grows_into_the_one_with_all_pages():
     grown = app_that_grows(None)
     assert routers_of(grown) == [*PAGES]
     assert TestClient(grown).get("/nothing/of/this/name").status_code == 404
-    assert routers_of(grown) == routers_of(make_app(None)) == [*PAGES, *planner_pages()]
+    assert routers_of(grown) == routers_of(make_app(None)) == [*PAGES, *other_pages()]
+
+
+def test_it_grows_behind_the_first_page(tmp_path):
+    with open_store(address_of(data=tmp_path / "data")) as store:
+        grown = app_that_grows(Workshop(store=store, works=WorksAtOnce()))
+        assert routers_of(grown) == [*PAGES]
+        # This client waits until all that an answer began is done.
+        assert TestClient(grown).get("/").status_code == 200
+    assert routers_of(grown) == [*PAGES, *other_pages()]
 
 
 def test_no_page_that_is_there_at_once_answers_for_one_that_joins_later():
     """A page is passed over by what it is not: 405 for a path of another's would hide it."""
     app = first_pages(None)
-    for pages in planner_pages():
+    for pages in other_pages():
         for route in pages.routes:
             scope = {"type": "http", "method": "GET", "path": route.path, "headers": []}
             found = [one for one in app.routes if one.matches(scope)[0] is not Match.NONE]

@@ -8,11 +8,11 @@ from fastapi import Depends
 from starlette.datastructures import FormData
 from starlette.requests import Request
 
-from counterhoop.web.forms import MOST_FIELDS
-
 
 async def given_form(request: Request) -> FormData:
     """Return the fields of a form; files are no part of it."""
+    from counterhoop.web.forms import MOST_FIELDS
+
     return await request.form(max_fields=MOST_FIELDS, max_files=0)
 
 

@@ -6,14 +6,14 @@ import pytest
 from fastapi import APIRouter
 
 from counterhoop.web.app import PAGES as AT_ONCE
-from counterhoop.web.app import make_app, planner_pages
+from counterhoop.web.app import make_app, other_pages
 from counterhoop.web.guard.body_cap import UPLOAD_BYTES, BodyCap
 from counterhoop.web.guard.pen import GivenPen, PageRoute, depends_on, take_pen
 from counterhoop.web.guard.public import PUBLIC, is_public
 from counterhoop.web.guard.routes_check import check_routes
 from counterhoop.web.guard.safe_methods import SAFE
 
-PAGES = (*AT_ONCE, *planner_pages())
+PAGES = (*AT_ONCE, *other_pages())
 
 
 def without_a_pen(routers):

@@ -6,16 +6,14 @@ import math
 from typing import Annotated
 
 from fastapi import APIRouter, File, Query, UploadFile
+from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.first_page import OnTheBench, last_written_by, on_the_bench
 from counterhoop.bench.folders.open_folder import open_folder
-from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
-from counterhoop.web.forms import faults_in, make_form, read_form
 from counterhoop.web.given_form import GivenForm
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.shown_name import shown_name
@@ -25,7 +23,6 @@ from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
-UPLOADS = {"/jobs/taken-in": 8_000_000}
 
 A_PAGE = 40
 MOST_SURVEY_BYTES = 2_000_000
@@ -46,8 +43,11 @@ def first(
     find: Annotated[str, Query(max_length=120)] = "",
     sheet: Annotated[int, Query(ge=1, le=10_000)] = 1,
 ) -> Response:  # fmt: skip
-    """Show what is on the bench."""
-    return bench(request, shop, find=find, sheet=sheet)
+    """Show what is on the bench; once it is sent, all that comes after it is loaded."""
+    answer = bench(request, shop, find=find, sheet=sheet)
+    if request.app.state.grow is not None:
+        answer.background = BackgroundTask(request.app.state.grow)
+    return answer
 
 
 def bench(
@@ -84,6 +84,8 @@ def bench(
 @pages.get("/jobs/new")
 def new(request: Request) -> Response:
     """Show the empty label of a folder."""
+    from counterhoop.web.forms import make_form
+
     units = mine_of(request).units
     form = make_form("job", {"units": units}, ident="job", units=units)
     return page(request, "new_job.html", form=form, wrong="")
@@ -92,6 +94,8 @@ def new(request: Request) -> Response:
 @pages.post("/jobs")
 def open_one(request: Request, shop: GivenWorkshop, pen: GivenPen, given: GivenForm) -> Response:
     """Open a folder."""
+    from counterhoop.web.forms import faults_in, make_form, read_form
+
     job = read_form("job", given)
     faults = faults_in("job", job)
     if faults or not isinstance(job, dict):
@@ -122,6 +126,8 @@ def take_in_file(
 
 
 def _taken_in(shop: Workshop, read: dict[str, bytes], *, by: str) -> str:
+    from counterhoop.bench.folders.survey_file import take_in
+
     surveys = [name for name, content in read.items() if b"[drums" in content]
     if len(read) == 1:
         # Whatever it is, what is wrong with it is said of the file itself.
@@ -146,6 +152,8 @@ def _taken_in(shop: Workshop, read: dict[str, bytes], *, by: str) -> str:
 @pages.post("/jobs/worked")
 def worked(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
     """Put the worked job on the bench."""
+    from counterhoop.bench.folders.worked_job import put_worked_job
+
     job_id = put_worked_job(shop, by=bench_of(request))
     return RedirectResponse(f"/jobs/{job_id}", status_code=303)
 

@@ -41,8 +41,6 @@ from counterhoop.web.workshop_of import GivenWorkshop
 pages = APIRouter(route_class=PageRoute)
 ALBUM = "/jobs/{job}/photographs"
 ONE = ALBUM + "/{photograph_id}"
-UPLOADS = {"/jobs/*/photographs": 300_000_000, "/jobs/*/photographs/*": 1_000_000}
-"""Sixty photographs of a usual telephone at once; how large a single one may be the store says."""
 
 SIZES = {"small": 400, "large": 1600}
 PIECE = 1 << 20

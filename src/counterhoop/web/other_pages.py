@@ -1,0 +1,35 @@
+"""All pages but the first ones: with their forms, drawings and the planner a second to load."""
+
+from __future__ import annotations
+
+from counterhoop.web.api import routes as api
+from counterhoop.web.pages import (
+    bench,
+    fittings,
+    handed_over,
+    history,
+    jobs,
+    let_in,
+    new_drum,
+    papers,
+    photographs,
+    printer,
+    put_away,
+    rules,
+    safe,
+    schemes,
+    shell,
+    what_it_is,
+    work,
+    workshop,
+    wrap,
+)
+
+# A new drum stands before the pages of a drum: its address would be taken for a drum's name.
+PAGES = (
+    *(new_drum.pages, shell.pages, history.pages),
+    *(jobs.pages, photographs.pages, what_it_is.pages, handed_over.pages, put_away.pages),
+    *(bench.pages, papers.pages, wrap.pages, schemes.pages, fittings.pages),
+    *(rules.pages, printer.pages, safe.pages, let_in.pages, workshop.pages, work.pages),
+    api.pages,
+)
