@@ -68,7 +68,8 @@ class Book:
         Examples
         --------
         >>> from counterhoop.fittings.read_book import packaged_book
-        >>> len(packaged_book()) - len(packaged_book().merged(Book((), without=("Rod M6 x 42 mm",))))
+        >>> book = packaged_book()
+        >>> len(book) - len(book.merged(Book((), without=("Rod M6 x 42 mm",))))
         1
         """
         over = {name_key(entry.name): entry for entry in other.entries}

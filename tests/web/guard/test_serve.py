@@ -59,8 +59,8 @@ def test_the_printed_link_leads_in_and_ctrl_c_ends_it(program):
 
 def test_the_body_of_an_answer_does_not_wait_for_its_head_to_be_acknowledged():
     """Head and body go out one after the other; a system that gathers small pieces holds the
-    second back until the first is acknowledged (RFC 896), which is put off by up to 500 ms, on Linux
-    by 40 (RFC 1122, 4.2.3.2; both from memory).
+    second back until the first is acknowledged (RFC 896), which is put off by up to 500 ms, on
+    Linux by 40 (RFC 1122, 4.2.3.2; both from memory).
     """
     with take_port("127.0.0.1", 0) as listening:
         address = ("127.0.0.1", listening.getsockname()[1])
