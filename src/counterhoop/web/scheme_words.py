@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
+from counterhoop.development.shape import HoleShape
 from counterhoop.errors import Finding, Grade
 from counterhoop.papers.client_words import cut_besides_holes, what_shows
 from counterhoop.papers.facts import Lengths, count, holes_said, labels, listed, say_money
@@ -205,6 +206,6 @@ def _group(verdict: Verdict, plans: list[HolePlan], *, say: Lengths, numbered: b
     return f"{which[:1].upper()}{which[1:]} {DONE[verdict]}: {size}{closed}{for_what}."
 
 
-def _size(shape: object, *, say: Lengths) -> str:
-    said, beside = say.size(shape)  # type: ignore[arg-type]
+def _size(shape: HoleShape | None, *, say: Lengths) -> str:
+    said, beside = say.size(shape)
     return f"{said} ({beside})" if beside else said

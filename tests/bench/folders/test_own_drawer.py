@@ -47,12 +47,12 @@ NO_WIDTH = {**LUG, "base": {"shape": "disc", "diameter": "22"}}
 
 def entry(shop: Workshop, item: object, at: int | None = None) -> None:
     number = drawer(shop)[BOOK].number if BOOK in drawer(shop) else 0
-    assert isinstance(write_entry(shop, at, item, based_on=number, by=BY), Saved)  # type: ignore[arg-type]
+    assert isinstance(write_entry(shop, at, item, based_on=number, by=BY), Saved)
 
 
 def figure(shop: Workshop, table: str, name: str, value: object) -> None:
     number = drawer(shop)[RULES].number if RULES in drawer(shop) else 0
-    done = write_figures(shop, {(table, name): value}, based_on=number, by=BY)  # type: ignore[dict-item]
+    done = write_figures(shop, {(table, name): value}, based_on=number, by=BY)
     assert isinstance(done, Saved)
 
 
@@ -102,7 +102,7 @@ def test_half_an_entry_over_a_packaged_one_lets_no_packaged_figure_in(shop: Work
     "odd", [{}, "a lug", 7, {"name": "x", "kind": None}, {"name": 7}, {"name": "x", "kind": "lug"}]
 )
 def test_whatever_stands_in_the_book_the_rest_serves(shop: Workshop, odd: object):
-    write_down(shop, None, Change(kind=BOOK, value={"fitting": [odd, LUG]}, based_on=0), by=BY)  # type: ignore[dict-item,list-item]
+    write_down(shop, None, Change(kind=BOOK, value={"fitting": [odd, LUG]}, based_on=0), by=BY)
     assert read(shop, tom(shop, rows=[ROW])).whole
     assert [one.at for one in own_book(drawer(shop)).unread] == [0]
 
@@ -192,7 +192,7 @@ def test_a_rule_of_ones_own_makes_a_finding_in_the_plan_of_a_job(shop: Workshop)
     def too_near() -> set[str]:
         source = to_plan(shop, kept_job(shop, job)).source
         assert source is not None
-        plan = shop.works.plan(source).value  # type: ignore[union-attr]
+        plan = shop.works.plan(source).value
         scheme = plan.drum("small tom").ranked.every[0]
         return {f.says for f in scheme.findings if f.rule == "edge_mm"}
 

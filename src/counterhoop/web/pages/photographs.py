@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Annotated, Literal
 
 from fastapi import APIRouter, File, Form, Query, UploadFile
@@ -168,7 +169,7 @@ def put_in(
         try:
             made = put_photograph_in(
                 shop, job, drum=drum, name=name, by=by,
-                pieces=iter(lambda one=one: one.file.read(PIECE), b""),  # type: ignore[misc]
+                pieces=iter(partial(one.file.read, PIECE), b""),
             )  # fmt: skip
         except BadInput as fault:
             refused.append((name, why_not(fault)))
