@@ -39,7 +39,7 @@ def test_the_scheme_sheet_speaks_the_clients_words() -> None:
     assert "5 batter lugs" in said
     assert "7K2M" in said
     assert "Nothing is drilled before this is signed." in said
-    for jargon in ("mm2", "web", "resonant edge", "along °"):
+    for jargon in ("mm2", "mm²", "web", "resonant edge", "along °"):
         assert jargon not in said
     shown = [f"Scheme {n}: Way {n}" in said for n in (2, 3, 4, 5)]
     assert shown == [True, True, True, False]

@@ -225,7 +225,7 @@ def test_a_part_without_a_price_is_taken_last_and_said() -> None:
     ("cut", "shows", "says"),
     [
         (4, 0.0, ", but cuts 4 holes more."),
-        (0, 60.0, ", but shows 60 mm2 more."),
+        (0, 60.0, ", but shows 60 mm² more."),
         (0, 0.0, ", and level in all else: the places in the drums' own rankings decide."),
     ],
 )

@@ -225,7 +225,7 @@ def test_each_says_what_it_is_better_at() -> None:
     first, second = rank([line, lugs], rules=RULES, figures=ShopFigures(currency="EUR")).shown
     assert first.why == ("First because it cuts 4 holes fewer than scheme 2; adds no hole.")
     assert second.why == (
-        "Shows 210 mm2 less outside than scheme 1, costs 40.00 EUR less and stays 2.5 mm further"
+        "Shows 210 mm² less outside than scheme 1, costs 40.00 EUR less and stays 2.5 mm further"
         " from the nearest limit, but cuts 4 holes more; adds 8 holes."
     )
 
@@ -233,7 +233,7 @@ def test_each_says_what_it_is_better_at() -> None:
 def test_the_worse_one_says_by_how_much() -> None:
     dear = scheme("second row in line", money=12400, shows=60.0)
     (aside,) = rank([dear, scheme()], rules=RULES).set_aside
-    assert aside.says == "Shows 60 mm2 more outside than scheme 1 and costs 40.00 GBP more."
+    assert aside.says == "Shows 60 mm² more outside than scheme 1 and costs 40.00 GBP more."
     assert (aside.scheme.number, aside.because_of) == (2, 1)
 
 
@@ -267,7 +267,7 @@ def test_what_shows_inside_neither_saves_a_scheme_nor_puts_it_aside() -> None:
     clean, plugs = scheme(inside=0.0, title="a"), scheme(inside=300.0, title="b")
     first, second = rank([plugs, clean], rules=RULES).shown
     assert (first.title, second.title) == ("a", "b")
-    assert second.why == "Shows 300 mm2 more inside than scheme 1; adds no hole."
+    assert second.why == "Shows 300 mm² more inside than scheme 1; adds no hole."
     dear = replace(clean, criteria=replace(clean.criteria, money_minor=9000))
     assert len(rank([dear, plugs], rules=RULES).set_aside) == 1
 

@@ -45,6 +45,9 @@ def schemes_text(plan: JobPlan, drums: Sequence[DrumPlan]) -> str:
     lines: list[str] = []
     for drum in drums:
         gone = tuple(finding for finding in drum.noticed if finding.code == "choice-gone")
+        if drum.refused is not None:
+            lines += [*f"{drum.key}: no scheme, for what is wanted of it cannot be met.", ""]
+            continue
         if not drum.ranked.shown:
             lines.append(f"{drum.key}: no wish in the survey file, so nothing to plan.")
             lines += [*finding_lines(gone, most=1), ""]
@@ -91,7 +94,7 @@ def _scheme(scheme: Scheme, *, currency: str, chosen: bool) -> list[str]:
     heading = f"  {scheme.number}. {scheme.title}"
     money = print_money(Money(minor=c.money_minor, currency=currency))
     facts = (
-        f"cut {c.cut} holes, shows {c.shows_mm2:.0f} mm2 outside and"
+        f"cut {c.cut} holes, shows {c.shows_mm2:.0f} mm² outside and"
         f" {c.shows_inside_mm2:.0f} inside, {money}, {print_minutes(scheme.minutes)} at the bench,"
         f" least margin {round(c.margin_mm, 1) + 0.0:.1f} mm, code {scheme.code}"
     )

@@ -143,7 +143,7 @@ def _decided_by(kit: Kit, chosen: Kit) -> str:
     shows = sum(s.criteria.shows_mm2 for s in kit.schemes)
     shows -= sum(s.criteria.shows_mm2 for s in chosen.schemes)
     if round(shows) > 0:
-        return f", but shows {round(shows)} mm2 more"
+        return f", but shows {round(shows)} mm² more"
     return ", and level in all else: the places in the drums' own rankings decide"
 
 

@@ -137,13 +137,13 @@ def _differences(ours: Weight, theirs: Weight, *, better: bool, figures: ShopFig
         found.append(f"cuts {counted(cut, 'hole')} {'fewer' if better else 'more'}")
     shows = sign * (ours.shows_mm2 - theirs.shows_mm2)
     if shows > 0:
-        found.append(f"shows {shows} mm2 {less} outside")
+        found.append(f"shows {shows} mm² {less} outside")
     money = sign * (ours.money_minor - theirs.money_minor)
     if money > 0:
         found.append(f"costs {say_money(money, figures=figures)} {less}")
     inside = sign * (ours.inside_mm2 - theirs.inside_mm2)
     if inside > 0:
-        found.append(f"shows {inside} mm2 {less} inside")
+        found.append(f"shows {inside} mm² {less} inside")
     margin = _margin(ours.margin_mm, theirs.margin_mm, better=better)
     return [*found, margin] if margin else found
 

@@ -22,9 +22,9 @@ def area(mm2: float) -> str:
     Examples
     --------
     >>> area(28.27), area(1819.5)
-    ('28 mm2', '1820 mm2')
+    ('28 mm²', '1820 mm²')
     """
-    return f"{round(mm2, -1 if mm2 >= 100.0 else 0):.0f} mm2"
+    return f"{round(mm2, -1 if mm2 >= 100.0 else 0):.0f} mm²"
 
 
 def both(words: Iterable[str]) -> str:
