@@ -102,21 +102,31 @@ def test_what_cannot_be_read_keeps_a_drum_out_and_is_linked_to_its_field(shop, d
     assert f'href="/jobs/{demo}/drums/{small.id}/shell?open=shell#shell"' in answer.text
     others = ask("GET", sheet(shop, demo, "large tom"))
     assert re.search("The small tom is left out of the plan: .* in its survey", others.text)
+    assert "the large tom is held against nothing" in others.text
 
 
-def test_a_wish_that_nothing_meets_is_said_with_a_link(shop, demo, ask):
-    """One drum's wish that cannot be met keeps all from being planned: each sheet says which."""
+def test_a_wish_that_nothing_meets_keeps_back_its_own_drum_only(shop, demo, ask):
+    """A shell is cut down once; two wishes to shorten it cannot be met (the wish's own rule)."""
     small = drum(shop, demo)
     kept = small.kept("wish")
     wish = {"wish": [{"want": "shorten", "depth": f"{mm} mm"} for mm in (150, 140)]}
     write_down(
         shop, demo, Change(kind="wish", name=small.id, value=wish, based_on=kept.number), by="b"
     )
-    answer = ask("GET", sheet(shop, demo, "large tom"))
-    assert answer.status_code == 200
-    assert "Nothing of this job can be worked out" in answer.text
-    assert "a shell is cut down once" in answer.text
-    assert f'href="/jobs/{demo}/drums/{small.id}/shell#wanted"' in answer.text
+    href = f'href="/jobs/{demo}/drums/{small.id}/shell#wanted"'
+    own = ask("GET", sheet(shop, demo))
+    assert own.status_code == 200
+    assert "What is wanted of the small tom cannot be met: a shell is cut down once" in own.text
+    assert href in own.text
+    large = ask("GET", sheet(shop, demo, "large tom"))
+    assert chosen(shop, demo, "large tom").title in large.text
+    assert "The small tom is left out of the plan: a shell is cut down once" in large.text
+    assert "The two are to match: until it is put right the large tom is held against" in large.text
+    assert href in large.text
+    plan = plan_for(shop, kept_job(shop, demo)).plan
+    assert any("the large tom is not held to match" in says for says in plan.kit.says)
+    bench = ask("GET", sheet(shop, demo).replace("/schemes", "/bench"))
+    assert "What is wanted of this drum cannot be met: a shell is cut down once" in bench.text
 
 
 def test_one_is_taken_and_left_to_the_kit_again(shop, demo, ask):

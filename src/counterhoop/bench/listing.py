@@ -113,9 +113,10 @@ class SetAsideListed(_Listed):
 
 
 class DrumListed(_Listed):
-    """One drum of the job."""
+    """One drum of the job; ``refused`` says why nothing was worked out for it."""
 
     drum: str
+    refused: str = ""
     noticed: tuple[FindingListed, ...]
     schemes: tuple[SchemeListed, ...]
     set_aside: tuple[SetAsideListed, ...]
@@ -164,6 +165,7 @@ def size_words(shape: HoleShape | None) -> str:
 def _drum(plan: DrumPlan) -> DrumListed:
     return DrumListed(
         drum=plan.key,
+        refused=str(plan.refused) if plan.refused else "",
         noticed=tuple(_finding(f) for f in plan.noticed),
         schemes=tuple(
             _scheme(s, chosen=plan.chosen is not None and s.number == plan.chosen.number)

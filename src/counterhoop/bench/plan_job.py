@@ -16,6 +16,7 @@ from counterhoop.scheme.findings.choice import choice_gone
 from counterhoop.scheme.kit import choose_kit
 from counterhoop.scheme.kit_choice import KitChoice
 from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.phrases import listed
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.rank import Ranked, repriced
 from counterhoop.scheme.schemes import Shop, as_found, schemes_for
@@ -27,13 +28,17 @@ Progress = Callable[[str, float], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrumPlan:
-    """One drum: its readings, its schemes, and the one that the kit's choice gives it."""
+    """One drum: its readings, its schemes, and the one that the kit's choice gives it.
+
+    ``refused`` says why there are none, where its wish or its finish plan cannot be met.
+    """
 
     wanted: DrumWanted
     surveyed: DrumSurveyed
     noticed: tuple[Finding, ...]
     ranked: Ranked
     chosen: Scheme | None
+    refused: BadInput | None = None
 
     @property
     def key(self) -> str:
@@ -72,6 +77,8 @@ class JobPlan:
 def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None) -> JobPlan:
     """Work out every drum, then choose one scheme a drum over the kit.
 
+    A wish that cannot be met keeps no other drum from being planned: its drum says why.
+
     Parameters
     ----------
     progress : callable
@@ -80,13 +87,18 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     job, shop = opened.job, opened.shop
     found = {w.drum.key: as_found(w.drum, shop=shop) for w in job.drums}
     ranked: dict[str, Ranked] = {}
+    refused: dict[str, BadInput] = {}
     for index, wanted in enumerate(job.drums):
         progress(f"schemes for the {wanted.drum.key}", index / (len(job.drums) + 1))
         if wanted.wishes or changes_anything(wanted.finish):
             others = tuple(lay for key, lay in found.items() if key != wanted.drum.key)
-            ranked[wanted.drum.key] = schemes_for(wanted, shop=shop, others=others)
+            try:
+                ranked[wanted.drum.key] = schemes_for(wanted, shop=shop, others=others)
+            except BadInput as fault:
+                refused[wanted.drum.key] = fault.with_traceback(None)
     progress("the choice over the kit", len(job.drums) / (len(job.drums) + 1))
-    taken, gone = _taken(job.drums, ranked, found=found, shop=shop)
+    worked_out = [wanted for wanted in job.drums if wanted.drum.key not in refused]
+    taken, gone = _taken(worked_out, ranked, found=found, shop=shop)
     ranked |= {key: one.ranked for key, one in taken.items()}
     by_hand = {key: one.scheme for key, one in taken.items()}
     match = _matching(job.match, planned=ranked, drums=job.drums)
@@ -104,7 +116,8 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
     if kit:
         free = {key: scheme for key, scheme in chosen.items() if key not in by_hand}
         whys = kit_whys(free, ranked=ranked, match=match)
-        kit = replace(kit, says=(*kit.says[:1], *whys, *kit.says[1:]))
+        without = _matched_without(job.match, refused=tuple(refused))
+        kit = replace(kit, says=(*kit.says[:1], *whys, *without, *kit.says[1:]))
     for scheme in _together(chosen, opened):
         ranked[scheme.drum] = repriced(
             ranked[scheme.drum], scheme, rules=shop.rules, figures=shop.figures
@@ -122,6 +135,7 @@ def plan_job(opened: OpenJob, *, progress: Progress = lambda _says, _share: None
             noticed=(*gone.get(one.drum.key, ()), *noticed[one.drum.key]),
             ranked=ranked.get(one.drum.key, Ranked(shown=(), set_aside=())),
             chosen=chosen.get(one.drum.key),
+            refused=refused.get(one.drum.key),
         )
         for one in surveyed
     )
@@ -178,6 +192,20 @@ def _matching(
     stays = {wanted.drum.key for wanted in drums} - set(planned)
     groups = (tuple(key for key in group if key not in stays) for group in match)
     return tuple(group for group in groups if len(group) > 1)
+
+
+def _matched_without(match: Sequence[Sequence[str]], *, refused: Sequence[str]) -> tuple[str, ...]:
+    """Say which drums were chosen without one that they are to match."""
+    said = []
+    for group in match:
+        others = [f"the {key}" for key in group if key not in refused]
+        away = [f"the {key}" for key in group if key in refused]
+        if others and away:
+            said.append(
+                f"Of {listed(away)} no scheme can be worked out as it stands, so"
+                f" {listed(others)} {'are' if len(others) > 1 else 'is'} not held to match."
+            )
+    return tuple(said)
 
 
 def _offered(

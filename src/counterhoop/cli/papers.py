@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from counterhoop.cli.options import DrumName, Printer, Sheet, SurveyFile
+from counterhoop.cli.schemes import need_all
 
 
 def papers(
@@ -38,6 +39,8 @@ def papers(
     opened = open_job(survey)
     with watched() as progress:
         plan = plan_job(opened, progress=progress)
+        # A set of papers that lacks a drum's would be taken for whole at the bench.
+        need_all((plan.drum(drum),) if drum else plan.drums)
         written = write_papers(
             plan, folder=to, drum=drum, scheme=scheme, printing=printing, progress=progress
         )

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from counterhoop.cli.options import DrumName, SurveyFile
+
+if TYPE_CHECKING:
+    from counterhoop.bench.plan_job import DrumPlan
 
 
 def schemes(
@@ -36,10 +40,11 @@ def schemes(
         from counterhoop.bench.listing import listing
 
         typer.echo(listing(plan, drums=chosen).model_dump_json(indent=2))
-        return
-    from counterhoop.cli.text import schemes_text
+    else:
+        from counterhoop.cli.text import schemes_text
 
-    typer.echo(schemes_text(plan, chosen))
+        typer.echo(schemes_text(plan, chosen))
+    need_all(chosen)
 
 
 def wrap(survey: SurveyFile) -> None:
@@ -57,6 +62,20 @@ def wrap(survey: SurveyFile) -> None:
     opened = open_job(survey)
     with watched() as progress:
         plan = plan_job(opened, progress=progress)
+    need_all(plan.drums)
     chosen = [drum.chosen for drum in plan.drums if drum.chosen is not None]
     plans = wrap_plans(opened.job, chosen, rules=opened.shop.rules)
     typer.echo(wrap_text(plans, currency=opened.job.figures.currency))
+
+
+def need_all(drums: Iterable[DrumPlan]) -> None:
+    """Stop at a wish that cannot be met, in its own words.
+
+    Raises
+    ------
+    BadInput
+        Of the first drum whose wish or finish plan was refused.
+    """
+    for drum in drums:
+        if drum.refused is not None:
+            raise drum.refused

@@ -11,7 +11,7 @@ from starlette.requests import Request
 from counterhoop.bench.folders.decide import Yes
 from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.history import before
-from counterhoop.bench.folders.kinds import APPROVAL
+from counterhoop.bench.folders.kinds import APPROVAL, JOB
 from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.errors import BadInput
 from counterhoop.papers.cautions import DEFER
@@ -53,11 +53,12 @@ class YesTyped:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptOut:
-    """A drum that the plan leaves out: how many things cannot be read, and where it lies."""
+    """A drum that the plan leaves out: why, where that is put right, and what was to match it."""
 
     name: str
-    count: int
+    because: str
     href: str
+    matched: bool
 
 
 def whole_data(
@@ -234,29 +235,47 @@ def _kit(plan: JobPlan) -> dict[str, Any] | None:
 
 def _kept_out(desk: SchemeDesk, planned: Planned) -> list[KeptOut]:
     """Return the other drums that the plan does without."""
-    return [
-        KeptOut(
-            name=drum.name, count=len(planned.faults[drum.id]),
-            href=f"{drum_address(desk.job, drum)}/shell#adds-up",
+    plan, listed = planned.plan, desk.job.kept(JOB).table.get("match")
+    groups = [one.get("drums") for one in listed or () if isinstance(one, dict)]
+    partners = {key for group in groups if desk.drum.id in (group or ()) for key in group}
+    kept_out = []
+    for drum in desk.job.drums:
+        faults = planned.faults.get(drum.id, ())
+        refused = _wish_refused(plan, drum.name) if plan and not faults else None
+        if drum.id == desk.drum.id or not (faults or refused):
+            continue
+        things = "one thing" if len(faults) == 1 else f"{len(faults)} things"
+        kept_out.append(
+            KeptOut(
+                name=drum.name,
+                because=f"{things} in its survey cannot be read" if faults else _said(refused),
+                href=f"{drum_address(desk.job, drum)}/shell#{'adds-up' if faults else 'wanted'}",
+                matched=drum.id in partners,
+            )
         )
-        for drum in desk.job.drums
-        if drum.id in planned.faults and drum.id != desk.drum.id
-    ]  # fmt: skip
+    return kept_out
 
 
 def _refused(desk: SchemeDesk, planned: Planned) -> dict[str, str] | None:
-    """Return where to mend what keeps the whole job from being planned."""
+    """Return where to mend what keeps this drum, or the whole job, from being planned."""
+    if planned.plan is not None:
+        own = _wish_refused(planned.plan, desk.drum.name)
+        href = f"{drum_address(desk.job, desk.drum)}/shell#wanted"
+        return {"says": _said(own), "name": desk.drum.name, "href": href} if own else None
     failed = planned.failed
     if failed is None or not isinstance(failed.fault, BadInput):
         return None
     fault = failed.fault
     for drum in desk.job.drums:
         if fault.where.startswith((f"drums.{drum.name}", f'drums."{drum.name}"')):
-            wish = ".wish" in fault.where or ".finish_plan" in fault.where
-            place = "wanted" if wish else "adds-up"
-            href = f"{drum_address(desk.job, drum)}/shell#{place}"
+            href = f"{drum_address(desk.job, drum)}/shell#adds-up"
             return {"says": _said(fault), "name": drum.name, "href": href}
     return {"says": _said(fault), "name": "the job", "href": job_address(desk.job)}
+
+
+def _wish_refused(plan: JobPlan, name: str) -> BadInput | None:
+    """Return why nothing was worked out for a drum of the plan."""
+    return next((one.refused for one in plan.drums if one.key == name), None)
 
 
 def _said(fault: BadInput | None) -> str:
