@@ -232,3 +232,70 @@ def test_a_yes_to_what_has_changed_meanwhile_is_refused(shop, demo, ask):
     # A yes holds the scheme fast: the kit's choice passes it by no more.
     assert drum(shop, demo).kept("choice").table["scheme"] == sent["code"]
     assert "Yes, given by Nell on 21 March 2026" in ask("GET", sheet(shop, demo)).text
+
+
+def undo(shop, job, ask):
+    """Press the undo that the page offers; tells whether it offered one."""
+    text = ask("GET", sheet(shop, job)).text
+    form = re.search(r'<form[^>]*schemes/undo".*?</form>', text, re.DOTALL)
+    if form is None:
+        return False
+    sent = dict(re.findall(r'name="(number|based_on)" value="(\d+)"', form[0]))
+    assert ask("POST", sheet(shop, job) + "/undo", sent).status_code == 303
+    return True
+
+
+def test_undo_upon_undo_goes_back_to_nothing_taken_and_stays_there(shop, demo, ask):
+    """As one presses: first A is taken, then B; two steps back is nothing taken, and no further."""
+    codes = [
+        s.code for s in plan_for(shop, kept_job(shop, demo)).plan.drum("small tom").ranked.shown
+    ]
+    first, second = codes[:2]
+    for number, code in enumerate((first, second)):
+        sent = {"scheme": code, "based_on": str(number)}
+        assert ask("POST", sheet(shop, demo) + "/take", sent).status_code == 303
+    after = []
+    while len(after) < 5 and undo(shop, demo, ask):
+        after.append(drum(shop, demo).kept("choice").table.get("scheme"))
+    assert after == [first, None]
+
+
+def test_what_was_typed_for_a_yes_comes_back_when_another_was_faster(shop, demo, ask, monkeypatch):
+    """Another bench writes its yes between the reading and the writing of this one."""
+    from counterhoop.bench.folders.decide import Yes, approve
+    from counterhoop.web.pages import schemes
+
+    def overtaken(shop, job, drum, **given):
+        other = Yes(who="Ida", when="2026-03-20", how="by telephone")
+        approve(shop, job, drum, **{**given, "yes": other})
+        return approve(shop, job, drum, **given)
+
+    monkeypatch.setattr(schemes, "approve", overtaken)
+    sent = {
+        "who": "Nell",
+        "when": "2026-03-21",
+        "how": "by letter",
+        "code": chosen(shop, demo).code,
+    }
+    answer = ask("POST", sheet(shop, demo) + "/yes", sent)
+    assert answer.status_code == 409
+    assert "another yes for this drum at the same time" in answer.text
+    for typed in ("Nell", "2026-03-21", "by letter"):
+        assert f'value="{typed}"' in answer.text
+
+
+def test_a_printer_that_cannot_be_read_is_said_and_papers_are_listed_all_the_same(shop, demo, ask):
+    change = Change(kind="printer", value={"paper": "A4", "measured": "about right"}, based_on=0)
+    write_down(shop, None, change, by="b")
+    for address in (f"/jobs/{demo}/papers", sheet(shop, demo).replace("/schemes", "/bench")):
+        answer = ask("GET", address)
+        assert answer.status_code == 200
+        assert "two readings are wanted" in answer.text
+        assert "/workshop/printer" in answer.text
+        assert "papers/file?" in answer.text
+
+
+def test_what_is_put_away_stands_among_the_sheets_of_the_workshop(ask):
+    text = ask("GET", "/workshop/put-away").text
+    assert 'href="/workshop/fittings"' in text
+    assert 'href="/workshop/safe"' in text

@@ -10,7 +10,7 @@ from fastapi import Depends, Path, Query
 
 from counterhoop.bench.folders.folder import Kept, KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import PRINTER
-from counterhoop.bench.folders.source import printing_of
+from counterhoop.bench.folders.source import workshop_printing
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.paper_names import plain_name
 from counterhoop.bench.printing import Printing
@@ -124,7 +124,7 @@ def printing_for(shop: Workshop, *, paper: str) -> Printing:
     A strip for a roll is printed elsewhere: the correction of the workshop's printer is not for
     it.
     """
-    own = printing_of(drawer(shop).get(PRINTER, Kept()))
+    own = own_printing(shop)
     if not paper or paper == own.paper:
         return own
     names = [name for name, _ in PAPER_CHOICES]
@@ -134,6 +134,23 @@ def printing_for(shop: Workshop, *, paper: str) -> Printing:
         thick = own.correction.paper_mm
         return Printing(paper=paper, correction=PrinterCorrection(paper_mm=thick))
     return replace(own, paper=paper)
+
+
+def own_printing(shop: Workshop) -> Printing:
+    """Return the workshop's own printing; A4 uncorrected where what is written cannot be read."""
+    try:
+        return workshop_printing(shop)
+    except BadInput:
+        return Printing()
+
+
+def printer_wrong(shop: Workshop) -> str:
+    """Say what cannot be read of the workshop's printer; nothing where all can."""
+    try:
+        workshop_printing(shop)
+    except BadInput as fault:
+        return str(fault)
+    return ""
 
 
 def printer_measured(shop: Workshop) -> bool:

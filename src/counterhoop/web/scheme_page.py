@@ -158,9 +158,6 @@ def sign_data(desk: SchemeDesk, plan: JobPlan, *, number: int = 0) -> dict[str, 
 def around(desk: SchemeDesk) -> dict[str, Any]:
     """Return what stands round everything: names, addresses, what is saved, what undo does."""
     choice, approval = desk.choice, desk.drum.kept(APPROVAL)
-    undo_to = before(choice, desk.shop)
-    if undo_to is None and choice.number == 1 and desk.code:
-        undo_to = 0
     saved = max(
         (one for one in (choice, approval) if one.made_at), key=lambda one: str(one.made_at),
         default=choice,
@@ -175,7 +172,7 @@ def around(desk: SchemeDesk) -> dict[str, Any]:
         "approval": approval,
         "by_hand": bool(desk.code),
         "saved": saved,
-        "undo_to": undo_to,
+        "undo_to": before(choice, desk.shop, nothing_first=True),
     }
 
 

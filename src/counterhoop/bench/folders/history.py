@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import Kept
-from counterhoop.bench.folders.kinds import JOB, SURVEY
+from counterhoop.bench.folders.kinds import CHOICE, JOB, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import keep_label
 from counterhoop.bench.workshop import Workshop
@@ -90,6 +90,8 @@ def choose_version(
 ) -> Saved | Conflict:
     """Make an earlier version the newest again; those between stay on record.
 
+    Before the first version of a choice nothing was taken by hand: that is its version 0.
+
     The drums of a job, and what they are called, stay as they are: a drum that was put in since is
     put away by hand, never by going back.
 
@@ -103,6 +105,10 @@ def choose_version(
         found = document_by_id(connection, document_id)
         if found.kind == JOB:
             done = _job_chosen(connection, found, number=number, based_on=based_on, stamp=stamp)
+        elif found.kind == CHOICE and number == 0:
+            done = add_revision(
+                connection, found, body={}, based_on=based_on, stamp=stamp, chosen_from=0
+            )
         else:
             done = choose_revision(
                 connection, document_id=document_id, number=number, based_on=based_on, stamp=stamp
@@ -129,28 +135,35 @@ def _job_chosen(
     )  # fmt: skip
 
 
-def before(kept: Kept, shop: Workshop) -> int | None:
+def before(kept: Kept, shop: Workshop, *, nothing_first: bool = False) -> int | None:
     """Return the version that one step of undo goes back to, or nothing.
 
     Undo upon undo goes further back, and what was taken back once does not come again. A version
     that differs in the list of drums only is stepped over: that list stays.
+
+    Parameters
+    ----------
+    nothing_first : bool
+        Whether one can go back to before the first version: 0 stands for it.
     """
-    if kept.number < 2 or kept.as_found is not None:
+    if kept.number < (1 if nothing_first else 2) or kept.as_found is not None:
         return None
     with shop.store.reading() as connection:
         found = {one.number: one for one in history_of(connection, kept.document_id)}
 
     def said_first(number: int) -> int:
-        while (earlier := found[number].chosen_from) is not None:
+        while number and (earlier := found[number].chosen_from) is not None:
             number = earlier
         return number
 
     now, here = _without_drums(kept.body), said_first(kept.number)
     while here > 1:
         here = said_first(here - 1)
-        if _without_drums(found[here].body) != now:
+        if here and _without_drums(found[here].body) != now:
             return here
-    return None
+    # Whoever is at nothing, or back at it, has nowhere further back to go.
+    said = nothing_first and here <= 1 and said_first(kept.number) and now != write_body({})
+    return 0 if said else None
 
 
 def _without_drums(body: Json) -> str:

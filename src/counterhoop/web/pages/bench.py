@@ -27,6 +27,7 @@ from counterhoop.web.paper_asked import (
     PaperName,
     paper_address,
     printer_measured,
+    printer_wrong,
     printing_for,
 )
 from counterhoop.web.paper_shelf import papers_on_shelf
@@ -189,4 +190,5 @@ def _papers(desk: BenchDesk, *, paper: str) -> dict[str, Any]:
         "papers": PAPER_CHOICES,
         "all_of": paper_address(folder, "all", drum=desk.drum.id, paper=paper),
         "measured": printer_measured(desk.shop),
+        "printer_wrong": printer_wrong(desk.shop),
     }

@@ -29,6 +29,7 @@ from counterhoop.web.paper_asked import (
     PaperName,
     paper_address,
     printer_measured,
+    printer_wrong,
     printing_for,
 )
 from counterhoop.web.paper_shelf import papers_on_shelf
@@ -71,7 +72,7 @@ def shelf(request: Request, shop: GivenWorkshop, job: JobId, paper: PaperName = 
         request, "papers.html", job=kept, planned=planned, shelves=shelves,
         folder=job_address(kept), paper=printing.paper, papers=PAPER_CHOICES,
         all_of=paper_address(job_address(kept), "all", paper=paper),
-        measured=printer_measured(shop),
+        measured=printer_measured(shop), printer_wrong=printer_wrong(shop),
         index=folder_index(kept, here=request.url.path),
     )  # fmt: skip
 

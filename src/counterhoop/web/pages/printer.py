@@ -69,7 +69,7 @@ def shown(
     try:
         says = printer_says(printing_of(kept), units=mine_of(request).units)
     except BadInput as found:
-        # Kept by hand, or by an older program: said, and papers refuse it in the same words.
+        # Kept by hand, or by an older program: said here and beside every list of papers.
         says, fault = None, fault or found
     return page(
         request, "printer.html", status=422 if fault and request.method == "POST" else 200,

@@ -16,6 +16,7 @@ from counterhoop.web.given_form import GivenForm, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
+from counterhoop.web.workshop_index import workshop_index
 from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
@@ -37,7 +38,10 @@ class Line:
 @pages.get(PUT_AWAY)
 def look(request: Request, shop: GivenWorkshop) -> Response:
     """Show what is out of sight."""
-    return page(request, "put_away.html", things=[line_of(one) for one in what_is_away(shop)])
+    return page(
+        request, "put_away.html", index=workshop_index(PUT_AWAY),
+        things=[line_of(one) for one in what_is_away(shop)],
+    )  # fmt: skip
 
 
 @pages.post(PUT_AWAY)

@@ -9,7 +9,6 @@ from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.decide import Yes, approve, choose
 from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.folders.history import choose_version
 from counterhoop.bench.folders.kinds import CHOICE
 from counterhoop.bench.move_row import row_moved
 from counterhoop.bench.workshop import Workshop
@@ -19,6 +18,7 @@ from counterhoop.shell.choice import RowMoved
 from counterhoop.store.save import Conflict
 from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
+from counterhoop.web.go_back import go_back
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.plans import need_plan, plan_for
 from counterhoop.web.render import is_part, page
@@ -33,6 +33,11 @@ SCHEMES = "/jobs/{job}/drums/{drum}/schemes"
 OVERTAKEN = (
     "Somebody changed what is taken for this drum since you looked, so nothing was written. "
     "Open the page again."
+)
+YES_S = 20.0
+ANOTHER_YES = BadInput(
+    "somebody wrote down another yes for this drum at the same time",
+    step="Look at it; what you typed stands below",
 )
 WORDS = {"": "the choice", "/scheme": "the scheme that is taken", "/title": "its heading"}
 
@@ -94,16 +99,7 @@ def undo(
 ) -> Response:
     """Go one step back; before the first step nothing was taken."""
     desk = scheme_desk(request, shop, job, drum)
-    number, based_on = number_in(given, "number"), number_in(given, "based_on")
-    by = bench_of(request)
-    if number:
-        done = choose_version(
-            shop, desk.choice.document_id, number=number, based_on=based_on, by=by
-        )
-    else:
-        done = choose(shop, job, drum, code="", moved=[], based_on=based_on, by=by)
-    if isinstance(done, Conflict):
-        raise CannotDo(OVERTAKEN)
+    go_back(request, shop, desk.choice.document_id, given)
     return RedirectResponse(f"{desk.address}#what", status_code=303)
 
 
@@ -174,7 +170,8 @@ def say_yes(
 ) -> Response:
     """Write down who said yes to the permanent changes of what is taken, when and how."""
     desk = scheme_desk(request, shop, job, drum)
-    scheme = need_plan(shop, desk.job).drum(desk.drum.name).chosen
+    # What is typed is lost with a refusal: rather wait for a plan that somebody set going.
+    scheme = need_plan(shop, desk.job, wait_s=YES_S).drum(desk.drum.name).chosen
     if scheme is None:
         raise CannotDo("No scheme is taken for this drum, so there is nothing to say yes to.")
     yes = Yes(**{name: text_in(given, name) for name in ("who", "when", "how")})
@@ -185,9 +182,8 @@ def say_yes(
         typed = YesTyped(yes=yes, fault=fault)
         return _shown(request, desk, typed=typed, status=422)
     if isinstance(done, Conflict):
-        raise CannotDo(
-            "Somebody wrote down another yes for this drum at the same time: look at it first."
-        )
+        now = scheme_desk(request, shop, job, drum)
+        return _shown(request, now, typed=YesTyped(yes=yes, fault=ANOTHER_YES), status=409)
     _hold_fast(desk, scheme, by=by)
     return RedirectResponse(f"{desk.address}#yes", status_code=303)
 
