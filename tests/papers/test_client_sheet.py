@@ -145,7 +145,7 @@ def test_the_price_adds_up() -> None:
     said = words(scheme_sheet(job_of(), scheme))
     assert "179.00 GBP" in said
     assert "234.50 GBP" in said
-    assert "Parts whose price is not known yet are not in the sum." in said
+    assert "Parts whose price is not known yet, or only in another currency, are" in said
 
 
 def test_a_new_finish_hides_what_it_covers_and_nothing_else() -> None:

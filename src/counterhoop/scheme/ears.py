@@ -11,6 +11,7 @@ from counterhoop.fittings.book import Book
 from counterhoop.fittings.choose import hoop_for
 from counterhoop.fittings.entry import Fitting
 from counterhoop.quantities.money import Money
+from counterhoop.scheme.price import price_of
 from counterhoop.shell.shop_rules import ShopFigures
 
 
@@ -130,7 +131,7 @@ def refit(agree: Agreeing, *, lugs: Sequence[Fitting], figures: ShopFigures | No
     )
     hour = Money(minor=figures.hour_minor, currency=figures.currency)
     bought = max(0, agree.lugs_new - agree.lugs_off)
-    price = _price(lugs[0], figures=figures) if lugs else 0
+    price = price_of(lugs[0], figures=figures) if lugs else 0
     money = hour.times(minutes / 60).minor + bought * (price or 0)
     return Refit(
         plugs=plugs,
@@ -147,11 +148,3 @@ def right_hoop(book: Book | None, hoop: Fitting, *, ears: int) -> Fitting | None
     like = hoop_for(book, nominal_mm=hoop.nominal_mm, ears=ears, kind=hoop.hoop_kind)
     found = (like, hoop_for(book, nominal_mm=hoop.nominal_mm, ears=ears))
     return next((other for other in found if other is not None and other.ears == ears), None)
-
-
-def _price(entry: Fitting, *, figures: ShopFigures) -> int | None:
-    """Price of a part in the workshop's currency; the workshop's own before the book's."""
-    own = dict(figures.prices_minor)
-    if entry.name in own:
-        return own[entry.name]
-    return entry.price_minor if entry.currency in ("", figures.currency) else None

@@ -67,16 +67,26 @@ def parts_of(
             wanted[rods.rod.name] += rods.count
             entries[rods.rod.name] = rods.rod
     wanted -= own_again
-    own = dict(figures.prices_minor)
     return tuple(
         PartLine(
             name=name,
             count=count,
             bought=max(0, count - stock.get(name, 0)),
-            each_minor=own.get(name, entries[name].price_minor),
+            each_minor=price_of(entries[name], figures=figures),
         )
         for name, count in wanted.items()
     )
+
+
+def price_of(entry: Fitting, *, figures: ShopFigures) -> int | None:
+    """Return the price of a part in the workshop's currency, its own before the book's.
+
+    One in another currency is not known here: what it comes to changes by the day.
+    """
+    own = dict(figures.prices_minor)
+    if entry.name in own:
+        return own[entry.name]
+    return entry.price_minor if entry.currency in ("", figures.currency) else None
 
 
 def work_of(

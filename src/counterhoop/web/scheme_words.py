@@ -66,7 +66,7 @@ def figures_of(scheme: Scheme, *, figures: ShopFigures, say: Lengths) -> Figures
         money_beside=(
             f"{say_money(parts, currency=currency) if parts else 'no'}"
             f"{' of' if parts else ''} parts to buy, {print_minutes(scheme.minutes)} at the bench"
-            f"{'; a part has no price yet' if unpriced else ''}"
+            f"{f'; a part has no price in {currency} yet' if unpriced else ''}"
         ),
         parts_money=say_money(parts, currency=currency),
         work_money=say_money(bench, currency=currency),

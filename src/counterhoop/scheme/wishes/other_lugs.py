@@ -77,6 +77,8 @@ def _hoops_instead(spared: list[Fitting]) -> str:
     """Say what hoops for the lugs that are there would cost."""
     if not spared or any(hoop.price_minor is None for hoop in spared):
         return ""
+    if any(hoop.currency != spared[0].currency for hoop in spared):
+        return ""
     total = sum(hoop.price_minor or 0 for hoop in spared)
     money = print_money(Money(minor=total, currency=spared[0].currency))
     hoops = f"{spared[0].ears}-ear hoops" if len(spared) > 1 else f"A {spared[0].ears}-ear hoop"
