@@ -24,11 +24,12 @@ from counterhoop.papers.survey_words import (
     circle_rows,
     depth_words,
     flat_words,
+    girth_words,
     profile_words,
     round_words,
     thread_words_read,
 )
-from counterhoop.shell.drum import Drum, Edge, PlacedFitting, Row
+from counterhoop.shell.drum import Circumference, Drum, Edge, PlacedFitting, Row
 from counterhoop.shell.readings import ProfileRead, ThreadRead
 from counterhoop.survey.drum_survey import survey_drum
 
@@ -215,6 +216,19 @@ def test_the_sheet_says_the_day_the_hand_the_instruments_and_the_findings() -> N
         assert part in said, part
     for finding in FINDINGS:
         assert finding.says in said
+
+
+def test_what_the_tape_showed_stands_beside_the_skin_under_it() -> None:
+    """By hand: a tape 0.2 mm thick reads pi times 0.2 mm too long, so 952 is 951.37."""
+    drum = surveyed(across=(304.1, 306.2, 305.0, 303.0))
+    read = Circumference(
+        skin=drum.circumference.skin, mean_mm=951.37, readings_mm=(("one reading", 951.37),),
+        as_written=("952 mm",),
+    )  # fmt: skip
+    beside = "952 mm on the tape, 951.5 mm at the skin: half the tape's thickness is off all round."
+    assert girth_words(replace(drum, circumference=read), say=Lengths("mm"))[1:] == [beside]
+    exact = replace(read, mean_mm=952.0, readings_mm=(("one reading", 952.0),))
+    assert girth_words(replace(drum, circumference=exact), say=Lengths("mm"))[1:] == []
 
 
 def test_reference_circles_are_those_of_the_survey() -> None:

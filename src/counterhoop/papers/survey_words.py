@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from counterhoop.development.flat import End
 from counterhoop.papers.facts import Lengths, count, listed
+from counterhoop.quantities.length import parse_length
 from counterhoop.quantities.print_length import CALIPER_MM, TAPE_MM, print_mm
-from counterhoop.shell.drum import Drum
+from counterhoop.shell.drum import Circumference, Drum
 from counterhoop.shell.readings import HeadRead, ProfileRead, RimReadings, ThreadRead
 from counterhoop.survey.circle_reference import ReferenceCircle
 from counterhoop.survey.drum_survey import DrumSurvey, EndSurvey
@@ -153,7 +154,20 @@ def girth_words(drum: Drum, *, say: Lengths) -> list[str]:
     each = [f"{where} {say.length(mm)}" for where, mm in girth.readings_mm]
     mean = f"{say.length(girth.mean_mm)} round {girth.skin}, {source}"
     mean += f"; {say.length(girth.mean_mm / math.pi)} across on average."
-    return [mean] + ([f"Read: {', '.join(each)}."] if len(each) > 1 else [])
+    off = _tape_off(girth, say=say)
+    where = "At the skin" if off else "Read"
+    return [mean, *off, *([f"{where}: {', '.join(each)}."] if len(each) > 1 else [])]
+
+
+def _tape_off(girth: Circumference, *, say: Lengths) -> list[str]:
+    """Say what the tape showed, where its own thickness makes that another figure."""
+    if girth.from_diameters or not girth.as_written:
+        return []
+    shown = [parse_length(written).mm for written in girth.as_written]
+    tape, skin = say.length(math.fsum(shown) / len(shown)), say.length(girth.mean_mm)
+    if tape == skin:
+        return []
+    return [f"{tape} on the tape, {skin} at the skin: half the tape's thickness is off all round."]
 
 
 def depth_words(drum: Drum, *, say: Lengths) -> list[str]:
