@@ -111,6 +111,9 @@ def test_the_clients_copy_has_no_numbers_and_as_found_has_all() -> None:
     }
     assert numbers == {hole.number for hole in LAYOUT.drum.holes}
     assert not [s for s in found.strokes if isinstance(s, Circle) and s.layer is Layer.DRILL]
+    read = [found.says, *(s.title for s in found.strokes if isinstance(s, Circle) and s.title)]
+    assert len(read) > 1
+    assert not [words for words in read for verdict in ("leave open", "keep") if verdict in words]
 
 
 def luminance(colour: str) -> float:

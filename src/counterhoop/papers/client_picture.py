@@ -143,7 +143,7 @@ def _picture(view: View, *, manner: Manner, lead: float, title: str) -> Drawing:
     return Drawing(
         left_mm=left, top_mm=top, width_mm=right - left,
         height_mm=depth + gap + size * 1.2 - top, strokes=tuple(strokes), title=title,
-        says=says(view), depth_mm=view.flat.depth_mm, scale=manner.scale,
+        says=says(view, manner=manner), depth_mm=view.flat.depth_mm, scale=manner.scale,
     )  # fmt: skip
 
 

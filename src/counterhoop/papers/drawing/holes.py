@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 from counterhoop.development.shape import HoleShape, Oval, Rectangle, Round, Slot
 from counterhoop.papers.drawing.manner import Manner
@@ -36,6 +37,8 @@ RINGS_APART_MM = 0.9  # two rings nearer than this print as one thick one
 PLUG_SHOWS_MM = 1.0  # how much wider than its hole a plug is drawn apart from it
 
 
+# Most holes stay as they are while a row is dragged.
+@lru_cache(maxsize=1024)
 def hole_strokes(
     plan: HolePlan,
     *,
@@ -65,7 +68,7 @@ def hole_strokes(
     if manner.what == "as found":
         pen = Pen(ink="ink")
     ident = f"hole-{plan.number}{copy}"
-    says = title_of(plan, x_mm=x_mm)
+    says = title_of(plan, x_mm=x_mm, manner=manner)
     y, new_y = plan.place.down_mm, (plan.new_place or plan.place).down_mm
     old, new = plan.old, plan.new
     both = plan.verdict in (Verdict.ENLARGE, Verdict.SLOT)
@@ -190,10 +193,18 @@ def _points(
     return ((w, -s), (w, s), (-w, s), (-w, -s)), (0.0, 1.0, 0.0, 1.0)
 
 
-def title_of(plan: HolePlan, *, x_mm: float) -> str:
+def verdict_words(plan: HolePlan, *, manner: Manner) -> str:
+    """Return the verdict; on the drum as found, only that a hole was plugged before."""
+    if manner.what == "as found" and plan.verdict in (Verdict.LEAVE_OPEN, Verdict.PLUGGED_ALREADY):
+        return "plugged before" if plan.verdict is Verdict.PLUGGED_ALREADY else ""
+    return plan.verdict.value
+
+
+def title_of(plan: HolePlan, *, x_mm: float, manner: Manner) -> str:
     """What a hole is, in words: for those who point at it or have it read to them."""
     shape = plan.new if plan.verdict is not Verdict.PLUG else plan.old
-    parts = [f"hole {plan.number}: {plan.verdict.value}"]
+    verdict = verdict_words(plan, manner=manner)
+    parts = [f"hole {plan.number}: {verdict}" if verdict else f"hole {plan.number}"]
     if shape is not None:
         wide, high = shape.size_mm
         across = print_mm(wide, resolution_mm=0.1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -10,7 +11,7 @@ from counterhoop.fittings.book import Book
 from counterhoop.papers.drawing.around import Around, whole_lead_mm
 from counterhoop.papers.drawing.bases import base_strokes
 from counterhoop.papers.drawing.extent import extent_box
-from counterhoop.papers.drawing.holes import hole_strokes
+from counterhoop.papers.drawing.holes import hole_strokes, verdict_words
 from counterhoop.papers.drawing.labels import Room
 from counterhoop.papers.drawing.legend import legend_strokes
 from counterhoop.papers.drawing.lettering import Box, box_of
@@ -128,7 +129,8 @@ def draw_view(
     top = words.y_mm - size
     return Drawing(
         left_mm=left, top_mm=top, width_mm=view.around_mm + lead + manner.mm(RIGHT_MM) - left,
-        height_mm=bottom - top, strokes=tuple(strokes), title=title, says=says(view),
+        height_mm=bottom - top, strokes=tuple(strokes), title=title,
+        says=says(view, manner=manner),
         depth_mm=view.flat.depth_mm, scale=manner.scale,
     )  # fmt: skip
 
@@ -229,11 +231,9 @@ def left_mm(manner: Manner) -> float:
     return 2.0 + 4.5 + 4 * manner.scale_mm * 0.66
 
 
-def says(view: View) -> str:
+def says(view: View, *, manner: Manner) -> str:
     """The picture in words: how many holes of each verdict, what is new, what goes."""
-    counts: dict[str, int] = {}
-    for plan in view.holes:
-        counts[plan.verdict.value] = counts.get(plan.verdict.value, 0) + 1
+    counts = Counter(verdict_words(plan, manner=manner) or "open" for plan in view.holes)
     holes = ", ".join(f"{number} {verdict}" for verdict, number in counts.items()) or "no holes"
     parts = [
         f"Shell laid flat, {print_mm(view.around_mm)} round {view.flat.surface.skin.value}, "

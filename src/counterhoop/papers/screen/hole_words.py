@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counterhoop.development.shape import HoleShape, Round
+from counterhoop.papers.drawing.holes import verdict_words
 from counterhoop.papers.drawing.manner import Manner, Units
 from counterhoop.papers.drawing.view import View
 from counterhoop.quantities.print_length import CALIPER_MM, TAPE_MM, print_inch, print_mm
 from counterhoop.scheme.verdict import HolePlan, Verdict
-
-STAYS = (Verdict.LEAVE_OPEN, Verdict.PLUGGED_ALREADY)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,13 +66,6 @@ def hole_more(plan: HolePlan, *, view: View, manner: Manner) -> str:
         for part in (f"hole {plan.number}", f"{along} along", f"{down} down", plan.serves)
         if part
     )
-
-
-def verdict_words(plan: HolePlan, *, manner: Manner) -> str:
-    """Return the verdict; on the drum as found, only that a hole was plugged before."""
-    if manner.what == "as found" and plan.verdict in STAYS:
-        return "plugged before" if plan.verdict is Verdict.PLUGGED_ALREADY else ""
-    return plan.verdict.value
 
 
 def length(value_mm: float, *, units: Units, resolution_mm: float = TAPE_MM) -> str:
