@@ -67,6 +67,10 @@ class CannotDo(CounterhoopError, RuntimeError):
     """The request is understood, but this machine or these files do not allow it."""
 
 
+class DoesNotAnswer(CannotDo):
+    """What this rests on cannot be reached just now; the same may be asked again later."""
+
+
 class Grade(IntEnum):
     """How grave a finding is; higher is graver."""
 

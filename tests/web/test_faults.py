@@ -9,7 +9,7 @@ import httpx
 import pytest
 from fastapi import APIRouter, Form
 
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import BadInput, CannotDo, DoesNotAnswer
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 
@@ -35,6 +35,10 @@ def ask(anyio_run):
     @pages.get("/full")
     def full():
         raise CannotDo("There is no room left on the disk.")
+
+    @pages.get("/away")
+    def away():
+        raise DoesNotAnswer("The database does not answer.")
 
     @pages.get("/broken")
     def broken():
@@ -84,6 +88,7 @@ def with_pen():
         ("POST", "/depth", {"text": "200"}, 422, "no unit"),
         ("POST", "/depth", {}, 422, "nothing was sent for it"),
         ("GET", "/full", None, 409, "no room left"),
+        ("GET", "/away", None, 503, "does not answer"),
         ("GET", "/broken", None, 500, "broken in the program itself"),
     ],
 )

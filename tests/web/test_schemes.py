@@ -192,6 +192,10 @@ def test_a_row_that_is_dragged_is_answered_piece_by_piece_and_nothing_is_written
     # What was answered is what the plan says.
     moved = chosen(shop, demo)
     assert moved.code in kept.text
+    # Its number too, above and below.
+    assert f"Scheme {moved.number}: " in kept.text
+    assert f'id="taken-title">{moved.number}. ' in kept.text
+    assert f"taken by hand, moved from scheme {moved.moved_from}" in kept.text
     # Back at nought it is the scheme as it was worked out.
     back = ask("POST", mover, put("0", "0", based_on="1", settled="yes"), **PART)
     assert back.status_code == 200

@@ -27,7 +27,7 @@ def shown_with_chosen(
         return own
     aside = next((a for a in own.set_aside if a.scheme.number == chosen.number), None)
     says = aside.says if aside else chosen.why
-    why = f"Chosen by hand. {says}" if by_hand else _why(chosen, own, says, ranked, match)
+    why = f"Taken by hand. {says}" if by_hand else _why(chosen, own, says, ranked, match)
     told = replace(chosen, why=why)
     if aside is None:
         shown = tuple(told if s.number == chosen.number else s for s in own.shown)
@@ -79,14 +79,14 @@ def _why(
 ) -> str:
     partners = _partners(chosen.drum, ranked, match)
     if not partners:
-        return f"Chosen for the kit, which goes by the price of all its drums together. {says}"
+        return f"Taken for the kit, which goes by the price of all its drums together. {says}"
     first = own.shown[0]
     barred = [key for key in partners if _stopped(ranked[key], first.pattern)]
     names = listed([f"the {key}" for key in partners])
     because = (
         f", where scheme {first.number}'s pattern, {first.pattern}, is stopped" if barred else ""
     )
-    return f"Chosen for the kit: it must match {names}{because}. {says}"
+    return f"Taken for the kit: it must match {names}{because}. {says}"
 
 
 def _partners(drum: str, ranked: Mapping[str, Ranked], match: Sequence[Sequence[str]]) -> list[str]:

@@ -41,11 +41,12 @@ def take(chosen: Chosen, ranked: Ranked, *, shop: Shop, others: tuple[Layout, ..
 def scheme_chosen(code: str, ranked: Ranked, *, title: str = "") -> Scheme | None:
     """Return the scheme of a code, written in any case and with any spaces, before any move.
 
-    Of several with one code, the one with the heading; where none is said, the first.
+    The code is of what is done for good: schemes that differ in the rest are told apart by their
+    heading, so another heading is another scheme. Where none is said, the first.
     """
     plain = _plain(code)
     found = [s for s in ranked.every if s.code == plain and not s.moved]
-    if title and len(found) > 1:
+    if title:
         found = [s for s in found if _plain(s.title) == _plain(title)]
     return found[0] if found else None
 

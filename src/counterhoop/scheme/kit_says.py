@@ -72,7 +72,7 @@ def _by_hand(choice: KitChoice) -> list[str]:
         for s in choice.chosen.schemes
         if s.drum in choice.by_hand
     ]
-    return [f"Chosen by hand: {listed(named)}."] if named else []
+    return [f"Taken by hand: {listed(named)}."] if named else []
 
 
 def _stopped(scheme: Scheme, choice: KitChoice) -> str:

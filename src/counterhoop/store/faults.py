@@ -8,7 +8,7 @@ from contextlib import contextmanager
 
 from sqlalchemy.exc import DBAPIError, OperationalError
 
-from counterhoop.errors import CannotDo
+from counterhoop.errors import CannotDo, DoesNotAnswer
 
 NO_ROOM = (
     "There is no room left on the disk, so nothing of this was kept; what was saved before is safe."
@@ -50,7 +50,7 @@ def plain_faults(*, only_looks: bool = False) -> Iterator[None]:
         sentence = _sentence(fault)
         if not sentence or (only_looks and _has_written(fault)):
             raise
-        raise CannotDo(sentence) from fault
+        raise (DoesNotAnswer if sentence is _SILENT else CannotDo)(sentence) from fault
     except OSError as fault:
         raise CannotDo(say_os_fault(fault)) from fault
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, FastAPI
 
 from counterhoop.bench.workshop import Workshop
+from counterhoop.web.answered_once import AnsweredOnce
 from counterhoop.web.faults import answer_faults
 from counterhoop.web.joined_later import JoinedLater
 from counterhoop.web.look.static_files import FOLDER, KeptFiles
@@ -54,6 +55,7 @@ def first_pages(workshop: Workshop) -> FastAPI:
         app.include_router(pages)
     app.mount("/static", KeptFiles(directory=FOLDER))
     answer_faults(app)
+    app.add_middleware(AnsweredOnce)
     return app
 
 

@@ -10,7 +10,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from counterhoop.errors import BadInput, CannotDo, CounterhoopError
+from counterhoop.errors import BadInput, CannotDo, CounterhoopError, DoesNotAnswer
 from counterhoop.web.guard.safe_methods import is_safe
 from counterhoop.web.guard.visitor import visitor_of
 from counterhoop.web.render import is_part, page
@@ -38,6 +38,7 @@ HEADINGS = {
     409: "That cannot be done now",
     422: "That cannot be read",
     500: "Our mistake",
+    503: "Not just now",
 }
 
 
@@ -73,6 +74,8 @@ def on_purpose(request: Request, fault: Exception) -> Response:
 
     On a page that is only looked at, the address named something that is not there.
     """
+    if isinstance(fault, DoesNotAnswer):
+        return told(request, fault, status=503)
     if isinstance(fault, CannotDo):
         return told(request, fault, status=409)
     assert isinstance(fault, CounterhoopError)

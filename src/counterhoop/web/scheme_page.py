@@ -234,7 +234,7 @@ def _kept_out(desk: SchemeDesk, planned: Planned) -> list[KeptOut]:
     """Return the other drums that the plan does without."""
     plan, listed = planned.plan, desk.job.kept(JOB).table.get("match")
     groups = [one.get("drums") for one in listed or () if isinstance(one, dict)]
-    partners = {key for group in groups if desk.drum.id in (group or ()) for key in group}
+    partners = {key for group in groups if desk.drum.id in (group or ()) for key in group or ()}
     kept_out = []
     for drum in desk.job.drums:
         faults = planned.faults.get(drum.id, ())

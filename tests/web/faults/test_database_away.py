@@ -26,21 +26,21 @@ def test_a_database_that_is_away_is_said_and_pages_go_on_when_it_is_back(start, 
     cluster.stop()
     try:
         refused = save("while it is away")
-        assert refused.status_code == 409
+        assert refused.status_code == 503
         assert "The database does not answer" in refused.text
         assert "nothing of this is known to be kept" in refused.text
         part = server.browser.post(
             page, data={**form, "done": "a part"}, headers={"HX-Request": "true"}
         )
-        assert part.status_code == 409
+        assert part.status_code == 503
         assert "The database does not answer" in part.text
         assert "<html" not in part.text
         for looked_at in ("/", page, f"/jobs/{job}/photographs", "/workshop"):
             shown = server.browser.get(looked_at)
-            assert shown.status_code == 409, looked_at
+            assert shown.status_code == 503, looked_at
             assert "The database does not answer" in shown.text
         program = server.browser.get("/api/jobs")
-        assert program.status_code == 409
+        assert program.status_code == 503
         assert program.json()["what"].startswith("The database does not answer")
     finally:
         cluster.start()

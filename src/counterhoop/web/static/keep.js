@@ -8,6 +8,8 @@
   const LONGEST_WAIT_MS = 15000;
   const seen = new WeakSet();
   const waiting = new Map();
+  const marks = new WeakMap();
+  const newMark = () => [...crypto.getRandomValues(new Uint8Array(16))].map((one) => one.toString(16).padStart(2, "0")).join("");
 
   const keyOf = (form) => `${FRONT}${location.pathname} ${form.id}`;
   const typed = (form) => JSON.stringify([...new FormData(form)]);
@@ -95,6 +97,16 @@
     });
   }
 
+  /* A number without its unit: the person's own is one press away. */
+  document.addEventListener("click", (event) => {
+    const offer = event.target instanceof Element ? event.target.closest("[data-writes]") : null;
+    const field = offer && document.getElementById(offer.dataset.into);
+    if (!field) return;
+    field.value = offer.dataset.writes;
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+    field.focus();
+  });
+
   document.addEventListener("htmx:before:request", (event) => {
     const form = formOf(event);
     if (!form) return;
@@ -102,12 +114,17 @@
     // One that stood in line behind another is sent as the form is now, not as it was then.
     request.body = new URLSearchParams([...new FormData(form, request.submitter)]);
     form.dataset.sent = typed(form);
+    // The same sending again, after its answer was lost, has the mark that it had at first.
+    const what = `${request.action} ${request.body}`;
+    if (marks.get(form)?.what !== what) marks.set(form, { what, mark: newMark() });
+    request.headers["X-Sent-Once"] = marks.get(form).mark;
   });
 
   document.addEventListener("htmx:after:request", (event) => {
     const form = formOf(event);
     if (!form) return;
     const { status } = event.detail.ctx.response;
+    marks.delete(form);
     clearTimeout(waiting.get(form)?.timer);
     waiting.delete(form);
     const told = status < 400 || status === 409;
@@ -127,8 +144,12 @@
   document.addEventListener("htmx:after:swap", () => {
     // Once what is typed has a sheet of its own, a reload must find that sheet.
     const moved = document.querySelector("[data-goes-on]");
-    if (moved && moved.dataset.goesOn !== location.pathname) {
+    if (moved && moved.dataset.goesOn !== location.pathname + location.search) {
+      const form = moved.closest(FORMS);
+      const unsent = form && sessionStorage.getItem(keyOf(form)) !== null;
+      if (form) forget(form);
       history.replaceState(null, "", moved.dataset.goesOn);
+      if (unsent) remember(form);
     }
     for (const form of document.querySelectorAll(FORMS)) refill(form);
     const next = document.querySelector("[data-reach]");
