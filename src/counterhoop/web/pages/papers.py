@@ -11,7 +11,6 @@ from fastapi.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from counterhoop import __version__
 from counterhoop.bench.blank_papers import BLANK_SURVEY, CHECK_SHEET
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
@@ -107,11 +106,9 @@ async def preview(
 ) -> Response:  # fmt: skip
     """Show a page of a paper as a picture."""
     answer = await run_in_threadpool(_pictured, shop.works, asked, sheet=sheet, wide=wide)
-    if _known(request, answer):
-        return Response(status_code=304, headers={"etag": _tag(answer)})
     answer = await _patiently(shop.works, answer, seconds=PICTURE_S)
     shown = _need(answer)
-    return Response(shown.content, media_type=shown.media_type, headers={"etag": _tag(answer)})
+    return Response(shown.content, media_type=shown.media_type)
 
 
 @pages.get("/jobs/{job}/papers/look")
@@ -149,13 +146,11 @@ async def check_sheet(request: Request, shop: GivenWorkshop, paper: PaperName = 
 async def handed_out(request: Request, works: Works, asked: PaperAsked) -> Response:
     """Return a file, or a page that says how far it is."""
     answer = await run_in_threadpool(_started, works, asked)
-    if _known(request, answer):
-        return Response(status_code=304, headers={"etag": _tag(answer)})
     answer = await _patiently(works, answer, seconds=FILE_S)
     if isinstance(answer, Failed) and isinstance(answer.fault, BadInput):
         raise answer.fault
     if isinstance(answer, Done):
-        return _file(answer.value, name=asked.file_name, tag=_tag(answer))
+        return _file(answer.value, name=asked.file_name)
     # A page of its own: loaded again, this address would hand out the file and leave a page
     # behind that still says how far it is.
     return RedirectResponse(asked.address("making"), status_code=303)
@@ -167,11 +162,9 @@ async def _blank(request: Request, shop: GivenWorkshop, which: str, *, paper: st
     if sheet not in SIZES:
         raise BadInput("no such paper", where="paper", given=sheet, wanted=", ".join(SIZES))
     answer = await run_in_threadpool(shop.works.blank, which, sheet=sheet)
-    if _known(request, answer):
-        return Response(status_code=304, headers={"etag": _tag(answer)})
     answer = await _patiently(shop.works, answer, seconds=PICTURE_S)
     made = _need(answer)
-    return _file(made, name=made.name, tag=_tag(answer))
+    return _file(made, name=made.name)
 
 
 def _started(works: Works, asked: PaperAsked) -> Answer[Paper]:
@@ -232,21 +225,12 @@ def _need(answer: Answer[T]) -> T:
     raise CannotDo("This is still being drawn: load the page again in a while.")
 
 
-def _file(made: Paper, *, name: str, tag: str) -> Response:
+def _file(made: Paper, *, name: str) -> Response:
     return Response(
         made.content,
         media_type=made.media_type,
-        headers={"content-disposition": f'attachment; filename="{name}"', "etag": tag},
+        headers={"content-disposition": f'attachment; filename="{name}"'},
     )
-
-
-def _tag(answer: Answer[Any]) -> str:
-    """The id of work is made of all that its outcome rests on, except the program itself."""
-    return f'"{answer.id}-{__version__}"'
-
-
-def _known(request: Request, answer: Answer[Any]) -> bool:
-    return request.headers.get("if-none-match") == _tag(answer)
 
 
 def _title(asked: PaperAsked) -> str:
