@@ -59,7 +59,10 @@ def round_words(fit: HeadFit) -> str:
     uneven, half = (
         print_mm(mm, resolution_mm=CALIPER_MM) for mm in (fit.uneven_mm, fit.known.clear_mm / 2.0)
     )
-    return f"It is {uneven} out of round; so snug it must be within {half}."
+    return (
+        f"With the finish and the girth counted in it is {uneven} out of round; so snug it must be"
+        f" within {half}."
+    )
 
 
 def rim_words(fit: HeadFit) -> str:
