@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 QUARTER_STEPS = 32
@@ -21,6 +21,13 @@ class Outline:
     """
 
     points: tuple[tuple[float, float], ...]
+    _hash: int | None = field(default=None, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        """Return the same as ever, reckoned once: a hundred corners are asked for at every look."""
+        if self._hash is None:
+            object.__setattr__(self, "_hash", hash(self.points))
+        return hash(self._hash)
 
     @property
     def bounds_mm(self) -> tuple[float, float, float, float]:

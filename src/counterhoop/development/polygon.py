@@ -151,14 +151,21 @@ def covers(
     bool
         Exact for round holes, slots and rectangles; ovals by ``hole_outline``, to the safe side.
     """
-    area = solid(outline)
-    radius = 0.0 if isinstance(hole_shape, Oval) else core_of(hole_shape)[2]
-    for right_mm, down_mm in _centres(outline, place, hole_place, hole_shape, surface):
-        core = _core(hole_shape, right_mm, down_mm)
-        inside = area.covers(core)
-        if inside and float(area.exterior.distance(core)) >= radius + by_mm - TOUCH_MM:
-            return True
-    return False
+    return any(
+        _covers_at(outline, right_mm, down_mm, shape=hole_shape, by_mm=by_mm)
+        for right_mm, down_mm in _centres(outline, place, hole_place, hole_shape, surface)
+    )
+
+
+# While a row is dragged, all others cover the holes that they covered.
+@lru_cache(maxsize=8192)
+def _covers_at(
+    outline: Outline, right_mm: float, down_mm: float, *, shape: HoleShape, by_mm: float
+) -> bool:
+    area, core = solid(outline), _core(shape, right_mm, down_mm)
+    radius = 0.0 if isinstance(shape, Oval) else core_of(shape)[2]
+    inside = area.covers(core)
+    return inside and float(area.exterior.distance(core)) >= radius + by_mm - TOUCH_MM
 
 
 def _apart(a: Outline, b: Outline, right_mm: float, down_mm: float) -> float:

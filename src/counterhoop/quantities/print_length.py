@@ -36,6 +36,8 @@ def nearest_step(value: float, *, step: Fraction) -> Fraction:
     return (whole if value >= 0 else -whole) * step
 
 
+# A drawing says the same few hundred lengths again and again while a row is dragged.
+@lru_cache(maxsize=8192)
 def print_mm(value_mm: float, *, resolution_mm: float = TAPE_MM, with_unit: bool = True) -> str:
     """Print millimetres to the nearest ``resolution_mm``.
 
@@ -57,7 +59,6 @@ def print_mm(value_mm: float, *, resolution_mm: float = TAPE_MM, with_unit: bool
     return f"{shown} mm" if with_unit else shown
 
 
-@lru_cache(maxsize=4096)
 def _in_figures(rounded: Fraction, step: Fraction) -> str:
     places = _decimals(step)
     shown = f"{float(rounded) + 0.0:.{places}f}"

@@ -37,7 +37,10 @@ def settle(draft: Draft, *, rules: ShopRules) -> Layout:
     new = [_drilled(cut, first + i, plugs.get(i), rules) for i, cut in enumerate(cuts)]
     laid = [(f.outline, f.place) for f in draft.standing]
     bases = [(base, place, base.bounds_mm) for base, place in laid if base is not None]
-    holes = [replace(p, covered=_is_covered(p, bases, draft)) for p in (*kept, *left, *new)]
+    holes = [
+        replace(p, covered=True) if _is_covered(p, bases, draft) else p
+        for p in (*kept, *left, *new)
+    ]
     fittings = _with_holes(draft.fittings, holes)
     return Layout(
         drum=draft.ground.drum,

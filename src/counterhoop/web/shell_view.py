@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -34,6 +35,8 @@ HIGH_MM = 190.0
 """What a shell with its readings may take from top to bottom before it is parted in two."""
 NUMBER_MM, NOTE_MM, SCALE_MM = 4.0, 3.7, 3.5
 """Font sizes at that width, 13 to 15 px: read at arm's length."""
+SCALE_STEP = 0.001
+"""So that lettering does not swell and shrink while a row is dragged across the datum."""
 STEP_MM = {"mm": (1.0, 10.0), "in": (25.4 / 32, 25.4 / 4)}
 """What an arrow key moves, alone and with shift."""
 
@@ -213,7 +216,8 @@ def _manner(manner: Manner, view: View, *, units: Units) -> Manner:
     lettered = replace(
         manner, units=units, number_mm=NUMBER_MM, note_mm=NOTE_MM, scale_mm=SCALE_MM, arms_mm=1.2
     )
-    return replace(lettered, scale=fitting_scale(view, manner=lettered, wide_mm=WIDE_MM))
+    scale = fitting_scale(view, manner=lettered, wide_mm=WIDE_MM)
+    return replace(lettered, scale=math.floor(scale / SCALE_STEP) * SCALE_STEP)
 
 
 def _shown(

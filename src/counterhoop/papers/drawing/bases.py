@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from counterhoop.papers.drawing.around import Around, between_edges
+from counterhoop.papers.drawing.around import Around
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.records import Layer, Path, Pen, Stroke
-from counterhoop.papers.drawing.view import View
+from counterhoop.papers.drawing.view import View, laid, laid_on_shell
 
 STYLE: dict[str, tuple[Layer, Pen]] = {
     "new": (Layer.BASE_NEW, Pen(weight="dimension", dash="dashed", ink="proposed")),
@@ -18,21 +18,20 @@ SAYS = {"new": "new", "stays": "stays", "goes": "goes"}
 def base_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke, ...]:
     """Draw the outline of every fitting that has one."""
     strokes: list[Stroke] = []
-    least_mm, _ = view.depths_mm()
     for plan in view.fittings:
         outline = plan.outline
         if outline is None or (plan.status == "goes" and not manner.gone):
             continue
         layer, pen = STYLE[plan.status]
-        left, top, right, bottom = outline.bounds_mm
+        left, _, right, _ = outline.bounds_mm
         down = plan.place.down_mm
-        cut_off = down + top < 0.0 or down + bottom > least_mm
         x = view.x_mm(plan.place.along_deg)
         ident = "base-" + "-".join(plan.label.split())
         for at, copy in around.seen(x, from_mm=left, to_mm=right):
-            points = outline.moved(at, down).points
-            if plan.status == "goes" and cut_off:
-                points = between_edges(points, depth_at_mm=view.depth_at_mm)
+            if plan.status == "goes":
+                points = laid_on_shell(outline, at, down, flat=view.flat)
+            else:
+                points = laid(outline, at, down)
             if not points:
                 continue
             strokes.append(

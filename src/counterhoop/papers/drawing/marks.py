@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from counterhoop.papers.drawing.around import Around, between_edges
+from counterhoop.papers.drawing.around import Around
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.records import Layer, Line, Path, Pen, Stroke
-from counterhoop.papers.drawing.view import View
+from counterhoop.papers.drawing.view import View, laid_on_shell
 from counterhoop.shell.drum import Bed, PlySeam
 
 DOTTED = Pen(weight="dimension", dash="dotted", ink="shadow")
@@ -25,8 +25,7 @@ def mark_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke,
         x = view.x_mm(mark.place.along_deg)
         of = f" of {mark.of}" if mark.of else ""
         for at, copy in around.seen(x, from_mm=left, to_mm=right):
-            points = mark.outline.moved(at, mark.place.down_mm).points
-            points = between_edges(points, depth_at_mm=view.depth_at_mm)
+            points = laid_on_shell(mark.outline, at, mark.place.down_mm, flat=view.flat)
             if not points:
                 continue
             strokes.append(

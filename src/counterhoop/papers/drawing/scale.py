@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 
 from counterhoop.development.flat import Ring
 from counterhoop.papers.drawing.around import Around
@@ -22,6 +22,8 @@ INCHES = (1, 2, 5, 10)
 TICK_MM = 1.8  # a short tick, on paper; a figured one is twice as long
 
 
+# No row that is dragged moves an edge or a scale.
+@lru_cache(maxsize=64)
 def edge_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
     """Both edges as strong lines, the datum as thin ones, rings as hidden lines inside.
 
@@ -62,6 +64,7 @@ def row_line_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
     return tuple(strokes)
 
 
+@lru_cache(maxsize=64)
 def scale_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke, ...]:
     """Degrees above the batter edge, millimetres or inches below the resonant edge."""
     round_mm = view.around_mm

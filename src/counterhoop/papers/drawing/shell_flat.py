@@ -35,6 +35,7 @@ from counterhoop.scheme.verdict import HolePlan
 from counterhoop.shell.drum import Drum
 
 Facts = tuple[tuple[str, str], ...]
+Reach = tuple[float, float, float, float]
 RIGHT_MM = 4.0
 """Free on paper, right of the shell."""
 
@@ -140,8 +141,9 @@ def flat_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke,
     strokes: list[Stroke] = [*mark_strokes(view, manner=manner, around=around)]
     strokes += base_strokes(view, manner=manner, around=around)
     strokes += row_line_strokes(view, around=around)
-    strokes += edge_strokes(view, around=around)
-    strokes += scale_strokes(view, manner=manner, around=around)
+    bare = View(flat=view.flat)
+    strokes += edge_strokes(bare, around=around)
+    strokes += scale_strokes(bare, manner=manner, around=around)
     for plan in view.holes:
         strokes += seen_hole(view, plan, manner=manner, around=around)
     return tuple(strokes)
@@ -190,20 +192,31 @@ def half_extent(plan: HolePlan) -> tuple[float, float]:
 
 def lead_mm(view: View, *, manner: Manner) -> float:
     """How far beyond the datum the picture goes, so that what lies across it is whole."""
-    reach = manner.mm(3.0)
-    c = view.around_mm
-    spans = [
-        (view.x_mm(plan.place.along_deg), *plan.outline.bounds_mm[::2])
+    return _lead_mm(_reaches(view, manner=manner), manner=manner, around_mm=view.around_mm)
+
+
+def _reaches(view: View, *, manner: Manner) -> list[Reach]:
+    """How far everything reaches to the left and to the right, and its arms on paper."""
+    found = [
+        (view.x_mm(plan.place.along_deg), *plan.outline.bounds_mm[::2], 0.0)
         for plan in view.fittings
         if plan.outline is not None and (manner.gone or plan.status != "goes")
     ]
-    spans += [(view.x_mm(m.place.along_deg), *m.outline.bounds_mm[::2]) for m in view.marks]
+    found += [(view.x_mm(m.place.along_deg), *m.outline.bounds_mm[::2], 0.0) for m in view.marks]
     for plan in view.holes:
-        half = half_extent(plan)[0] + manner.mm(manner.arms_mm)
-        spans.append((view.x_mm(plan.place.along_deg), -half, half))
+        half = half_extent(plan)[0]
+        found.append((view.x_mm(plan.place.along_deg), -half, half, manner.arms_mm))
     for bed in view.beds:
         half = bed_half_mm(bed)
-        spans.append((view.x_mm(bed.along_deg), -half, half))
+        found.append((view.x_mm(bed.along_deg), -half, half, 0.0))
+    return found
+
+
+def _lead_mm(reaches: Sequence[Reach], *, manner: Manner, around_mm: float) -> float:
+    reach, c = manner.mm(3.0), around_mm
+    spans = [
+        (x, left - manner.mm(arms), right + manner.mm(arms)) for x, left, right, arms in reaches
+    ]
     for x, left, right in spans:
         if x + left < 0.0:
             reach = max(reach, -(x + left), x + right)
@@ -219,9 +232,10 @@ def _round(view: View, manner: Manner) -> str:
 def fitting_scale(view: View, *, manner: Manner, wide_mm: float) -> float:
     """The scale, at most 1, at which the picture of a shell fills a width (to 0.01 mm)."""
     room_mm = wide_mm - 0.01 - left_mm(manner) - RIGHT_MM
+    reaches = _reaches(view, manner=manner)
     scale = 0.25
     for _ in range(5):
-        lead = lead_mm(view, manner=replace(manner, scale=scale))
+        lead = _lead_mm(reaches, manner=replace(manner, scale=scale), around_mm=view.around_mm)
         scale = min(room_mm / (view.around_mm + 2 * lead), 1.0)
     return scale
 

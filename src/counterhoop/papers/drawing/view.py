@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import TypeAlias
 
 from counterhoop.development.flat import Development
 from counterhoop.development.outline import Outline
 from counterhoop.development.place import Place
 from counterhoop.development.surface import Skin, Surface
 from counterhoop.fittings.book import Book
+from counterhoop.papers.drawing.around import between_edges
 from counterhoop.quantities.print_length import TAPE_MM
 from counterhoop.scheme.layout import FittingPlan, Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.drum import Bed, Drum, Mark, PlySeam, Seam
 from counterhoop.shell.hole import Condition
 
+Points: TypeAlias = tuple[tuple[float, float], ...]
 LEAST_SWING_MM = 0.05
 """An edge that swings by less is drawn straight: no pencil line shows it."""
 
@@ -62,6 +66,20 @@ class View:
         return self.flat.depths_mm(
             from_deg=from_mm * 360.0 / self.around_mm, to_deg=end_mm * 360.0 / self.around_mm
         )
+
+
+# While a row is dragged, the outlines of all others lie where they lay.
+@lru_cache(maxsize=1024)
+def laid(outline: Outline, x_mm: float, down_mm: float) -> Points:
+    """Corners of an outline where it lies."""
+    return outline.moved(x_mm, down_mm).points
+
+
+@lru_cache(maxsize=1024)
+def laid_on_shell(outline: Outline, x_mm: float, down_mm: float, *, flat: Development) -> Points:
+    """Corners of what of an outline lies on the shell; none where all of it was sawn off."""
+    depth_at_mm = View(flat=flat).depth_at_mm
+    return between_edges(laid(outline, x_mm, down_mm), depth_at_mm=depth_at_mm)
 
 
 def between_said(least_mm: float, most_mm: float, *, say: Callable[[float], str]) -> str:

@@ -35,8 +35,10 @@ def named_groups(
     on = {number: rows[f.label] for f in standing for number in f.holes}
     holes = {plan.number: plan for plan in view.holes}
     for stroke in drawing.strokes:
+        if not stroke.ident.startswith("hole-"):
+            continue
         number, copy = _hole_of(stroke.ident)
-        if number is None or not stroke.ident.startswith("hole-"):
+        if number is None:
             continue
         plan = holes[number]
         data = [("hole" if not copy else "again", str(number)), ("verdict", plan.verdict.value)]

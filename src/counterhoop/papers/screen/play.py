@@ -100,6 +100,7 @@ def short(number: float) -> str:
     return "0" if shown == "-0" else shown
 
 
+@lru_cache(maxsize=4096)
 def value(text: str) -> str:
     """Write any text as the value of an attribute, in its quotes."""
     return quoteattr(NOT_XML.sub("\ufffd", text))
@@ -162,6 +163,7 @@ def _plain_pen(stroke: Stroke) -> Pen | None:
     return None
 
 
+@lru_cache(maxsize=1024)
 def outline_data(path: Path) -> str:
     """Write a path; a polygon in steps of a tenth, which takes a third of the room.
 
@@ -172,9 +174,9 @@ def outline_data(path: Path) -> str:
     """
     if path.bulges:
         return path_data(path, number=short)
-    (left, top), *_ = path.points
+    left, top = path.points[0]
     # From its first point on, so that the same base at another place is written only once.
-    way = _steps(tuple((round((x - left) * 10), round((y - top) * 10)) for x, y in path.points))
+    way = _steps(tuple([(round((x - left) * 10), round((y - top) * 10)) for x, y in path.points]))
     first = "".join(_tenths(round(v * 10)) for v in (left, top))
     return f"M{first.lstrip()}l{way}{'z' if path.closed else ''}"
 
@@ -230,6 +232,8 @@ def _way(stroke: Stroke) -> str:
     return f"M{x1} {y1}H{x2}" if y1 == y2 else f"M{x1} {y1}L{x2} {y2}"
 
 
+# Most of a drawing stands still while a row is dragged over it.
+@lru_cache(maxsize=2048)
 def _written(stroke: Stroke, scale: float) -> str:
     if isinstance(stroke, Text):
         return _text(stroke)
