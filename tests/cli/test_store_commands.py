@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -69,6 +70,24 @@ def test_damage_is_said_and_the_command_fails(run, data, tmp_path):
     ran = run("store", "verify", *data)
     assert ran.code == 1
     assert "damaged" in ran.err
+
+
+def test_what_belongs_to_nothing_is_put_away_when_asked(run, data, tmp_path):
+    run("take-in", SURVEY, *data)
+    inside = tmp_path / "data" / "files" / "ab"
+    inside.mkdir(parents=True)
+    old, young = inside / "old", inside / "young"
+    for file in (old, young):
+        file.write_bytes(b"broken off")
+    os.utime(old, (0, 0))
+    assert "left over, harmless" in run("store", "verify", *data).out
+    assert old.exists()
+    ran = run("store", "verify", "--put-away", *data)
+    assert ran.code == 0
+    assert "put away: " in ran.out
+    assert not old.exists()
+    assert young.exists()
+    assert (tmp_path / "data" / "orphans" / "old").read_bytes() == b"broken off"
 
 
 def test_the_demonstration_writes_its_papers(run, tmp_path):

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable
 from pathlib import Path
 
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.copies.backup import Backup, back_up
+from counterhoop.store.copies.orphans import put_away_orphans
 from counterhoop.store.copies.restore import restore
 from counterhoop.store.copies.verify import Verdict, verify
 from counterhoop.store.plain_folder.read import read_folder
@@ -20,6 +22,7 @@ def unwatched(_share: float) -> None:
     """Tell nobody how far it is."""
 
 
+LEFT_OVER_AFTER = dt.timedelta(days=1)
 BACKUP = "counterhoop backup {day}.zip"
 
 
@@ -41,6 +44,14 @@ def write_backup(shop: Workshop, *, to: Path, progress: Share = unwatched) -> Ba
 def look_over_store(shop: Workshop, *, progress: Share = unwatched) -> Verdict:
     """Hash everything anew and say what is missing, changed, or left over."""
     return verify(shop.store, progress=progress)
+
+
+def put_leftovers_away(shop: Workshop) -> tuple[Path, ...]:
+    """Move what belongs to nothing into a folder of its own, and return where it lies now.
+
+    What is younger than a day stays: it may be about to be enclosed.
+    """
+    return put_away_orphans(shop.store, older_than=shop.now() - LEFT_OVER_AFTER)
 
 
 def restore_backup(archive: Path, *, store: str = "", data: Path | None = None) -> Path:

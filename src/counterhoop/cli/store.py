@@ -110,15 +110,29 @@ def backup(
 
 
 @store_app.command(name="verify")
-def verify(data: DataFolder = None, store: StoreAddress = "") -> None:
+def verify(
+    data: DataFolder = None,
+    store: StoreAddress = "",
+    put_away: Annotated[
+        bool,
+        typer.Option(
+            "--put-away",
+            help="Move what belongs to nothing, and is older than a day, into a folder of its own.",
+        ),
+    ] = False,
+) -> None:
     """Hash everything anew and say what is damaged, missing, or belongs to nothing."""
-    from counterhoop.bench.keep_safe import look_over_store
+    from counterhoop.bench.keep_safe import look_over_store, put_leftovers_away
 
     with workshop(store, data) as shop:
         found = look_over_store(shop)
+        # Out of a store that is damaged nothing is moved: it may be wanted for the mending.
+        away = put_leftovers_away(shop) if put_away and found.sound else ()
     typer.echo(f"{found.revisions} saved versions and {found.files} files looked at.")
     for line in found.leftovers:
         typer.echo(f"left over, harmless: {line}")
+    for file in away:
+        typer.echo(f"put away: {file}")
     if not found.sound:
         for line in found.faults:
             typer.echo(line, err=True)

@@ -22,14 +22,16 @@ from counterhoop.web.shell_lines import NEW, At, ident_of
 
 def change_of(
     desk: Desk, thing: str, at: At, item: Any, *, based_on: int, why: str = "",
-    taken: bool = False,
+    taken: bool = False, by: str = "",
 ) -> ThingChange:  # fmt: skip
     """Return the change of one thing, wherever it stands by the time that it is written.
 
     A new thing that lies where the writer would have put it was sent twice, because the answer to
-    the first was lost: it is not added again.
+    the first was lost: it is not added again. Nor is one that its writer (``by``) went on typing
+    meanwhile, unless another bench has written since: its half a hole may be another hole.
     """
     what = THINGS[thing].place
+    mine = bool(by) and desk.drum.kept(THINGS[thing].document).bench == by
 
     def same(seen: Any, newest: Any) -> bool:
         if at == NEW:
@@ -46,7 +48,10 @@ def change_of(
         if at != NEW:
             return with_item(thing, body, item, at)
         held, first = _listed(body, what), len(_listed(seen, what))
-        return body if item in held[first:] else with_item(thing, body, item, len(held))
+        if item in held[first:]:
+            return body
+        half = mine and len(held) == first + 1 and _begins(held[first], item)
+        return with_item(thing, body, item, first if half else len(held))
 
     return ThingChange(
         kind=THINGS[thing].document, drum=desk.drum.id, based_on=based_on, same=same, put=put,
@@ -108,6 +113,13 @@ def place_of_new(thing: str, item: Any, saved: Saved) -> int:
     """Return where a thing lies that was put behind the others: the last that is alike."""
     held = _listed(saved.revision.body, THINGS[thing].place)
     return len(held) - 1 - held[::-1].index(item)
+
+
+def _begins(half: Any, whole: Any) -> bool:
+    """Tell whether a thing holds all that was typed of another, and more."""
+    if not (isinstance(half, dict) and isinstance(whole, dict)):
+        return False
+    return all(name in whole and whole[name] == value for name, value in half.items())
 
 
 def _listed(body: Any, place: str) -> list[Any]:

@@ -29,7 +29,7 @@ class Verdict:
         What is damaged or lost, a line each.
     leftovers : tuple of str
         Files that belong to nothing: an upload that was broken off, a photograph that was turned
-        away. They do no harm; ``put_away_orphans`` moves them.
+        away. They do no harm; ``store verify --put-away`` moves them.
     """
 
     revisions: int

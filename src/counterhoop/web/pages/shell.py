@@ -123,7 +123,7 @@ def write(
         return answer(request, desk, thing, at, done=done)
     change = change_of(
         desk, thing, at, item, based_on=number_in(given, "based_on"), why=text_in(given, "why"),
-        taken=taken,
+        taken=taken, by=bench_of(request),
     )  # fmt: skip
     if desk.drum.kept(change.kind).as_found is not None and not change.why:
         asked = ask_why(request, desk, change, given)
