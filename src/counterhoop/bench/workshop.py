@@ -10,9 +10,13 @@ from pathlib import Path
 
 from counterhoop.bench.chores import Chores
 from counterhoop.bench.long_work.works import Works, open_works
+from counterhoop.bench.remembered import Remembered
 from counterhoop.store.address import Address, address_of
 from counterhoop.store.stamp import Stamp
 from counterhoop.store.store import Store, open_store
+
+MOST_REMEMBERED = 2000
+"""What each job of many years shows on the first page, and room for those written in since."""
 
 
 def utc_now() -> dt.datetime:
@@ -34,12 +38,15 @@ class Workshop:
         The time of day.
     chores : Chores
         What takes a while and needs the open store: backups, looking it over.
+    remembered : Remembered
+        What was read of this store, by the mark that it had then: another mark is read anew.
     """
 
     store: Store
     works: Works
     now: Callable[[], dt.datetime] = field(default=utc_now)
     chores: Chores = field(default_factory=Chores)
+    remembered: Remembered = field(default_factory=lambda: Remembered(most=MOST_REMEMBERED))
 
     def stamp(self, by: str) -> Stamp:
         """Return time and bench for a save made now."""

@@ -43,6 +43,11 @@ def write_tabs(connection: Connection, *, job_id: str, tabs: Sequence[DrumTab]) 
         )
 
 
+def jobs_with_tabs(connection: Connection) -> frozenset[str]:
+    """Return the folders in which the size of any drum is written."""
+    return frozenset(connection.execute(select(drum.c.job_id).distinct()).scalars())
+
+
 def tabs_by_job(connection: Connection) -> dict[str, tuple[DrumTab, ...]]:
     """Return the tabs of every folder, in the order of its survey."""
     its = drum.c

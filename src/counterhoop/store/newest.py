@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, Row, Select, select
+from sqlalchemy import Connection, Row, Select, func, select
 
 from counterhoop.store.hide import Thing, is_hidden
 from counterhoop.store.revision import (
@@ -77,16 +77,28 @@ def newest_bodies(
     return _found(connection, wanted)
 
 
+def hidden_documents(connection: Connection) -> tuple[Document, ...]:
+    """Return the documents that are out of sight by themselves, of all folders."""
+    wanted = select(*DOCUMENT_COLUMNS).where(is_hidden(Thing.DOCUMENT, document.c.id))
+    return tuple(document_in_row(row) for row in connection.execute(wanted).all())
+
+
 def last_benches(connection: Connection, *, job_ids: Sequence[str]) -> dict[str, str]:
     """Return the bench that saved last in each of some folders."""
     is_head = (revision.c.document_id == document.c.id) & (revision.c.number == document.c.head)
+    last = (
+        select(document.c.job_id, func.max(document.c.changed_at).label("at"))
+        .where(document.c.job_id.in_(job_ids))
+        .group_by(document.c.job_id)
+        .subquery()
+    )
+    is_last = (document.c.job_id == last.c.job_id) & (document.c.changed_at == last.c.at)
     wanted = (
         select(document.c.job_id, revision.c.bench)
+        .join(last, is_last)
         .join(revision, is_head)
-        .where(document.c.job_id.in_(job_ids))
-        .order_by(document.c.changed_at)
+        .order_by(document.c.id)
     )
-    # The last of each folder stays.
     return {str(row.job_id): str(row.bench) for row in connection.execute(wanted)}
 
 

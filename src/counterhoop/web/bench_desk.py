@@ -12,6 +12,7 @@ from counterhoop.bench.folders.decide import ticks_of
 from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
 from counterhoop.bench.plan_job import DrumPlan
+from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 from counterhoop.papers.bench_sheet import bench_data
 from counterhoop.papers.truing_sheet import truing_data
@@ -23,7 +24,6 @@ from counterhoop.web.folder_index import drum_address
 from counterhoop.web.look.mine import Mine, mine_of
 from counterhoop.web.look.say import capfirst
 from counterhoop.web.plans import WAIT_S, Planned, plan_for
-from counterhoop.web.remembered import Remembered
 from counterhoop.web.shell_view import ShellView, scheme_view
 
 IDENT = "flat"

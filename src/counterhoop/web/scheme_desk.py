@@ -12,6 +12,7 @@ from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob, drawer, ke
 from counterhoop.bench.folders.kinds import APPROVAL, BOOK, CHOICE, JOB, RULES, SURVEY, WISH
 from counterhoop.bench.move_row import HeldRow, row_held
 from counterhoop.bench.plan_job import JobPlan
+from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 from counterhoop.quantities.length import parse_length
 from counterhoop.quantities.print_length import print_inch, print_mm
@@ -20,7 +21,6 @@ from counterhoop.store.body import Json
 from counterhoop.web.folder_index import drum_address
 from counterhoop.web.look.mine import Mine, mine_of
 from counterhoop.web.plans import need_plan
-from counterhoop.web.remembered import Remembered
 
 MOST_PLANS, MOST_ROWS = 6, 12
 SAME_MM = 0.005

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from counterhoop.bench.move_row import rows_of
 from counterhoop.bench.plan_job import DrumPlan
+from counterhoop.bench.remembered import Remembered
 from counterhoop.errors import Finding, Grade
 from counterhoop.papers.drawing.manner import Units
 from counterhoop.papers.facts import Lengths, say_money
@@ -16,7 +17,6 @@ from counterhoop.scheme.nearest import Nearest
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.choice import RowMoved
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules, default_rules
-from counterhoop.web.remembered import Remembered
 from counterhoop.web.scheme_words import (
     Figures,
     figures_of,

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Literal, TypeVar
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import APPROVAL, BOOK, JOB, RULES, SURVEY, WISH
 from counterhoop.bench.folders.look_over import LookedOver, look_over
+from counterhoop.bench.remembered import Remembered
 from counterhoop.errors import BadInput
 from counterhoop.quantities.length import parse_length
-from counterhoop.web.remembered import Remembered
 
 if TYPE_CHECKING:
     from counterhoop.web.shell_view import ShellView

@@ -6,8 +6,8 @@ from collections.abc import Hashable, Iterable, Mapping
 
 from counterhoop.bench.folders.folder import Kept, KeptJob, drawer
 from counterhoop.bench.folders.source import ToPlan, to_plan
+from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
-from counterhoop.web.remembered import Remembered
 
 _READ = Remembered(most=16)
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from counterhoop.bench.folders.first_page import last_written_by, on_the_bench
+from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.kinds import ARRIVAL, CHOICE, HANDOVER, TICKS
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
@@ -45,7 +45,7 @@ def test_the_worked_job_in_dated_sentences(shop: Workshop) -> None:
         "A scheme is taken for the small tom on 17 May 2030; no yes is written down. "
         "5 drums without a scheme yet."
     )
-    assert last_written_by(shop, [job]) == {job: "phone"}
+    assert [one.changed_by for one in on_the_bench(shop)] == ["phone"]
 
 
 def test_it_is_handed_over_from_the_day_that_is_written(shop: Workshop, demo: str) -> None:
@@ -77,7 +77,7 @@ def test_documents_that_hold_anything_do_no_harm(shop: Workshop, demo: str, body
 
 
 def test_three_hundred_jobs_are_listed_quickly(tmp_path: Path) -> None:
-    """A clock: under 100 ms on an idle machine; ten times that here, where others work too."""
+    """A clock: 100 ms at first and 1 ms then; ten times and more here, where others work too."""
     from large_store import fill_large_store
 
     with open_store(address_of(data=tmp_path / "data")) as store:
@@ -85,10 +85,9 @@ def test_three_hundred_jobs_are_listed_quickly(tmp_path: Path) -> None:
         shop = Workshop(store=store, works=WorksAtOnce())
         took = []
         for _ in range(3):
-            begun = time.perf_counter()
+            begun = time.process_time()
             found = on_the_bench(shop)
-            last_written_by(shop, [one.id for one in found[:40]])
-            took.append(time.perf_counter() - begun)
+            took.append(time.process_time() - begun)
     assert len(found) == 290
-    assert min(took) < 1.0
-    print(f"first page of 300 jobs: {min(took) * 1000:.0f} ms")
+    assert took[0] < 1.0
+    assert min(took) < 0.1

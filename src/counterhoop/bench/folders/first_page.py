@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -14,9 +14,11 @@ from counterhoop.bench.folders.folder import KeptJob, job_of
 from counterhoop.bench.folders.hand_over import handed_says, is_handed_over
 from counterhoop.bench.folders.kinds import APPROVAL, ARRIVAL, CHOICE, HANDOVER, JOB, TICKS
 from counterhoop.bench.workshop import Workshop
-from counterhoop.store.drum_tab import DrumTab, tabs_by_job
-from counterhoop.store.job_folder import job_folders
+from counterhoop.store.drum_tab import jobs_with_tabs
+from counterhoop.store.job_folder import JobFolder, job_folders
+from counterhoop.store.mark import job_marks, store_mark
 from counterhoop.store.newest import Newest, last_benches, newest_bodies
+from counterhoop.store.store import Connection
 
 OF_EVERY_JOB: Final = (JOB, HANDOVER)
 OF_OPEN_JOBS: Final = (ARRIVAL, CHOICE, APPROVAL, TICKS)
@@ -33,10 +35,8 @@ class OnTheBench:
         Its name for programs, and what one calls it.
     drums : tuple of str
         Its drums' names.
-    tabs : tuple of DrumTab
-        Those with their sizes, where these are written.
-    changed_at : datetime.datetime
-        When anything in it was last saved.
+    changed_at, changed_by :
+        When anything in it was last saved, at which bench.
     state : str
         "to survey", "to choose", "waits for a yes", "on the bench", "handed over".
     says : str
@@ -46,45 +46,54 @@ class OnTheBench:
     id: str
     title: str
     drums: tuple[str, ...]
-    tabs: tuple[DrumTab, ...]
     changed_at: dt.datetime
+    changed_by: str
     state: str
     says: str
 
 
 def on_the_bench(shop: Workshop) -> tuple[OnTheBench, ...]:
-    """Return every job in sight, the last changed first."""
+    """Return every job in sight, the last changed first.
+
+    Only jobs in which something was written since are read again, whichever program wrote it.
+    """
     with shop.store.reading() as connection:
-        folders = job_folders(connection)
-        by_job: dict[str, list[Newest]] = defaultdict(list)
-        for one in newest_bodies(connection, kinds=OF_EVERY_JOB):
-            by_job[one.document.job_id or ""].append(one)
-        still = [folder.id for folder in folders if not _gone(by_job[folder.id])]
-        for one in newest_bodies(connection, kinds=OF_OPEN_JOBS, job_ids=still):
-            by_job[one.document.job_id or ""].append(one)
-        tabs = tabs_by_job(connection)
-    made = []
+        key = ("on the bench", store_mark(connection))
+        every: tuple[OnTheBench, ...] = shop.remembered.get(key, lambda: _every(shop, connection))
+    return every
+
+
+def _every(shop: Workshop, connection: Connection) -> tuple[OnTheBench, ...]:
+    folders, marks = job_folders(connection), job_marks(connection)
+    keys = {folder.id: ("on the bench", folder.id, marks[folder.id]) for folder in folders}
+    known = {job_id: shop.remembered.find(key) for job_id, key in keys.items()}
+    for job in _read(connection, [folder for folder in folders if known[folder.id] is None]):
+        known[job.id] = job
+        shop.remembered.keep(keys[job.id], job)
+    return tuple(known[folder.id] for folder in folders)
+
+
+def _read(connection: Connection, folders: Sequence[JobFolder]) -> Iterator[OnTheBench]:
+    ids = [folder.id for folder in folders]
+    by_job: dict[str, list[Newest]] = defaultdict(list)
+    for one in newest_bodies(connection, kinds=OF_EVERY_JOB, job_ids=ids):
+        by_job[one.document.job_id or ""].append(one)
+    still = [job_id for job_id in ids if not _gone(by_job[job_id])]
+    for one in newest_bodies(connection, kinds=OF_OPEN_JOBS, job_ids=still):
+        by_job[one.document.job_id or ""].append(one)
+    sized, benches = jobs_with_tabs(connection), last_benches(connection, job_ids=ids)
     for folder in folders:
         job = job_of(folder.id, by_job[folder.id])
-        state, says = state_of(job, sized=folder.id in tabs)
-        made.append(
-            OnTheBench(
-                id=folder.id,
-                title=folder.title,
-                drums=tuple(drum.name for drum in job.drums),
-                tabs=tabs.get(folder.id, ()),
-                changed_at=folder.changed_at,
-                state=state,
-                says=says,
-            )
+        state, says = state_of(job, sized=folder.id in sized)
+        yield OnTheBench(
+            id=folder.id,
+            title=folder.title,
+            drums=tuple(drum.name for drum in job.drums),
+            changed_at=folder.changed_at,
+            changed_by=benches[folder.id],
+            state=state,
+            says=says,
         )
-    return tuple(made)
-
-
-def last_written_by(shop: Workshop, job_ids: Sequence[str]) -> dict[str, str]:
-    """Return the bench that wrote last in each of some jobs."""
-    with shop.store.reading() as connection:
-        return last_benches(connection, job_ids=job_ids)
 
 
 def state_of(job: KeptJob, *, sized: bool = True) -> tuple[str, str]:

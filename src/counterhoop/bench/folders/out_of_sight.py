@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import defaultdict
 from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import KeptDrum, job_of
@@ -11,8 +12,9 @@ from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.enclosures.enclose import hidden_enclosures
 from counterhoop.store.hide import Thing, bring_back, hidden_things, hide
-from counterhoop.store.job_folder import job_folders
-from counterhoop.store.newest import newest_bodies
+from counterhoop.store.job_folder import LABEL
+from counterhoop.store.mark import store_mark
+from counterhoop.store.newest import Newest, hidden_documents, newest_bodies
 from counterhoop.store.revision import document_by_id
 from counterhoop.store.store import Connection
 
@@ -78,21 +80,24 @@ def is_away(shop: Workshop, *, thing: Thing, thing_id: str) -> bool:
 def what_is_away(shop: Workshop) -> tuple[PutAway, ...]:
     """Return all that is out of sight, the last put away first."""
     with shop.store.reading() as connection:
-        found = hidden_things(connection)
-        titles = {one.id: one.title for one in job_folders(connection, with_hidden=True)}
-        documents = {
-            one.thing_id: document_by_id(connection, one.thing_id)
-            for one in found
-            if one.thing is Thing.DOCUMENT
-        }
-        enclosed = {one.id: one for one in hidden_enclosures(connection)}
-        folders = {one.job_id for one in documents.values() if one.job_id}
-        jobs = newest_bodies(connection, kinds=(JOB,), job_ids=sorted(folders))
-    names = {
-        (one.document.job_id, drum.id): drum.name
-        for one in jobs
-        for drum in job_of("", [one]).drums
-    }
+        key = ("put away", store_mark(connection))
+        away: tuple[PutAway, ...] = shop.remembered.get(key, lambda: _away(connection))
+    return away
+
+
+def _away(connection: Connection) -> tuple[PutAway, ...]:
+    found = hidden_things(connection)
+    documents = {one.id: one for one in hidden_documents(connection)}
+    enclosed = {one.id: one for one in hidden_enclosures(connection)}
+    lie_in = {one.job_id for one in documents.values() if one.job_id}
+    lie_in |= {one.job_id for one in enclosed.values()}
+    lie_in |= {one.thing_id for one in found if one.thing is Thing.JOB}
+    by_job: dict[str, list[Newest]] = defaultdict(list)
+    for newest in newest_bodies(connection, kinds=(LABEL, JOB), job_ids=sorted(lie_in)):
+        by_job[newest.document.job_id or ""].append(newest)
+    jobs = {job_id: job_of(job_id, said) for job_id, said in by_job.items()}
+    titles = {job_id: job.title for job_id, job in jobs.items()}
+    names = {(job.id, drum.id): drum.name for job in jobs.values() for drum in job.drums}
     away = []
     for one in found:
         if one.thing is Thing.JOB:

@@ -10,7 +10,7 @@ from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from counterhoop.bench.folders.first_page import OnTheBench, last_written_by, on_the_bench
+from counterhoop.bench.folders.first_page import OnTheBench, on_the_bench
 from counterhoop.bench.folders.open_folder import open_folder
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
@@ -71,7 +71,6 @@ def bench(
         "first.html",
         status=422 if wrong else 200,
         groups=[group for group in groups if group[3]],
-        benches=last_written_by(shop, [job.id for job in here]),
         find=find.strip(),
         count=len(found),
         all_count=len(every),

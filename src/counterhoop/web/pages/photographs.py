@@ -22,6 +22,7 @@ from counterhoop.bench.folders.kinds import PHOTOGRAPHS
 from counterhoop.bench.folders.out_of_sight import put_away
 from counterhoop.bench.folders.photographs import pieces_of, put_photograph_in, small_picture
 from counterhoop.bench.folders.views import VIEWS
+from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.body import Json
@@ -34,7 +35,6 @@ from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
-from counterhoop.web.remembered import Remembered
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop

@@ -25,8 +25,19 @@ class Remembered:
                 self._kept.move_to_end(key)
                 return self._kept[key]
         made = make()
+        self.keep(key, made)
+        return made
+
+    def find(self, key: Hashable) -> Any:
+        """Return the answer for a key, or None where none is remembered."""
+        with self._lock:
+            if key in self._kept:
+                self._kept.move_to_end(key)
+            return self._kept.get(key)
+
+    def keep(self, key: Hashable, made: Any) -> None:
+        """Remember an answer; the one that was longest not asked for gives way."""
         with self._lock:
             self._kept[key] = made
             while len(self._kept) > self._most:
                 self._kept.popitem(last=False)
-        return made
