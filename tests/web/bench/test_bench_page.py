@@ -250,3 +250,11 @@ def test_why_there_is_nothing_to_work_by(shop):
     page = said(job.ask.get(job.bench(TOM)))
     assert "cannot be read whole yet" in page
     assert "tick-box" not in page
+
+
+# --- how much there is of it ----------------------------------------------------------------------
+
+
+def test_the_longest_bench_sheet_stays_light(job):
+    # A page may weigh 300 KB with what it loads (scripts, styles and fonts: under 130 KB).
+    assert len(job.ask.get(job.bench(SNARE)).content) < 165_000
