@@ -57,7 +57,7 @@ def test_a_photograph_is_sent_small_once_and_its_name_does_no_harm(ask, job):
     assert "/" not in whole.headers["content-disposition"].partition("filename*")[0]
     assert ask.get(f"{at}/huge.jpg").status_code == 404
     assert ask.get(f"/jobs/{job}/photographs/0000000000000000/small.jpg").status_code == 404
-    other = ask.post("/jobs", data={"number": "2"}).headers["location"].removesuffix("/drums/new")
+    other = ask.post("/jobs", data={"number": "2"}).headers["location"]
     assert ask.get(at.replace(f"/jobs/{job}", other) + "/small.jpg").status_code == 404
 
 
@@ -65,3 +65,11 @@ def test_only_uploads_may_be_long(ask):
     cap = BodyCap(None, at=UPLOADS).cap
     assert cap("/jobs/7/photographs") > 60_000_000
     assert cap("/jobs/7/photographs/ab") == cap("/jobs/7/arrival") == 1_000_000
+
+
+def test_how_much_is_sent_can_be_said(ask, job):
+    page = ask.get(f"/jobs/{job}/photographs").text
+    assert "data-sending" in page
+    assert "<progress" in page
+    script = re.search(r'src="([^"]*sending[^"]*\.js[^"]*)"', page)[1]
+    assert ask.get(script).status_code == 200
