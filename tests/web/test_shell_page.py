@@ -252,6 +252,15 @@ def test_a_new_hole_sent_twice_is_one_hole(bench):
     assert bench.survey["holes"] == [HOLE, other, HOLE]
 
 
+def test_a_new_hole_sent_half_and_then_whole_is_one_hole(bench):
+    """The answer to the half was lost, and typing went on: the page still takes it for new."""
+    seen, half = bench.kept().number, {"along": HOLE["along"]}
+    bench.write("hole", "new", based_on=seen, **half)
+    assert bench.survey["holes"] == [half]
+    bench.write("hole", "new", based_on=seen, **HOLE)
+    assert bench.survey["holes"] == [HOLE]
+
+
 def test_a_page_of_a_version_that_never_was_is_refused(bench):
     assert bench.write("finish", based_on=99, kind="wrap").status_code in (409, 422)
     assert "finish" not in bench.survey
