@@ -11,11 +11,14 @@ import pytest
 from example_shells import scheme_of, small_tom
 from shapely import LineString, Point, Polygon, box
 
+from counterhoop.bench.demo import open_demo
+from counterhoop.bench.plan_job import plan_job
 from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
 from counterhoop.papers.drawing.extent import extent_box
 from counterhoop.papers.drawing.labels import Room, place_number
 from counterhoop.papers.drawing.lettering import Box, box_of
+from counterhoop.papers.drawing.manner import What
 from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Text
 from counterhoop.papers.drawing.shell_flat import draw_as_found, draw_flat
 from counterhoop.papers.template import template_drawings
@@ -214,3 +217,13 @@ def test_the_first_free_spot_is_the_one_that_shapely_finds(seed: int) -> None:
     for start in range(0, len(spots), 7):
         first = next((s for s, ok in zip(spots[start:], free[start:], strict=True) if ok), None)
         assert room.first_free(about, iter(spots[start:]), pad_mm=pad) == first
+
+
+@pytest.mark.parametrize("what", ["working", "template"])
+def test_every_lug_has_its_name_at_full_size(what: What) -> None:
+    """Room that numbers took beside a lug is found farther off; the drums are the shipped ones."""
+    for drum in plan_job(open_demo()).drums:
+        layout = drum.ranked.shown[0].layout
+        said = {s.text for s in draw_flat(layout, what=what).strokes if isinstance(s, Text)}
+        lugs = {plan.label for plan in layout.standing if plan.row and plan.outline is not None}
+        assert lugs <= said, drum.key

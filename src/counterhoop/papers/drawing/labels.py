@@ -21,6 +21,8 @@ Places: TypeAlias = NDArray[np.int_]
 EIGHT = ((1, -1), (-1, -1), (1, 1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
 BETWEEN = tuple((sx * a, sy * b) for a, b in ((1, 0.5), (0.5, 1)) for sx, sy in EIGHT[:4])
 GAPS = (0.7, 1.4, 2.2, 3.2, 4.5, 6.0, 8.0, 11.0, 15.0, 20.0)
+BESIDE = 0.3
+"""Of the font size: nearer than half a figure, two numbers side by side read as one."""
 AT_ONCE = 64
 """Spots that are tried together: few, for one of the first is often free."""
 
@@ -59,8 +61,8 @@ class Room:
                 self._add_line(stroke.x1_mm, stroke.y1_mm, stroke.x2_mm, stroke.y2_mm, yielding)
             elif isinstance(stroke, Text):
                 left, top, right, bottom = box_of(stroke)
-                gap = 0.18 * stroke.size_mm
-                box = (left - gap, top - gap, right + gap, bottom + gap)
+                gap, beside = 0.18 * stroke.size_mm, BESIDE * stroke.size_mm
+                box = (left - beside, top - gap, right + beside, bottom + gap)
                 self._things.append(Thing(box, "box", (), False))
             else:
                 self._add_path(stroke, yielding)

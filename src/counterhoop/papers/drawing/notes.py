@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.drawing.labels import Room
 from counterhoop.papers.drawing.lettering import CAP_SHARE, DROP_SHARE, Box, width_mm
@@ -50,7 +52,15 @@ def wanted(
             below = y + top > view.depth_at_mm(x) / 2
             side = (bottom + high) if below else (top - high * 0.4)
             wide = width_mm(plan.label, size_mm=size) / 2 + size * 0.5
-            ask(plan.label, x, y, ((wide, side), (-wide, side), (wide, -side), (0.0, 0.0)))
+            tries = [(wide, side), (-wide, side), (wide, -side), (0.0, 0.0), (-wide, -side)]
+            # Where numbers took all of these: beside it, then farther up and down the shell.
+            aside = width_mm(plan.label, size_mm=size) / 2 + size * 0.5
+            for down in (0.0, top + size, bottom):
+                tries += [(right + aside, down), (left - aside, down)]
+            for step in (1.0, 2.0, 3.0):
+                for far in (side + math.copysign(high * step, side), -side):
+                    tries += [(wide, far), (-wide, far), (0.0, far)]
+            ask(plan.label, x, y, tuple(tries))
             continue
         middle = ((left + right) / 2, (top + bottom) / 2 + size * CAP_SHARE / 2)
         tries = [middle]
