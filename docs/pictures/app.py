@@ -122,64 +122,67 @@ def come_in(w: Walk, link: str) -> None:
     w.picture("begin", "body", tall=620)
 
 
-def open_a_folder(w: Walk) -> None:
-    """A folder for the job."""
-    w.press("Open a folder for my own job", role="link")
-    w.type("Job number", "31")
-    w.type("Client", "Ida Marlow")
-    w.picture("folder", "body", tall=640)
-    w.press("Open the folder")
-    w.page.wait_for_url("**/drums/new")
-
-
 def eight_numbers(w: Walk) -> None:
     """What tape, rule and drill shank say."""
-    w.read("#eight-form")
-    w.type("What the drum is called", "concert tom")
-    w.type("How many heads it has", "1")
+    w.press("Draw my own drum", role="link")
+    w.page.wait_for_url("**/drums/new")
+    w.read("#eight-numbers")
     w.type("Circumference", "1028 mm", measured=True)
-    w.type("Wall", "6 mm", measured=True)
     w.type("Depth", "229 mm", measured=True)
-    w.type("Which head", "batter")
+    w.type("Wall", "6 mm", measured=True)
     w.type("How many lugs", "6")
-    w.type("The lug", "Quennick square lug")
-    w.type("Where lug 1 stands, along", "50 mm on the tape", measured=True)
+    w.type("Datum to lug 1", "50 mm", measured=True)
     w.type("Hole 1", "38 mm", measured=True)
     w.type("Hole 2", "68 mm", measured=True)
     w.type("Diameter of the holes", "5.5 mm", measured=True)
-    w.picture("eight-numbers", "#eight-fields", tall=1420)
+    w.page.keyboard.press("Tab")
+    expect(w.page.locator("#flat-picture [data-hole]")).to_have_count(12)
+    w.picture("eight-numbers", "body", tall=1000)
 
 
 def recognised(w: Walk) -> None:
     """The drum is drawn and told back."""
-    w.page.keyboard.press("Tab")
-    expect(w.page.locator("#flat-picture [data-hole]")).to_have_count(12)
     expect(w.page.locator("#recognised")).to_contain_text("12 holes so far")
     w.read("#recognised")
-    w.picture("recognised", "#recognised", tall=640, above=90)
+    w.picture("recognised", "#recognised", tall=780, above=560)
+
+
+def into_the_folder(w: Walk) -> None:
+    """What it is called, and whose it is."""
+    w.read("#eight-known")
+    w.type("The lug", "Quennick square lug")
+    w.press("one head", role="radio")
+    expect(w.page.locator("#recognised")).to_contain_text("A tom with one head")
+    w.type("What the drum is called", "concert tom")
+    w.type("Job number", "31")
+    w.type("Client", "Ida Marlow")
+    w.picture("folder", "#recognised", tall=1100, above=500)
     w.press("Put it into the folder")
     w.page.wait_for_url("**/shell*")
 
 
-def odd_holes(w: Walk) -> None:
-    """The damper that is gone, and the vent."""
+def write_a_hole(w: Walk, hole: int, along: str, near: str, dia: str, was: str) -> None:
+    """Fill in the empty form of a hole and write it down."""
     form = "#hole-new-form"
-    w.read(form)
-    for hole, (along, near, dia, was, made) in enumerate(
-        (
-            ("lug 3 + 11 mm", "66 mm", "8 mm", "damper", "extra"),
-            ("136 mm on the tape", "108 mm", "12.5 mm", "vent", "factory"),
-        )
-    ):
-        w.type("Along, its middle", along, within=form, measured=True)
-        w.type("Edge to its near side", near, within=form, measured=True)
-        w.type("Diameter", dia, within=form, measured=True)
-        w.type("What it was for", was, within=form)
-        w.type("Made at the factory?", made, within=form)
-        w.press("Write it down", within=form)
-        expect(w.page.locator("#flat-picture [data-hole]")).to_have_count(13 + hole)
-        expect(w.page.locator(f"{form} [name=along]")).to_have_value("")
+    w.type("Along, its middle", along, within=form, measured=True)
+    w.type("Edge to its near side", near, within=form, measured=True)
+    w.type("Diameter", dia, within=form, measured=True)
+    w.type("What it was for", was, within=form)
+    w.press("Write it down", within=form)
+    expect(w.page.locator("#flat-picture [data-hole]")).to_have_count(hole)
+    expect(w.page.locator(f"{form} [name=along]")).to_have_value("")
+
+
+def odd_hole(w: Walk) -> None:
+    """The damper that is gone."""
+    w.read("#hole-new-form")
+    write_a_hole(w, 13, "lug 3 + 11 mm", "66 mm", "8 mm", "damper")
     w.picture("odd-hole", "#hole-0", tall=TALL)
+
+
+def the_vent(w: Walk) -> None:
+    """The vent."""
+    write_a_hole(w, 14, "136 mm", "108 mm", "12.5 mm", "vent")
 
 
 def what_does_not_add_up(w: Walk) -> None:
@@ -321,8 +324,8 @@ def hand_over(w: Walk) -> None:
 
 
 STEPS: tuple[Callable[[Walk], None], ...] = (
-    open_a_folder, eight_numbers, recognised, odd_holes, what_does_not_add_up, as_found,
-    what_is_wanted,
+    eight_numbers, recognised, into_the_folder, odd_hole, the_vent, what_does_not_add_up,
+    as_found, what_is_wanted,
     schemes, move_a_row, take_one, the_yes, the_printer, the_template, round_the_shell,
     tick_the_holes, hand_over,
 )  # fmt: skip

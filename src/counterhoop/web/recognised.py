@@ -13,10 +13,15 @@ HEADS = {1: "with one head", 2: "with two heads"}
 COUNTED = ("no", "one", "two", "three", "four")
 
 
-def recognised(drum: Drum, *, units: Literal["mm", "in"]) -> str:
+def recognised(drum: Drum, *, units: Literal["mm", "in"], unnamed: str = "") -> str:
     """Say what kind of drum the numbers make, so that a slip in one of them is seen at once.
 
     The whole inch nearest to what it is across is not a measure: it is how drums are called.
+
+    Parameters
+    ----------
+    unnamed : str
+        What stands for a lug that nobody has named; it is not told back.
     """
     say = Lengths(units).length
     across_mm = drum.circumference.mean_mm / math.pi
@@ -26,16 +31,17 @@ def recognised(drum: Drum, *, units: Literal["mm", "in"]) -> str:
         f"A {kind} {HEADS[drum.heads]}, {say(across_mm)} across (nearest to {called} in)"
         f" and {say(drum.depth_mm)} deep."
     ]
-    lines += [_row(row) for row in drum.rows]
+    lines += [_row(row, unnamed=unnamed) for row in drum.rows]
     if drum.holes:
         lines.append(f"{_count(len(drum.holes), 'hole').capitalize()} so far.")
     return " ".join(lines)
 
 
-def _row(row: Row) -> str:
+def _row(row: Row, *, unnamed: str) -> str:
     lugs = _count(len(row.lugs), "lug")
     holes = _count(max((len(lug.holes) for lug in row.lugs), default=0), "hole")
-    return f"{row.head.capitalize()} head: {lugs}, {row.fitting}, {holes} each."
+    fitting = "" if row.fitting == unnamed else f"{row.fitting}, "
+    return f"{row.head.capitalize()} head: {lugs}, {fitting}{holes} each."
 
 
 def _count(number: int, thing: str) -> str:

@@ -39,24 +39,29 @@ def press(page, label):
 def test_a_new_job_from_nothing_to_a_downloaded_template(bench):
     page = bench
     page.goto("/")
-    press(page, "Open a folder for my own job")
-    page.wait_for_url("**/jobs/new")
-    tab_to(page, "Job number")
-    page.keyboard.type("30-001")
-    press(page, "Open the folder")
+    press(page, "Draw my own drum")
     page.wait_for_url("**/drums/new")
 
-    new = NewDrum(page, page.url.split("/")[4])
+    new = NewDrum(page, "")
     for label, words in (
-        ("What the drum is called", "small tom"), ("How many heads it has", "1"),
-        ("Circumference", "952 mm"), ("Wall", "5 mm"), ("Depth", "200 mm"),
-        ("Which head", "batter"), ("How many lugs", "6"), ("The lug", "Corvane round lug"),
-        ("Where lug 1 stands, along", "30 deg"), ("Hole 1", "37.5 mm"), ("Hole 2", "79.5 mm"),
+        ("Circumference", "952 mm"), ("Depth", "200 mm"), ("Wall", "5 mm"), ("How many lugs", "6"),
+        ("Datum to lug 1", "30 deg"), ("Hole 1", "37.5 mm"), ("Hole 2", "79.5 mm"),
         ("Diameter of the holes", "6 mm"),
     ):  # fmt: skip
         new.type(label, words)
     page.keyboard.press("Tab")
     expect(page.locator("#flat-picture [data-hole]")).to_have_count(12)
+    expect(page.locator("#recognised")).to_contain_text("12 holes so far")
+    for label, words in (
+        ("The lug", "Corvane round lug"), ("What the drum is called", "small tom"),
+        ("Job number", "30-001"),
+    ):  # fmt: skip
+        new.type(label, words)
+        if label == "The lug":
+            tab_to(page, "two heads")
+            page.keyboard.press("ArrowDown")
+    expect(page.locator("#recognised")).to_contain_text("with one head")
+    expect(page.locator("#recognised")).to_contain_text("Corvane round lug")
     tab_to(page, "Put it into the folder")
     sheet = new.put_into_folder()
     expect(sheet.holes).to_have_count(12)

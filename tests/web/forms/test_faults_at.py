@@ -84,7 +84,8 @@ def test_what_shows_on_the_whole_drum_is_said_at_its_field(
     form = make_form(thing, item_at(thing, drum, at), faults=[there])
     assert wrong_fields(form) == [field]
     (said,) = next(one for one in form.fields if one.name == field).faults
-    assert said[1:].startswith(fault.what[1:])
+    expected = "5 what: mm or in?" if fault.what == "no unit" else fault.what
+    assert said[1:].startswith(expected[1:])
 
 
 def test_a_drum_that_is_not_spoilt_has_no_fault() -> None:
@@ -99,8 +100,8 @@ def test_nothing_of_the_demonstration_is_wrong(thing: str) -> None:
 
 
 def test_words_of_a_fault_are_not_changed() -> None:
-    (fault,) = faults_in("ring", {"end": "batter", "wide": "25", "thick": "5 mm"})
-    form = make_form("ring", {"wide": "25"}, faults=[fault])
+    (fault,) = faults_in("ring", {"end": "batter", "wide": "25 xx", "thick": "5 mm"})
+    form = make_form("ring", {"wide": "25 xx"}, faults=[fault])
     (said,) = next(field for field in form.fields if field.name == "wide").faults
     assert f"wide: {said[0].lower()}{said[1:]}" == str(fault)
 
@@ -201,3 +202,11 @@ def test_all_things_stand_in_a_document_that_is_kept() -> None:
         *("survey", "wish", "job", "approval", "book")
     }
     assert all(isinstance(field, Field) for field in make_form("hole", {}).fields)
+
+
+def test_a_number_without_a_unit_is_asked_which() -> None:
+    faults = faults_in("ring", {"end": "batter", "wide": "25", "thick": "5 mm"})
+    form = make_form("ring", {"wide": "25"}, faults=faults)
+    (wide,) = (field for field in form.fields if field.name == "wide")
+    assert wide.faults == ("25 what: mm or in?",)
+    assert wide.no_unit

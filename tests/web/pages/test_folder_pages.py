@@ -65,7 +65,7 @@ def test_a_folder_needs_a_number_and_what_was_typed_stays(ask):
     assert refused.status_code == 422
     assert "Nell Ashby" in refused.text
     made = ask.post("/jobs", data={"number": "30-002", "client": "Nell Ashby"})
-    assert re.fullmatch(r"/jobs/\w+/drums/new", made.headers["location"])
+    assert re.fullmatch(r"/jobs/\w+", made.headers["location"])
 
 
 def test_what_answers_a_form_offers_no_switch_that_leads_back_to_it(ask):

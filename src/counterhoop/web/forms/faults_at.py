@@ -221,7 +221,23 @@ def with_faults(
     )
 
 
+def units_wanted(fault: BadInput) -> tuple[str, ...]:
+    """Return the units that a bare number lacks, as they may be written behind it.
+
+    Examples
+    --------
+    >>> units_wanted(BadInput("no unit", given="8", wanted='"8 mm" or "8 in", as the rule'))
+    ('mm', 'in')
+    """
+    if fault.what != "no unit" or not isinstance(fault.given, str):
+        return ()
+    return tuple(re.findall(rf'"{re.escape(fault.given)} ([^"]+)"', fault.wanted))
+
+
 def _words(fault: BadInput) -> str:
+    units = units_wanted(fault)
+    if len(units) > 1:
+        return f"{fault.given} what: {', '.join(units[:-1])} or {units[-1]}?"
     line = str(BadInput(fault.what, given=fault.given, wanted=fault.wanted, step=fault.step))
     return line[:1].upper() + line[1:]
 

@@ -63,6 +63,11 @@ class Field:
     said: str = ""
 
     @property
+    def no_unit(self) -> bool:
+        """Tell whether a bare number stands here that lacks mm or in."""
+        return any(" what: " in fault and fault.endswith(" in?") for fault in self.faults)
+
+    @property
     def speaks(self) -> bool:
         """Tell whether something stands here, or is wrong."""
         return bool(self.value or self.faults)

@@ -82,7 +82,7 @@ def bench(
 
 @pages.get("/jobs/new")
 def new(request: Request) -> Response:
-    """Show the empty label of a folder."""
+    """Show the empty label of a folder: a job is booked in before anything is measured."""
     from counterhoop.web.forms import make_form
 
     units = mine_of(request).units
@@ -101,7 +101,7 @@ def open_one(request: Request, shop: GivenWorkshop, pen: GivenPen, given: GivenF
         form = make_form("job", job, ident="job", units=mine_of(request).units, faults=faults)
         return page(request, "new_job.html", status=422, form=form, wrong=str(faults[0]))
     job_id = open_folder(shop, job=job, by=bench_of(request))
-    return RedirectResponse(f"/jobs/{job_id}/drums/new", status_code=303)
+    return RedirectResponse(f"/jobs/{job_id}", status_code=303)
 
 
 @pages.post("/jobs/taken-in")
