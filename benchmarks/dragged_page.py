@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import html
 import random
 import re
@@ -45,6 +46,9 @@ def main() -> None:
         shop = Workshop(store=store, works=WorksAtOnce())
         job = take_in(shop, DEMO, name="survey.toml", book_of=lambda _: b"", by="bench")
         app = make_app(shop)
+        # As the program does once all its pages are there.
+        gc.collect()
+        gc.freeze()
         for drum in kept_job(shop, job).drums:
             if drum.name not in DRUMS:
                 continue
