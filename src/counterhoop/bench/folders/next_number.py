@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from counterhoop.bench.folders.kinds import JOB
 from counterhoop.bench.workshop import Workshop
+from counterhoop.store.mark import store_mark
 from counterhoop.store.newest import newest_bodies
+from counterhoop.store.store import Connection
 
 _LAST = re.compile(r"^(.*?)(\d{1,9})$")
 
@@ -15,14 +17,19 @@ _LAST = re.compile(r"^(.*?)(\d{1,9})$")
 def next_number(shop: Workshop) -> str:
     """Return the number after that of the job that was labelled last; 1 in an empty workshop."""
     with shop.store.reading() as connection:
-        found = newest_bodies(connection, kinds=(JOB,))
-    taken = []
+        key = ("next number", store_mark(connection))
+        number: str = shop.remembered.get(key, lambda: number_after(_taken(connection)))
+    return number
+
+
+def _taken(connection: Connection) -> Iterator[str]:
+    """Yield the number of each job, the one that was labelled last at the end."""
+    found = newest_bodies(connection, kinds=(JOB,))
     for one in sorted(found, key=lambda one: one.revision.made_at):
         table = one.revision.body.get("job") if isinstance(one.revision.body, dict) else None
         number = table.get("number") if isinstance(table, dict) else None
         if isinstance(number, str) and number:
-            taken.append(number)
-    return number_after(taken)
+            yield number
 
 
 def number_after(taken: Iterable[str]) -> str:
