@@ -28,6 +28,7 @@ from counterhoop.web.plans import Planned
 from counterhoop.web.scheme_desk import SchemeDesk
 from counterhoop.web.scheme_shown import (
     TAKEN,
+    client_sheet_view,
     scheme_shown,
     schemes_shown,
     whole_view,
@@ -36,7 +37,6 @@ from counterhoop.web.scheme_words import for_good
 from counterhoop.web.shell_desk import desk_of
 from counterhoop.web.shell_moves import RowMove
 from counterhoop.web.shell_page import unread
-from counterhoop.web.shell_view import client_view
 
 LEGEND_MM = 84.0
 """As wide as a small phone's sheet."""
@@ -127,8 +127,8 @@ def moved_data(
     }
 
 
-def sign_data(desk: SchemeDesk, plan: JobPlan, *, number: int = 0) -> dict[str, Any]:
-    """Return what the client's sheet shows.
+def sign_data(desk: SchemeDesk, plan: JobPlan, *, number: int = 0, plan_key: str) -> dict[str, Any]:
+    """Return what the client's sheet shows; ``plan_key`` is of what was planned.
 
     Raises
     ------
@@ -140,7 +140,7 @@ def sign_data(desk: SchemeDesk, plan: JobPlan, *, number: int = 0) -> dict[str, 
     if scheme is None:
         raise BadInput("nothing is proposed for this drum yet", where="scheme")
     say = Lengths(desk.mine.units)
-    after = client_view(scheme.layout, ident="after")
+    after = client_sheet_view(scheme, plan_key=plan_key, ident="after")
     return {
         **around(desk),
         "scheme": scheme,

@@ -150,6 +150,13 @@ def _once(
     return made
 
 
+def client_sheet_view(scheme: Scheme, *, plan_key: str, ident: str) -> ShellView:
+    """Return the drawing of a scheme that the client signs, made once for each plan."""
+    key = (plan_key, scheme.drum, scheme.number, ident)
+    made: ShellView = _DRAWN.get(key, lambda: client_view(scheme.layout, ident=ident))
+    return made
+
+
 def whole_view(
     scheme: Scheme, *, ident: str, units: Units, movable: bool = False, live: bool = False,
     at: RowMoved | None = None,

@@ -59,9 +59,10 @@ def to_sign(
     """Show the sheet that the client reads and signs at the table."""
     desk = scheme_desk(request, shop, job, drum)
     planned = plan_for(shop, desk.job)
-    if planned.plan is None:
+    if planned.plan is None or planned.source is None:
         return RedirectResponse(desk.address, status_code=303)
-    return page(request, "schemes_sign.html", **sign_data(desk, planned.plan, number=scheme))
+    data = sign_data(desk, planned.plan, number=scheme, plan_key=planned.source.key)
+    return page(request, "schemes_sign.html", **data)
 
 
 def _shown(
