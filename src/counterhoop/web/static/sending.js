@@ -1,35 +1,47 @@
 "use strict";
 /* How much of the photographs has gone over. Without this script the form is sent as it stands. */
-for (const form of document.querySelectorAll("form[data-sending]")) {
+document.addEventListener("submit", (event) => {
+  const form = event.target.closest("form[data-sending]");
+  if (!form) return;
+  event.preventDefault();
   const line = form.querySelector("[data-sent]");
   const [bar, says, button] = [line.querySelector("progress"), line.querySelector("span"), form.querySelector("button")];
-  const stop = (words) => { says.textContent = words; bar.hidden = true; button.disabled = false; };
-
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    const sent = new XMLHttpRequest();
-    const whole = new FormData(form);
-    bar.hidden = line.hidden = false;
-    bar.removeAttribute("value");
-    button.disabled = true;
-    says.textContent = "Sending.";
-    sent.upload.addEventListener("progress", ({ lengthComputable, loaded, total }) => {
-      if (!lengthComputable) return;
-      bar.value = loaded / total;
-      says.textContent = loaded < total
-        ? `${Math.round(loaded / 1e6)} of ${Math.ceil(total / 1e6)} MB sent.`
-        : "All sent; being looked at and kept.";
-    });
-    sent.addEventListener("error", () => stop("Not sent: no connection. The photographs are still chosen: press again."));
-    sent.addEventListener("load", () => {
-      // Where it was sent on to, opened afresh; what was refused is said by the answer itself.
-      if (sent.status < 400) { globalThis.location.assign(sent.responseURL); return; }
-      const answer = new DOMParser().parseFromString(sent.responseText, "text/html");
-      const told = answer.querySelector("[role=alert], .notice-wrong");
-      stop(told ? "" : "Not kept.");
-      if (told) says.replaceChildren(document.importNode(told, true));
-    });
-    sent.open("POST", form.action);
-    sent.send(whole);
+  const whole = new FormData(form);
+  const sent = new XMLHttpRequest();
+  bar.hidden = line.hidden = false;
+  bar.removeAttribute("value");
+  button.disabled = true;
+  says.textContent = "Sending.";
+  sent.upload.addEventListener("progress", ({ lengthComputable, loaded, total }) => {
+    if (!lengthComputable) return;
+    bar.value = loaded / total;
+    says.textContent = loaded < total
+      ? `${Math.round(loaded / 1e6)} of ${Math.ceil(total / 1e6)} MB sent.`
+      : "All sent; being looked at and kept.";
   });
-}
+  sent.addEventListener("error", () => {
+    says.textContent = "Not sent: no connection. The photographs are still chosen: press again.";
+    bar.hidden = true;
+    button.disabled = false;
+  });
+  sent.addEventListener("load", () => {
+    if (sent.status < 400) {
+      // Where it was sent on to; a browser tells it without the part behind the hash.
+      const drum = whole.get("drum");
+      globalThis.location.assign(`${sent.responseURL}#${drum ? `drum-${drum}` : "whole"}`);
+      return;
+    }
+    // What was refused, and what was kept of the rest, is said by the answer's own sheets.
+    const answer = new DOMParser().parseFromString(sent.responseText, "text/html").querySelector("main");
+    if (answer) {
+      document.querySelector("main").replaceWith(document.importNode(answer, true));
+      document.querySelector("main").focus();
+    } else {
+      says.textContent = "Not kept.";
+      bar.hidden = true;
+      button.disabled = false;
+    }
+  });
+  sent.open("POST", form.action);
+  sent.send(whole);
+});
