@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import re
-import sys
-import time
 
 import pytest
 from starlette.testclient import TestClient
@@ -363,46 +361,3 @@ def test_while_typing_only_what_changed_is_sent(bench):
     assert re.search(r'id="hole-new-at" value="0"', answer)
     fields = answer.split('hx-target="#hole-new-fields"')[1].split("</hx-partial>")[0]
     assert "aria-invalid" not in fields
-
-
-def test_no_page_is_heavy_and_none_loads_what_only_a_worker_needs(tmp_path):
-    import subprocess
-
-    code = f"""
-import sys, pathlib
-sys.path.insert(0, {str(tmp_path)!r})
-from importlib.resources import files
-from starlette.testclient import TestClient
-from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
-from counterhoop.bench.workshop import Workshop
-from counterhoop.store.address import address_of
-from counterhoop.store.store import open_store
-from counterhoop.web.app import make_app
-demo = files("counterhoop.bench").joinpath("demonstration", "survey.toml").read_bytes()
-with open_store(address_of(data=pathlib.Path({str(tmp_path)!r}) / "data")) as store:
-    shop = Workshop(store=store, works=WorksAtOnce())
-    job = take_in(shop, demo, name="survey.toml", book_of=lambda _: b"", by="bench")
-    ask = TestClient(make_app(shop))
-    for drum in kept_job(shop, job).drums:
-        text = ask.get(f"/jobs/{{job}}/drums/{{drum.id}}/shell").text
-        assert len(text) < 150_000, (drum.name, len(text))
-heavy = [name for name in ("scipy", "ortools", "typst", "ezdxf") if name in sys.modules]
-assert heavy == [], heavy
-"""
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
-    assert done.returncode == 0, done.stderr[-2000:]
-
-
-def test_the_page_is_quick_once_it_was_drawn(bench):
-    """Under 100 ms on a bench of its own; here only that a second look costs less than a first."""
-    started = time.perf_counter()
-    bench.look()
-    first = time.perf_counter() - started
-    again = []
-    for _ in range(5):
-        started = time.perf_counter()
-        bench.look()
-        again.append(time.perf_counter() - started)
-    assert min(again) < first

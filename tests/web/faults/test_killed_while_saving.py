@@ -35,7 +35,7 @@ def picture(number):
 def open_folder(server):
     made = server.browser.post("/jobs", data={"number": "30-001", "client": "Nell Ashby"})
     assert made.status_code == 303, made.text
-    return re.match(r"/jobs/(\w+)/", made.headers["location"])[1]
+    return re.match(r"/jobs/(\w+)", made.headers["location"])[1]
 
 
 def sheet(job):
