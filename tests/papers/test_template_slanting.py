@@ -184,7 +184,7 @@ def test_svg_and_dxf_and_pdf_hold_the_same_edge():
     made = template_drawings(scheme, paper="roll")
     tile = made.tiling.tiles[0]
     left, top = made.tiling.on_sheet(tile, 0.0, 0.0)
-    waves = [p for p in page_paths(pdf[1]) if not p.curves and len(p.points) > 100]
+    waves = [p for p in page_paths(pdf[1]) if not p.curves and len(p.points) > 60]
     wave = max(waves, key=lambda p: p.middle[1])
     assert worst_edge_mm(layout, [(x - left, y - top) for x, y in wave.points]) < 0.02
 

@@ -135,9 +135,9 @@ def test_a_drag_makes_a_finding_and_clears_it(shop, bench, demo, open_page):
     short = sheet.short.inner_text()
     page.reload()
     expect(sheet.short).to_have_text(short)
-    expect(page.locator("#taken .sheet-aside")).to_have_text("taken, moved from scheme 2")
+    expect(page.locator("#taken .sheet-aside")).to_have_text("taken by hand, moved from scheme 2")
     page.get_by_role("button", name="Put it back where it was worked out").click()
-    expect(page.locator("#taken .sheet-aside")).to_have_text("taken")
+    expect(page.locator("#taken .sheet-aside")).to_have_text("taken by hand")
     assert "moved" not in choice(shop, demo).table
 
 

@@ -16,8 +16,8 @@ from counterhoop.papers.drawing.view import LEAST_SWING_MM, View
 
 EDGE = Pen(weight="outline")
 TICK = Pen(weight="dimension")
-STEPS_ROUND = 60
-"""Chords of a wave once round: 3 mm from its top to its bottom leave them by 0.002 mm."""
+STEPS_ROUND = 90
+"""Chords of a wave once round: 3 mm from its top to its bottom leave them by 0.001 mm."""
 INCHES = (1, 2, 5, 10)
 TICK_MM = 1.8  # a short tick, on paper; a figured one is twice as long
 
