@@ -37,6 +37,8 @@ NUMBER_MM, NOTE_MM, SCALE_MM = 4.0, 3.7, 3.5
 """Font sizes at that width, 13 to 15 px: read at arm's length."""
 SCALE_STEP = 0.001
 """So that lettering does not swell and shrink while a row is dragged across the datum."""
+LEAD_STEP_MM = 10.0
+"""Nor does the picture move under the finger."""
 STEP_MM = {"mm": (1.0, 10.0), "in": (25.4 / 32, 25.4 / 4)}
 """What an arrow key moves, alone and with shift."""
 
@@ -214,8 +216,9 @@ def _still(view: View, drawing: Drawing, *, ident: str) -> ShellView:
 
 def _manner(manner: Manner, view: View, *, units: Units) -> Manner:
     lettered = replace(
-        manner, units=units, number_mm=NUMBER_MM, note_mm=NOTE_MM, scale_mm=SCALE_MM, arms_mm=1.2
-    )
+        manner, units=units, number_mm=NUMBER_MM, note_mm=NOTE_MM, scale_mm=SCALE_MM, arms_mm=1.2,
+        lead_step_mm=LEAD_STEP_MM,
+    )  # fmt: skip
     scale = fitting_scale(view, manner=lettered, wide_mm=WIDE_MM)
     return replace(lettered, scale=math.floor(scale / SCALE_STEP) * SCALE_STEP)
 

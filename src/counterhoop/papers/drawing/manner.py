@@ -27,6 +27,9 @@ class Manner:
         Whether holes are numbered, fittings named, bases that go away outlined.
     units : Units
         What the scales along and down are ruled in.
+    lead_step_mm : float
+        Steps, on the shell, of how far the picture goes beyond the datum: it then stands still
+        while a lug across the datum is moved a little. 0: as far as it must.
     """
 
     what: What
@@ -39,6 +42,7 @@ class Manner:
     notes: bool = True
     gone: bool = True
     units: Units = "mm"
+    lead_step_mm: float = 0.0
 
     def mm(self, paper_mm: float) -> float:
         """Millimetres of the shell that a length on paper covers."""

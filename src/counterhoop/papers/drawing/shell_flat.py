@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
@@ -222,7 +223,11 @@ def _lead_mm(reaches: Sequence[Reach], *, manner: Manner, around_mm: float) -> f
             reach = max(reach, -(x + left), x + right)
         if x + right > c:
             reach = max(reach, x + right - c, c - (x + left))
-    return whole_lead_mm(min(reach + manner.mm(2.0), c / 4), spans, around_mm=c)
+    lead = whole_lead_mm(min(reach + manner.mm(2.0), c / 4), spans, around_mm=c)
+    if manner.lead_step_mm:
+        stepped = math.ceil(lead / manner.lead_step_mm) * manner.lead_step_mm
+        lead = whole_lead_mm(min(stepped, c / 4), spans, around_mm=c)
+    return lead
 
 
 def _round(view: View, manner: Manner) -> str:
