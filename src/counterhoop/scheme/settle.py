@@ -141,12 +141,15 @@ def _is_covered(plan: HolePlan, bases: Sequence[tuple[Outline, Place, Box]], dra
     if shape is None:
         return False
     at = plan.plug_place if plan.new is None and plan.plug_place else plan.new_place or plan.place
-    return any(
-        top <= at.down_mm - place.down_mm <= bottom
-        and abs(surface.apart_mm(place.along_deg, at.along_deg)) <= max(-left, right)
-        and covers(outline, place, at, shape, surface=surface, by_mm=0.0)
-        for outline, place, (left, top, right, bottom) in bases
-    )
+    down_mm = at.down_mm
+    for outline, place, (left, top, right, bottom) in bases:
+        if (
+            top <= down_mm - place.down_mm <= bottom
+            and abs(surface.apart_mm(place.along_deg, at.along_deg)) <= max(-left, right)
+            and covers(outline, place, at, shape, surface=surface, by_mm=0.0)
+        ):
+            return True
+    return False
 
 
 def _with_holes(

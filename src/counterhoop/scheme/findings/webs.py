@@ -26,10 +26,13 @@ def check_webs(after: Afterwards, tally: Tally) -> None:
     boxes = [_Box(o.place, o.shape, mm_per_deg) for o in after.openings]
     for index, one in enumerate(after.openings):
         box = boxes[index]
+        # 1.0: no reading of a centre is worse, and what is nearer is looked at exactly.
+        clear = max(web_mm, box.size) + max(1.0, tally.margin_mm)
         for at in range(index + 1, len(boxes)):
             least = box.least_mm(boxes[at])
+            if least > clear:
+                continue
             limit = max(web_mm, min(box.size, boxes[at].size))
-            # 1.0: no reading of a centre is worse, and what is nearer is looked at exactly.
             if least - limit > 1.0 and least - limit > tally.margin_mm:
                 continue
             other = after.openings[at]
