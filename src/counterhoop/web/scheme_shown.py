@@ -30,7 +30,7 @@ TAKEN = "taken"
 """The id of the scheme that is taken, whatever its number: it stays while a row is dragged."""
 ROOM_BYTES = 150_000
 """What whole drawings may weigh on one page; the taken one and the first are drawn in any case."""
-_DRAWN = Remembered(most=48)
+_DRAWN = Remembered(most=200)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
