@@ -1,0 +1,1 @@
+"""What a drum sounds like before it is heard: heads, the air with them, the modes of both."""

@@ -1,0 +1,57 @@
+"""Air in and round a drum: how heavy it is and how fast sound goes in it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+GAS_J_PER_KG_K = 287.05
+"""Dry air: 8.314463 J/(mol K) over 28.965 g/mol (from memory)."""
+HEATS = 1.4
+"""Ratio of the specific heats of dry air (from memory)."""
+USUAL_PA = 101_325.0
+"""Standard atmosphere, ISO 2533 (from memory)."""
+ZERO_K = 273.15
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Air:
+    """Air of one temperature.
+
+    Attributes
+    ----------
+    density_kg_per_m3, sound_m_per_s, celsius : float
+        Density, speed of sound, temperature.
+    """
+
+    density_kg_per_m3: float
+    sound_m_per_s: float
+    celsius: float
+
+
+def air_at(celsius: float = 20.0, *, pressure_pa: float = USUAL_PA) -> Air:
+    """Return dry air as an ideal gas.
+
+    Parameters
+    ----------
+    celsius : float
+        Temperature of the room. Damp air is up to 1 % lighter, which is left out.
+    pressure_pa : float
+        Pressure of the air; it changes the density, not the speed of sound.
+
+    Notes
+    -----
+    ``rho = p / (R T)``, ``c = sqrt(1.4 R T)``: ideal gas, any textbook of acoustics.
+
+    Examples
+    --------
+    >>> air = air_at(20.0)
+    >>> round(air.density_kg_per_m3, 3), round(air.sound_m_per_s, 1)
+    (1.204, 343.2)
+    """
+    kelvin = celsius + ZERO_K
+    return Air(
+        density_kg_per_m3=pressure_pa / (GAS_J_PER_KG_K * kelvin),
+        sound_m_per_s=math.sqrt(HEATS * GAS_J_PER_KG_K * kelvin),
+        celsius=celsius,
+    )

@@ -1,0 +1,113 @@
+"""Every mode of a drum in a range of pitch: none missed, none invented."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+import numpy as np
+
+from counterhoop.heads.headed_shell import HeadedShell
+from counterhoop.heads.mode import Mode, Standing
+from counterhoop.heads.shapes import Floats, head_norms
+from counterhoop.heads.stiffness import Stiffness
+
+LOWEST_HZ = 0.5
+AROUND, TERMS = 7, 8
+_BESIDE = 1e-9
+_CLOSE_HZ = 1e-7
+
+
+def modes(
+    drum: HeadedShell, *, up_to_hz: float = 1000.0, around: int = AROUND, terms: int = TERMS
+) -> tuple[Mode, ...]:
+    """Return all modes up to a pitch.
+
+    Parameters
+    ----------
+    drum : HeadedShell
+        Shell, heads and air.
+    up_to_hz : float
+        Where to stop. Outer air is taken as incompressible, which a quarter of a wave in the
+        radius bounds: about 500 Hz for 12 in, less for larger drums.
+    around : int
+        Modes with fewer nodal diameters than this.
+    terms : int
+        Shapes of each head.
+
+    Returns
+    -------
+    tuple of Mode
+        By rising pitch.
+
+    Notes
+    -----
+    Between two resonances of the air alone each eigenvalue of ``K - w^2 M(w)`` falls steadily as
+    the pitch rises, so that it passes nought once or not at all, and how many do is the number of
+    modes there. W. H. Wittrick and F. W. Williams, Quarterly Journal of Mechanics and Applied
+    Mathematics 24 (1971) 263 (from memory), count in the same way.
+    """
+    found = [
+        mode
+        for m in range(around)
+        for mode in modes_around(drum, around=m, up_to_hz=up_to_hz, terms=terms)
+    ]
+    return tuple(sorted(found, key=lambda mode: mode.hz))
+
+
+def modes_around(
+    drum: HeadedShell, *, around: int, up_to_hz: float = 1000.0, terms: int = TERMS
+) -> tuple[Mode, ...]:
+    """Return the modes with a number of nodal diameters, by rising pitch; see ``modes``."""
+    stiffness = Stiffness(drum, around, terms)
+    return tuple(_mode(stiffness, hz, shape) for hz, shape in _roots(stiffness, up_to_hz))
+
+
+def _roots(stiffness: Stiffness, up_to_hz: float) -> Iterator[tuple[float, Floats]]:
+    from scipy.optimize import brentq
+
+    def eigenvalue(hz: float, index: int) -> float:
+        return float(np.linalg.eigvalsh(stiffness.at(hz))[index])
+
+    poles = stiffness.poles_hz(up_to_hz)
+    below = [LOWEST_HZ, *(pole * (1.0 + _BESIDE) for pole in poles)]
+    above = [*(pole * (1.0 - _BESIDE) for pole in poles), up_to_hz]
+    for low, high in zip(below, above, strict=True):
+        if low >= high:
+            continue
+        first, last = (_negative(stiffness.at(hz)) for hz in (low, high))
+        for index in range(first, last):
+            hz = brentq(eigenvalue, low, high, args=(index,), xtol=_CLOSE_HZ)
+            yield float(hz), np.linalg.eigh(stiffness.at(hz))[1][:, index]
+
+
+def _negative(matrix: Floats) -> int:
+    return int((np.linalg.eigvalsh(matrix) < 0.0).sum())
+
+
+def _mode(stiffness: Stiffness, hz: float, shape: Floats) -> Mode:
+    drum, n = stiffness.drum, stiffness.terms
+    batter, resonant = shape[:n], shape[n:]
+    norms = head_norms(stiffness.around, n)
+    family: Literal["alone", "together", "against"] = "alone"
+    share = 1.0
+    more = batter
+    if drum.resonant is not None:
+        moving = drum.batter.mass_kg_per_m2 * float(norms @ batter**2)
+        other = drum.resonant.mass_kg_per_m2 * float(norms @ resonant**2)
+        share = moving / (moving + other)
+        family = "against" if float((norms * batter) @ resonant) > 0.0 else "together"
+        more = batter if share >= 0.5 else resonant
+    else:
+        resonant = resonant[:0]
+    circles = int(np.argmax(norms * more**2)) + 1
+    return Mode(
+        around=stiffness.around,
+        circles=circles,
+        family=family,
+        hz=hz,
+        batter_share=share,
+        batter_shape=tuple(float(part) for part in batter),
+        resonant_shape=tuple(float(part) for part in resonant),
+        standing=Standing.UNCHECKED if drum.is_open else Standing.CHECKED,
+    )

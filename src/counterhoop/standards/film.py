@@ -1,0 +1,59 @@
+"""The film that heads are made of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counterhoop.sources import Source, load_table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Film:
+    """A film.
+
+    Attributes
+    ----------
+    density_kg_per_m3 : float
+        Density.
+    along_n_per_m2, across_n_per_m2 : float
+        Modulus along and across the roll.
+    poisson : float
+        Poisson's ratio before yield.
+    expansion_per_k : float
+        Growth of a length with each kelvin.
+    source : Source
+        Where the row comes from.
+    """
+
+    density_kg_per_m3: float
+    along_n_per_m2: float
+    across_n_per_m2: float
+    poisson: float
+    expansion_per_k: float
+    source: Source
+
+    @property
+    def modulus_n_per_m2(self) -> float:
+        """The mean over all directions."""
+        return (self.along_n_per_m2 + self.across_n_per_m2) / 2.0
+
+
+def polyester() -> Film:
+    """Return polyester film.
+
+    Examples
+    --------
+    >>> film = polyester()
+    >>> film.density_kg_per_m3, round(film.modulus_n_per_m2 / 1e9, 3)
+    (1390.0, 4.905)
+    """
+    (row,) = load_table("counterhoop.standards", "film.toml")
+    values = row.values
+    return Film(
+        density_kg_per_m3=values["density"],
+        along_n_per_m2=values["modulus_along"],
+        across_n_per_m2=values["modulus_across"],
+        poisson=values["poisson"],
+        expansion_per_k=values["expansion"],
+        source=row.source,
+    )
