@@ -10,14 +10,13 @@ from types import ModuleType
 from typing import Any
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.development.flat import Ring
 from counterhoop.development.truing import Removal, Truing
 from counterhoop.scheme.budget import Budget, budgets
 from counterhoop.scheme.findings import look_over
-from counterhoop.scheme.findings.read_once import cut_away
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.shop_rules import ShopRules, default_rules
@@ -174,10 +173,17 @@ def test_the_checks_speak_just_beyond_the_budget_and_not_before(
     budget = only(budgets(layout, rules=rules), end)
     inside = said(lowered(layout, end, max(budget.most_mm - 0.01, 0.0)), rules, sure=True)
     assert inside <= before
-    beyond = lowered(layout, end, budget.most_mm + PRINTS_ALIKE_MM + 0.01)
-    # From there on it is an offcut and no truing: what becomes of its ring is said with the cut.
-    assume(cut_away(layout, end) == cut_away(beyond, end) or "ring" not in budget.stopped_by)
-    assert said(beyond, rules) - before
+    over = said(lowered(layout, end, budget.most_mm + PRINTS_ALIKE_MM + 0.01), rules)
+    assert over - before
+
+
+def test_a_ring_left_narrow_is_said_however_much_comes_off(
+    shells: ModuleType, rules: ShopRules
+) -> None:
+    """At 20 mm a cut becomes an offcut; the 5 mm of ring that it leaves are as narrow as before."""
+    for off in (19.0, 19.1, 21.0):
+        found = said(lowered(full(shells, ring_mm=off + 5.0), "batter", off), rules)
+        assert ("ring-narrow", "batter ring") in found
 
 
 def test_a_budget_that_says_too_much_would_be_caught(shells: ModuleType, rules: ShopRules) -> None:

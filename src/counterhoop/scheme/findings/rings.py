@@ -20,10 +20,10 @@ def check_rings(after: Afterwards, tally: Tally) -> None:
     left = {ring.end: ring for ring in after.flat.rings}
     for ring in after.layout.drum.rings:
         off = truing.batter if ring.end == "batter" else truing.resonant
-        # A ring that goes with an offcut is said and priced where the cut is.
-        if off == Removal() or cut_away(after.layout, ring.end):
-            continue
         now = left.get(ring.end)
+        # A ring that goes with an offcut is said and priced where the cut is; not what it leaves.
+        if off == Removal() or (now is None and cut_away(after.layout, ring.end)):
+            continue
         least, at = 0.0, None
         if now is not None:
             least = now.wide_mm - math.hypot(now.wide_cos_mm, now.wide_sin_mm)
