@@ -59,6 +59,14 @@ def each_uncovered_mm2(
 
     Skin under two targets counts for both, so the sum may exceed ``uncovered_mm2``.
     """
+    return _each_uncovered_mm2(tuple(targets), tuple(covers), surface)
+
+
+# A page that is looked at again asks the same again.
+@lru_cache(maxsize=256)
+def _each_uncovered_mm2(
+    targets: tuple[Patch, ...], covers: tuple[Patch, ...], surface: Surface
+) -> tuple[float, ...]:
     hidden = _together(covers, surface)
     return tuple(float(_together([target], surface).difference(hidden).area) for target in targets)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from counterhoop.development.cover import uncovered_mm2
+from counterhoop.development.cover import each_uncovered_mm2
 from counterhoop.development.truing import Removal
 from counterhoop.papers.facts import Lengths, count, labels, listed
 from counterhoop.scheme.heads import heads_of
@@ -150,11 +150,10 @@ def what_shows(scheme: Scheme, *, say: Lengths) -> str:
 
 def seen_marks(layout: Layout) -> int:
     """How many marks of old fittings are not wholly covered."""
-    covers = [(f.outline, f.place) for f in layout.standing if f.outline is not None]
-    return sum(
-        uncovered_mm2([(mark.outline, mark.place)], covers, surface=layout.flat.surface) > SEEN_MM2
-        for mark in layout.marks
-    )
+    covers = tuple((f.outline, f.place) for f in layout.standing if f.outline is not None)
+    marks = tuple((mark.outline, mark.place) for mark in layout.marks)
+    seen = each_uncovered_mm2(marks, covers, surface=layout.flat.surface)
+    return sum(mm2 > SEEN_MM2 for mm2 in seen)
 
 
 def hidden(scheme: Scheme) -> str:
