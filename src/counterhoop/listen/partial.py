@@ -1,0 +1,81 @@
+"""What is heard in one stroke: partials, how far the pitch glides, and pairs that beat."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Partial:
+    """One decaying tone, as it stands once the glide is over.
+
+    Attributes
+    ----------
+    hz, hz_doubt : float
+        Settled pitch and its standard uncertainty.
+    decay_per_s, decay_doubt : float
+        The level falls as ``exp(-decay_per_s t)``.
+    level_db : float
+        Against the strongest partial of the same stroke, both at the start of the stroke.
+    amplitude, phase_rad : float
+        Of the cosine, carried back to the start of the stroke.
+    """
+
+    hz: float
+    hz_doubt: float
+    decay_per_s: float
+    decay_doubt: float
+    level_db: float
+    amplitude: float
+    phase_rad: float
+
+    @property
+    def t60_s(self) -> float:
+        """Time in which it falls by 60 dB."""
+        return math.log(1000.0) / self.decay_per_s
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glide:
+    """How the pitch falls to where it settles: by ``cents`` at first, over ``tau_s``.
+
+    The pitch at time t is ``hz * (1 + share * exp(-t / tau_s))`` because the head is stretched
+    by its own movement: the tension rises with the square of the amplitude (H. M. Berger,
+    J. Appl. Mech. 22 (1955), from memory), so that ``tau_s`` is about ``1 / (2 decay_per_s)``.
+    """
+
+    cents: float
+    tau_s: float
+
+    @property
+    def share(self) -> float:
+        """By which part of the settled pitch the first instant is sharp.
+
+        Examples
+        --------
+        >>> round(Glide(cents=100.0, tau_s=0.1).share, 4)
+        0.0595
+        """
+        return float(2.0 ** (self.cents / 1200.0) - 1.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClosePair:
+    """Two partials so close that they beat, with the evidence for there being two.
+
+    Attributes
+    ----------
+    beat_hz : float
+        Difference of their settled pitches.
+    better_db : float
+        By how much two partials leave less of the sound unexplained than one does.
+    says : str
+        What was found where, in a sentence.
+    """
+
+    low: Partial
+    high: Partial
+    beat_hz: float
+    better_db: float
+    says: str
