@@ -55,8 +55,9 @@ def doublet(even_hz: float, *, lean: float, tight_deg: float) -> Doublet:
     even_hz : float
         Pitch of (1,1) with the same mean tension all round, air included.
     lean : float
-        Height of the two-lobed wave of the tension at the edge over the mean tension; good to a
-        tenth of a per cent of the pitch up to 0.2.
+        Height of the two-lobed wave of the tension at the edge over the mean tension; at
+        0.2 the mean is 3 cents too high and the split half a cent too small, at 0.1 a quarter
+        of that.
     tight_deg : float
         Where along that wave is highest; the place half-way round is as good.
 
