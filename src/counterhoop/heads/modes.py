@@ -7,8 +7,11 @@ from typing import Literal
 
 import numpy as np
 
+from counterhoop.errors import BadInput
 from counterhoop.heads.headed_shell import HeadedShell
+from counterhoop.heads.ideal import ideal_hz
 from counterhoop.heads.mode import Mode, Standing
+from counterhoop.heads.moved_mass import moved_kg, round_rad
 from counterhoop.heads.shapes import Floats, head_norms
 from counterhoop.heads.stiffness import Stiffness
 
@@ -61,6 +64,69 @@ def modes_around(
     """Return the modes with a number of nodal diameters, by rising pitch; see ``modes``."""
     stiffness = Stiffness(drum, around, terms)
     return tuple(_mode(stiffness, hz, shape) for hz, shape in _roots(stiffness, up_to_hz))
+
+
+def lowest(drum: HeadedShell, around: int, *, terms: int = TERMS) -> Mode:
+    """Return the lowest mode with a number of nodal diameters; ``lowest(drum, 0)``: of all.
+
+    Examples
+    --------
+    >>> from counterhoop.heads.head import film_head
+    >>> tom = HeadedShell(radius_m=0.1524, depth_m=0.2032, batter=film_head(254e-6),
+    ...                   batter_n_per_m=2000.0)
+    >>> mode = lowest(tom, 0)
+    >>> mode.name, round(mode.hz)
+    ('(0,1)', 127)
+    """
+    up_to_hz = 1.1 * _ideal_hz(drum, around)
+    while not (found := modes_around(drum, around=around, up_to_hz=up_to_hz, terms=terms)):
+        up_to_hz *= 1.5
+    return found[0]
+
+
+def batter_lug_mode(drum: HeadedShell, *, terms: int = TERMS) -> Mode:
+    """Return the (1,1) mode that a tap near a lug of the batter head rings most.
+
+    With heads nearly alike both (1,1) modes are carried by both; its ``batter_share`` says so.
+    """
+    return _lug_modes(drum, terms)[-1]
+
+
+def resonant_lug_mode(drum: HeadedShell, *, terms: int = TERMS) -> Mode:
+    """Return the other (1,1) mode, which the other head carries; an open end has none."""
+    if drum.is_open:
+        raise BadInput("the other end is open: it has no head to tune", where="resonant")
+    return _lug_modes(drum, terms)[0]
+
+
+def _lug_modes(drum: HeadedShell, terms: int) -> list[Mode]:
+    """The modes that are mostly a (1,1) of heads and no slosh of air, by batter share."""
+    # Air about a head only weighs on it, save close above a slosh of the air.
+    found = modes_around(drum, around=1, up_to_hz=1.5 * _ideal_hz(drum, 1), terms=terms)
+    most = sorted(found, key=lambda mode: _carried(drum, mode))[-1 if drum.is_open else -2 :]
+    return sorted(most, key=lambda mode: mode.batter_share)
+
+
+def _ideal_hz(drum: HeadedShell, around: int) -> float:
+    heads = [(drum.batter, drum.batter_n_per_m)]
+    if drum.resonant is not None and drum.resonant_n_per_m is not None:
+        heads.append((drum.resonant, drum.resonant_n_per_m))
+    return max(
+        ideal_hz(
+            around, 1, radius_m=drum.radius_m, tension_n_per_m=tension,
+            mass_kg_per_m2=head.mass_kg_per_m2,
+        )
+        for head, tension in heads
+    )  # fmt: skip
+
+
+def _carried(drum: HeadedShell, mode: Mode) -> float:
+    """Share of the heads' lowest shape in all that moves, air included."""
+    moving = drum.batter.mass_kg_per_m2 * mode.batter_shape[0] ** 2
+    if drum.resonant is not None:
+        moving += drum.resonant.mass_kg_per_m2 * mode.resonant_shape[0] ** 2
+    area = float(head_norms(mode.around, 1)[0]) * drum.radius_m**2 * round_rad(mode.around)
+    return moving * area / moved_kg(drum, mode)
 
 
 def _roots(stiffness: Stiffness, up_to_hz: float) -> Iterator[tuple[float, Floats]]:
