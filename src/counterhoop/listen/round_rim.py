@@ -11,6 +11,9 @@ if TYPE_CHECKING:
     from counterhoop.listen.strokes import Stroke
 
 
+Quality = Literal["good", "fair", "poor", "none"]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tap:
     """One tap near a rod.
@@ -74,6 +77,8 @@ class RimReading:
     axis_deg, axis_doubt_deg : float or None
         Where the head is tightest, 0 to 180 along the shell: it reads sharp there and straight
         across. None where the split is not known or its axis is lost in doubt.
+    mirror_deg : float or None
+        Where the axis may lie as well, after taps that were all quarters of a turn apart.
     poles : tuple of Partial
         The lower and the higher pitch, shared by all taps; one where only one was found.
     taps : tuple of TapReading
@@ -95,12 +100,13 @@ class RimReading:
     split_below_cents: float | None = None
     axis_deg: float | None = None
     axis_doubt_deg: float | None = None
+    mirror_deg: float | None = None
     poles: tuple[Partial, ...] = ()
     taps: tuple[TapReading, ...] = ()
     coupled_pair: bool = False
     ask: tuple[str, ...] = ()
     says: tuple[str, ...] = ()
-    quality: Literal["good", "fair", "poor", "none"] = "none"
+    quality: Quality = "none"
 
     def cents_at(self, along_deg: float) -> float | None:
         """Return how far the pitch near a place is from the middle one, by the two-lobed law.

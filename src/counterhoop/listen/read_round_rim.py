@@ -1,0 +1,331 @@
+"""Taps near the rods read together: two pitches that they share, and which way the head is tight.
+
+Not a mean pitch for each rod: near most rods both pitches sound at once, and what an ear or a
+spectrum makes of such a mixture goes with where the phone lies.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from counterhoop.errors import BadInput
+from counterhoop.listen import rim_words
+from counterhoop.listen.heterodyne import Band, band_around
+from counterhoop.listen.joint_fit import JointFit, fit_jointly
+from counterhoop.listen.partial import Partial
+from counterhoop.listen.rim_axis import AxisFit, fit_axis
+from counterhoop.listen.rim_band import rim_pitch
+from counterhoop.listen.round_rim import Quality, RimReading, Tap, TapReading
+from counterhoop.listen.shared_poles import guess_poles
+
+if TYPE_CHECKING:
+    from counterhoop.listen.sound import Sound
+
+FEWEST_TAPS = 3
+SINCE_S, LONGEST_S, SHORTEST_S = 0.01, 2.0, 0.25
+HALF_WIDTH, LEAST_WIDTH_HZ = 0.12, 14.0
+FEWEST_SAMPLES = 12
+TWO_BETTER_DB, MORE_BETTER_DB = 3.0, 6.0
+SURE = 2.5
+DECAYS_ALIKE = 3.0
+WEAK = 0.02
+RINGS = 0.5
+AXIS_LOST_DEG = 20.0
+COUPLED_NEAR = 0.2
+
+Recording = tuple["Sound", Sequence[Tap]]
+
+
+def read_round_rim(
+    sound: Sound,
+    taps: Sequence[Tap],
+    *,
+    also: Sequence[Recording] = (),
+    near_hz: float | None = None,
+    phone_deg: Sequence[float | None] = (),
+    coupled_cents: float | None = None,
+) -> RimReading:
+    """Read taps round the rim.
+
+    Parameters
+    ----------
+    sound : Sound
+        The recording, the phone in one place off the centre.
+    taps : sequence of Tap
+        Where the head was tapped, and when; strokes that were dropped are passed over.
+    also : sequence of (Sound, sequence of Tap), optional
+        The same with the phone in other places.
+    near_hz : float, optional
+        Where the (1,1) pitch should be, to a sixth; without it, it is sought.
+    phone_deg : sequence of float or None, optional
+        Where along the shell the phone lay, a place each. Only ever chooses between two axes that
+        taps a quarter of a turn apart cannot tell from one another.
+    coupled_cents : float, optional
+        How far apart two evenly tensioned heads of this drum sound, as computed.
+
+    Returns
+    -------
+    RimReading
+        With quality "none" where there is no reading; then ``ask`` says what would give one.
+    """
+    recordings = [(sound, taps), *also]
+    laid = [(place, heard, tap) for place, (heard, its) in enumerate(recordings) for tap in its]
+    if not laid:
+        raise BadInput("no taps", where="taps", wanted="a tap near every rod, in order")
+    cut = [_window(heard, tap) for _, heard, tap in laid]
+    usable = [at for at, part in enumerate(cut) if part is not None]
+    readings = [
+        TapReading(rod=tap.rod, along_deg=tap.along_deg, place=place, says=tap.stroke.dropped)
+        for place, _, tap in laid
+    ]
+    if len(usable) < FEWEST_TAPS:
+        return RimReading(taps=tuple(readings), ask=(rim_words.too_few(len(usable)),))
+    sounds = {laid[at][1].rate_hz for at in usable}
+    centre = max(
+        (
+            rim_pitch(
+                [part for at in usable if laid[at][1].rate_hz == rate
+                 for part in [cut[at]] if part is not None],
+                rate_hz=rate, near_hz=near_hz,
+            )
+            for rate in sounds
+        ),
+        key=lambda found: found or 0.0,
+    )  # fmt: skip
+    if centre is None:
+        return RimReading(taps=tuple(readings), ask=(rim_words.nothing_rings(near_hz),))
+    bands, kept = [], []
+    for at in usable:
+        band = _band(laid[at][1], laid[at][2], centre)
+        if len(band.values) >= FEWEST_SAMPLES:
+            bands.append(band)
+            kept.append(at)
+        else:
+            readings[at] = replace(readings[at], says=rim_words.TOO_SHORT)
+    if len(kept) < FEWEST_TAPS:
+        return RimReading(taps=tuple(readings), ask=(rim_words.too_few(len(kept)),))
+    return _read(bands, readings, kept, phone_deg, coupled_cents, near_hz)
+
+
+def _window(sound: Sound, tap: Tap) -> np.ndarray[tuple[int], np.dtype[np.float64]] | None:
+    if tap.stroke.dropped:
+        return None
+    start, end = _ends(sound, tap)
+    part = sound.samples[start:end]
+    return part if len(part) >= SHORTEST_S * sound.rate_hz and np.any(part) else None
+
+
+def _ends(sound: Sound, tap: Tap) -> tuple[int, int]:
+    starts = tap.stroke.starts_s
+    start = math.ceil((starts + SINCE_S) * sound.rate_hz)
+    return start, int(min(tap.stroke.ends_s, starts + LONGEST_S) * sound.rate_hz)
+
+
+def _band(sound: Sound, tap: Tap, centre: float) -> Band:
+    start, end = _ends(sound, tap)
+    width = max(LEAST_WIDTH_HZ, HALF_WIDTH * centre)
+    return band_around(
+        sound.samples[start:end], rate_hz=sound.rate_hz, centre_hz=centre, half_width_hz=width,
+        edge_hz=width, starts_s=start / sound.rate_hz - tap.stroke.starts_s,
+    )  # fmt: skip
+
+
+def _read(
+    bands: list[Band], readings: list[TapReading], kept: list[int],
+    phone_deg: Sequence[float | None], coupled_cents: float | None, near_hz: float | None,
+) -> RimReading:  # fmt: skip
+    one = _best_fit(bands, 1)
+    two = _best_fit(bands, 2, beside=one)
+    if min(one.left, two.left) > RINGS:
+        return RimReading(taps=tuple(readings), ask=(rim_words.nothing_rings(near_hz),))
+    if not _two_there(one, two):
+        return _one_pitch(one, bands, readings, kept)
+    here = [readings[at] for at in kept]
+    axis = fit_axis(
+        two.amplitudes, two.spread, along_deg=[tap.along_deg for tap in here],
+        place=_renumbered([tap.place for tap in here]), phone_deg=phone_deg,
+    )  # fmt: skip
+    split, doubt = _split(two)
+    coupled = axis.still < 0.5 * axis.turning or (
+        coupled_cents is not None
+        and abs(split - coupled_cents) < COUPLED_NEAR * coupled_cents
+        and axis.still < axis.turning
+    )
+    more = _more(bands, two)
+    unsure = axis.axis_doubt_deg > AXIS_LOST_DEG
+    weak = _weak(two)
+    mean = float(np.sqrt(two.hz[0] * two.hz[1]))
+    for at, tap in zip(kept, _taps(two, axis, here, split, mean), strict=True):
+        readings[at] = tap
+    ask: list[str] = []
+    if coupled:
+        ask.append(rim_words.mute(split, coupled_cents))
+    elif more:
+        ask.append(rim_words.MORE_LINES)
+    elif weak:
+        ask.append(rim_words.second_place(here[0].place))
+    elif axis.mirrored:
+        ask.append(rim_words.BETWEEN_RODS)
+    quality = _quality(axis, doubt, bad=coupled or more or weak or unsure)
+    return RimReading(
+        mean_hz=mean,
+        mean_doubt_hz=_mean_doubt(two),
+        split_cents=split,
+        split_doubt_cents=doubt,
+        axis_deg=None if coupled or unsure else axis.axis_deg,
+        axis_doubt_deg=None if coupled or unsure else axis.axis_doubt_deg,
+        mirror_deg=axis.mirror_deg if axis.mirrored and not coupled and not unsure else None,
+        poles=_partials(two),
+        taps=tuple(readings),
+        coupled_pair=coupled,
+        ask=tuple(ask),
+        says=tuple(rim_words.noticed(readings, turning=axis.turning, unsure=unsure)),
+        quality=quality,
+    )
+
+
+def _renumbered(places: list[int]) -> list[int]:
+    order = sorted(set(places))
+    return [order.index(place) for place in places]
+
+
+def _best_fit(bands: list[Band], count: int, *, beside: JointFit | None = None) -> JointFit:
+    starts = [guess_poles(bands, count=count)]
+    if beside is not None:
+        hz, decay = float(beside.hz[0]), float(beside.decay_per_s[0])
+        for apart in (0.15, 0.5):
+            starts.append(([hz - apart * decay, hz + apart * decay], [decay, decay]))
+    return min(
+        (fit_jointly(bands, hz=hz, decay_per_s=decay) for hz, decay in starts),
+        key=lambda fit: fit.left,
+    )
+
+
+def _two_there(one: JointFit, two: JointFit) -> bool:
+    split, doubt = _split(two)
+    alike = float(two.decay_per_s.max() / two.decay_per_s.min()) < DECAYS_ALIKE
+    better = 10.0 * math.log10(one.left / two.left) >= TWO_BETTER_DB
+    return better and alike and split > SURE * doubt
+
+
+def _split(fit: JointFit) -> tuple[float, float]:
+    per_hz = 1200.0 / math.log(2.0) / fit.hz
+    to = np.array([-per_hz[0], per_hz[1]])
+    doubt = math.sqrt(float(to @ fit.covariance[:2, :2] @ to))
+    return 1200.0 * math.log2(float(fit.hz[1] / fit.hz[0])), doubt
+
+
+def _mean_doubt(fit: JointFit) -> float:
+    p = len(fit.hz)
+    return math.sqrt(float(np.ones(p) @ fit.covariance[:p, :p] @ np.ones(p))) / p
+
+
+def _weak(fit: JointFit) -> bool:
+    power = np.sum(np.abs(fit.amplitudes) ** 2, axis=0)
+    return float(power.min() / power.sum()) < WEAK
+
+
+def _more(bands: list[Band], two: JointFit) -> bool:
+    """Return whether more tones than two are there: only asked where two leave a good deal."""
+    if two.left < 0.003:
+        return False
+    hz, decay = guess_poles(bands, count=4)
+    four = fit_jointly(bands, hz=hz, decay_per_s=decay)
+    power = np.sum(np.abs(four.amplitudes) ** 2, axis=0)
+    real = (power > WEAK / 4.0 * power.sum()) & (
+        four.decay_per_s < DECAYS_ALIKE * two.decay_per_s.min()
+    )
+    return 10.0 * math.log10(two.left / four.left) >= MORE_BETTER_DB and int(real.sum()) > 2
+
+
+def _one_pitch(
+    one: JointFit, bands: list[Band], readings: list[TapReading], kept: list[int]
+) -> RimReading:
+    here = [readings[at] for at in kept]
+    below = _split_below(one, bands, here)
+    mean = float(one.hz[0])
+    for at, amplitude in zip(kept, one.amplitudes[:, 0], strict=True):
+        readings[at] = replace(readings[at], hz=mean, cents=0.0, low=complex(amplitude))
+    places = {tap.place for tap in here}
+    again = () if len(places) > 1 else (rim_words.second_place(here[0].place),)
+    return RimReading(
+        mean_hz=mean,
+        mean_doubt_hz=_mean_doubt(one),
+        split_below_cents=below,
+        poles=_partials(one),
+        taps=tuple(readings),
+        ask=again,
+        says=(rim_words.one_pitch(below), *rim_words.noticed(readings)),
+        quality="fair" if not again else "poor",
+    )
+
+
+def _split_below(one: JointFit, bands: list[Band], taps: list[TapReading]) -> float:
+    """Return the split in cents that would just have shown.
+
+    Two pitches a known way apart are put in the place of the one, without noise; what one pitch
+    leaves of them rises with the square of the way, and must reach what it leaves of the taps.
+    The axis is taken a twelfth of a turn from the first tap, the phone 20 degrees off it.
+    """
+    hz, decay = float(one.hz[0]), float(one.decay_per_s[0])
+    apart = 0.15 * decay
+    lean = math.tan(math.radians(20.0))
+    made = []
+    for band, tap, amplitude in zip(bands, taps, one.amplitudes[:, 0], strict=True):
+        turn = math.radians(tap.along_deg - taps[0].along_deg - 30.0)
+        shapes = np.array([lean * math.sin(turn), math.cos(turn)])
+        t = band.times_s
+        tones = [np.exp(2j * np.pi * (hz + way * apart - band.centre_hz) * t - decay * t)
+                 for way in (-0.5, 0.5)]  # fmt: skip
+        both = abs(amplitude) / np.linalg.norm(shapes) * (shapes @ np.array(tones))
+        made.append(replace(band, values=both))
+    seen = fit_jointly(made, hz=[hz], decay_per_s=[decay])
+    least = apart * math.sqrt(one.left / max(seen.left, 1e-15))
+    return 1200.0 * math.log2(1.0 + least / hz)
+
+
+def _partials(fit: JointFit) -> tuple[Partial, ...]:
+    p = len(fit.hz)
+    size = np.sqrt(np.mean(np.abs(fit.amplitudes) ** 2, axis=0))
+    doubts = np.sqrt(np.diag(fit.covariance))
+    return tuple(
+        Partial(
+            hz=float(fit.hz[i]),
+            hz_doubt=float(doubts[i]),
+            decay_per_s=float(fit.decay_per_s[i]),
+            decay_doubt=float(doubts[p + i]),
+            level_db=20.0 * math.log10(float(size[i] / size.max())),
+            amplitude=float(size[i]),
+            phase_rad=0.0,
+        )
+        for i in range(p)
+    )
+
+
+def _taps(
+    fit: JointFit, axis: AxisFit, taps: list[TapReading], split: float, mean: float
+) -> list[TapReading]:
+    places = _renumbered([tap.place for tap in taps])
+    read = []
+    for tap, place, (low, high) in zip(taps, places, fit.amplitudes, strict=True):
+        # What the phone favoured is taken out again.
+        up = abs(high) * math.sin(axis.heard[place])
+        down = abs(low) * math.cos(axis.heard[place])
+        share = up**2 / (up**2 + down**2) if up + down > 0.0 else 0.5
+        cents = split * (share - 0.5)
+        read.append(
+            replace(tap, hz=mean * 2.0 ** (cents / 1200.0), cents=cents, low=complex(low),
+                    high=complex(high))
+        )  # fmt: skip
+    return read
+
+
+def _quality(axis: AxisFit, doubt: float, *, bad: bool) -> Quality:
+    if bad or doubt > 4.0 or axis.turning > 20.0:
+        return "poor"
+    return "good" if doubt < 1.0 and axis.axis_doubt_deg < 6.0 and axis.turning < 6.0 else "fair"

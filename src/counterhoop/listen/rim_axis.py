@@ -1,0 +1,197 @@
+"""Which way the head is tight, from how much of two pitches each tap calls up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+HAND_RAD = np.radians(3.0)
+"""How closely a hand taps where it means to: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AxisFit:
+    """How two shared pitches turn round the rim.
+
+    Attributes
+    ----------
+    axis_deg, axis_doubt_deg : float
+        Antinode of the higher pitch, 0 to 180, and its standard doubt.
+    mirrored : bool
+        Another axis, mirrored in a tap, explains the taps as well.
+    mirror_deg : float
+        That axis.
+    heard : ndarray, shape (places,)
+        Angle whose cosine is the share of the higher pitch at each place of the phone and whose
+        sine that of the lower one; radians, 0 to pi/2.
+    turning, still : float
+        What is left by amplitudes that turn round the rim, and by amplitudes in one proportion at
+        all taps; mean squares against the doubts, about 1 where they explain the taps.
+    """
+
+    axis_deg: float
+    axis_doubt_deg: float
+    mirrored: bool
+    mirror_deg: float
+    heard: Floats
+    turning: float
+    still: float
+
+
+def fit_axis(
+    amplitudes: Complexes,
+    spread: Complexes,
+    *,
+    along_deg: Sequence[float],
+    place: Sequence[int],
+    phone_deg: Sequence[float | None] = (),
+) -> AxisFit:
+    """Fit the axis to the amplitudes of the lower and the higher pitch.
+
+    Parameters
+    ----------
+    amplitudes : ndarray of complex, shape (k, 2)
+        Of the lower and the higher pitch, one row a tap; how hard each tap was does not matter.
+    spread : ndarray of complex, shape (k, 2, 2)
+        Their covariance, tap by tap.
+    along_deg, place : sequence of length k
+        Where each tap was, and at which place the phone then lay, from 0.
+    phone_deg : sequence, optional
+        Where those places are along the shell, as far as known; only used to choose between two
+        axes that explain the taps as well.
+
+    Notes
+    -----
+    A tap at ``t`` heard by a phone at ``p`` calls up ``cos(t - a) cos(p - a)`` of the higher
+    pitch and ``sin(t - a) sin(p - a)`` of the lower one, times its strength: the two shapes of a
+    head whose tension has two lobes. The factors of the phone are left free. Taps that are all
+    quarters of a turn apart cannot tell an axis from its mirror image.
+    """
+    model = _Turning(amplitudes, spread, np.radians(np.asarray(along_deg, float)), place)
+    best = min((model.solve(np.radians(start)) for start in range(0, 180, 15)), key=model.misfit)
+    model.allow_for_hand(best)
+    # The hand's error widens the hollow, so the choice of it is made again.
+    solved = sorted((model.solve(at) for at in np.radians(np.arange(0, 180, 15))), key=model.misfit)
+    best = model.solve_from(solved[0])
+    others = [at for at in solved if abs(np.sin(at[0] - best[0])) > np.sin(np.radians(2.0))]
+    rival = next((at for at in others if model.misfit(at) < model.misfit(best) + 2.0), None)
+    if rival is not None and model.suits(rival, phone_deg) > model.suits(best, phone_deg):
+        best, rival = rival, best
+    known = any(where is not None for where in phone_deg)
+    mirror = best if rival is None else rival
+    free = max(1, 2 * len(amplitudes) - len(best))
+    slopes = model.slopes(best)
+    covariance = np.linalg.pinv(slopes.T @ slopes, hermitian=True)
+    loose = max(1.0, model.misfit(best) / free)
+    doubt = float(np.degrees(np.sqrt(covariance[0, 0] * loose)))
+    return AxisFit(
+        axis_deg=float(np.degrees(best[0]) % 180.0),
+        axis_doubt_deg=doubt,
+        mirrored=rival is not None and not known,
+        mirror_deg=float(np.degrees(mirror[0]) % 180.0),
+        heard=np.arctan(np.abs(np.tan(best[1 : 1 + model.places]))),
+        turning=model.misfit(best) / free,
+        still=model.still(best) / free,
+    )
+
+
+class _Turning:
+    """Parameters: the axis, then an angle for each place (shares), then a phase for each place."""
+
+    def __init__(
+        self, amplitudes: Complexes, spread: Complexes, along: Floats, place: Sequence[int]
+    ) -> None:
+        size = np.sqrt(np.sum(np.abs(amplitudes) ** 2, axis=1))
+        self.low, self.high = (amplitudes / size[:, None]).T
+        self.spread = spread / size[:, None, None] ** 2
+        self.along = along
+        self.place = np.asarray(place, dtype=int)
+        self.places = int(self.place.max()) + 1
+        self.hand = np.zeros(len(along))
+
+    def across(self, turned: tuple[Floats, Complexes]) -> Floats:
+        """Return how far each tap lies beside the direction (high, low), against its doubt."""
+        high, low = turned
+        size = np.sqrt(np.abs(high) ** 2 + np.abs(low) ** 2) + 1e-12
+        beside = (self.high * low - self.low * high) / size
+        to = np.stack([-high / size, low / size], axis=1)
+        noise = np.einsum("ki,kij,kj->k", to, self.spread, to.conj()).real
+        scaled = beside / np.sqrt(np.maximum(noise, 1e-10) / 2.0 + self.hand)
+        return np.concatenate([scaled.real, scaled.imag])
+
+    def direction(self, at: Floats) -> tuple[Floats, Complexes]:
+        p = self.places
+        share, phase = at[1 : 1 + p][self.place], at[1 + p :][self.place]
+        turn = self.along - at[0]
+        return np.cos(share) * np.cos(turn), np.sin(share) * np.exp(1j * phase) * np.sin(turn)
+
+    def misfit(self, at: Floats) -> float:
+        return float(np.sum(self.across(self.direction(at)) ** 2))
+
+    def solve(self, axis: float) -> Floats:
+        """Return the best parameters from a start of the axis."""
+        share, phase = np.zeros(self.places), np.zeros(self.places)
+        for where in range(self.places):
+            here = self.place == where
+            turn = self.along[here] - axis
+            up, over = self.high[here] * np.sin(turn), self.low[here] * np.cos(turn)
+            ratio = np.vdot(up, over) / (np.vdot(up, up).real + 1e-9)
+            share[where], phase[where] = np.arctan(np.abs(ratio)), np.angle(ratio)
+        return self.solve_from(np.concatenate([[axis], share, phase]))
+
+    def solve_from(self, start: Floats) -> Floats:
+        from scipy.optimize import least_squares
+
+        solved = least_squares(lambda at: self.across(self.direction(at)), start, max_nfev=40)
+        return np.asarray(solved.x)
+
+    def slopes(self, at: Floats) -> Floats:
+        step = 1e-5
+        eye = np.eye(len(at)) * step
+        ends = [
+            self.across(self.direction(at + e)) - self.across(self.direction(at - e)) for e in eye
+        ]
+        return np.stack(ends, axis=1) / (2.0 * step)
+
+    def allow_for_hand(self, at: Floats) -> None:
+        """Let every tap lie a little beside its rod."""
+        high, low = self.direction(at)
+        share = at[1 : 1 + self.places][self.place]
+        moved = np.cos(share) * np.sin(share) / (np.abs(high) ** 2 + np.abs(low) ** 2 + 0.01)
+        self.hand = (HAND_RAD * moved) ** 2 / 2.0
+
+    def suits(self, at: Floats, phone_deg: Sequence[float | None]) -> int:
+        """Return at how many known places the signs of the amplitudes are as they should be."""
+        p = self.places
+        good = 0
+        for where, degrees in enumerate(phone_deg):
+            if degrees is not None and where < p:
+                sign = np.sin(2.0 * (np.radians(degrees) - at[0]))
+                good += int(np.tan(at[1 + where]) * np.cos(at[1 + p + where]) * sign > 0.0)
+        return good
+
+    def still(self, at: Floats) -> float:
+        """Return the misfit of one proportion of the two pitches at all taps of a place."""
+        from scipy.optimize import least_squares
+
+        p = self.places
+
+        def beside(shares: Floats) -> Floats:
+            share, phase = shares[:p][self.place], shares[p:][self.place]
+            return self.across((np.cos(share), np.sin(share) * np.exp(1j * phase)))
+
+        start = np.zeros(2 * p)
+        for where in range(p):
+            here = self.place == where
+            both = np.vdot(self.high[here], self.low[here])
+            start[where] = np.arctan2(
+                np.linalg.norm(self.low[here]), np.linalg.norm(self.high[here])
+            )
+            start[p + where] = np.angle(both)
+        return float(np.sum(least_squares(beside, start, max_nfev=40).fun ** 2))

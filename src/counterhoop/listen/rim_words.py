@@ -1,0 +1,97 @@
+"""What is said of taps round the rim, and what is asked for."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from counterhoop.listen.round_rim import TapReading
+
+TOO_SHORT = "It does not ring long enough before the next one."
+MORE_LINES = (
+    "More than two pitches lie close together: mute the other head with a folded cloth, take the "
+    "snares off, and tap round again before anything is turned."
+)
+BETWEEN_RODS = (
+    "Taps a quarter of a turn apart cannot tell the tight axis from its mirror image: tap midway "
+    "between two rods as well, or say where the phone lay."
+)
+
+
+def too_few(count: int) -> str:
+    """Return what to do where too few taps can be used.
+
+    Examples
+    --------
+    >>> too_few(1)
+    'No reading: 1 tap can be used. Tap near every rod, softly, and let each ring for 2 seconds.'
+    """
+    used = {0: "no tap", 1: "1 tap"}.get(count, f"{count} taps")
+    return (
+        f"No reading: {used} can be used. Tap near every rod, softly, and let each ring for "
+        "2 seconds."
+    )
+
+
+def nothing_rings(near_hz: float | None) -> str:
+    """Return what to do where no pitch stands out."""
+    where = "" if near_hz is None else f" near {near_hz:.0f} Hz"
+    return (
+        f"No reading: no pitch rings on{where} in these taps. Lay the phone beside the drum, a "
+        "hand above the head and off its centre, and tap again in a quiet room."
+    )
+
+
+def second_place(place: int) -> str:
+    """Return what to do where the phone may lie on a still line."""
+    again = "another" if place else "a second"
+    return (
+        "One pitch is all but lost where the phone lay: move it an eighth of the way round "
+        f"(45 degrees), leave it there, and tap round {again} time."
+    )
+
+
+def mute(split_cents: float, coupled_cents: float | None) -> str:
+    """Return what to do where two heads sound and not an uneven one."""
+    model = (
+        ""
+        if coupled_cents is None
+        else f"; two even heads of this drum would be {coupled_cents:.0f} apart"
+    )
+    return (
+        f"Both heads sound together: the same two pitches, {split_cents:.0f} cents apart, in one "
+        f"proportion all round{model}. Mute the other head with a folded cloth and tap round "
+        "again; turn nothing by this."
+    )
+
+
+def one_pitch(below_cents: float) -> str:
+    """Return what one pitch at all taps means.
+
+    Examples
+    --------
+    >>> one_pitch(3.2)
+    'All taps ring at one pitch: two more than 4 cents apart would have shown.'
+    """
+    return (
+        f"All taps ring at one pitch: two more than {math.ceil(below_cents)} cents apart would "
+        "have shown."
+    )
+
+
+def noticed(
+    taps: Sequence[TapReading], *, turning: float = 0.0, unsure: bool = False
+) -> Iterator[str]:
+    """Yield what else was noticed, a sentence each."""
+    left_out = [tap for tap in taps if tap.says]
+    if left_out:
+        names = ", ".join(str(tap.rod) for tap in left_out)
+        which = "tap at rod" if len(left_out) == 1 else "taps at rods"
+        yield f"The {which} {names} could not be used; the others make up for it."
+    if unsure:
+        yield "The two pitches are so close that the tight axis is lost in doubt."
+    elif turning > 6.0:
+        yield (
+            "The taps do not turn round the rim as they should: was the phone moved, or a tap "
+            "far from its rod?"
+        )
