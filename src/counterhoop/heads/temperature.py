@@ -5,7 +5,7 @@ from __future__ import annotations
 from counterhoop.errors import BadInput
 from counterhoop.heads.head import Head
 from counterhoop.heads.uneven import CENTS_PER_UNIT
-from counterhoop.sources import Row, load_table
+from counterhoop.sources import load_table
 from counterhoop.standards.film import polyester
 
 
@@ -17,14 +17,11 @@ def shell_growth_per_k(material: str) -> float:
     >>> shell_growth_per_k("steel")
     1.2e-05
     """
-    rows = {row.values["material"]: row.values for row in _rows()}
+    table = load_table("counterhoop.heads", "shell_growth.toml")
+    rows = {row.values["material"]: row.values for row in table}
     if material not in rows:
         raise BadInput("is not known", where="shell", given=material, wanted=" or ".join(rows))
     return float(rows[material]["growth"])
-
-
-def _rows() -> tuple[Row, ...]:
-    return load_table("counterhoop.heads", "shell_growth.toml")
 
 
 def drift_cents_per_k(head: Head, *, tension_n_per_m: float, shell_per_k: float) -> float:
