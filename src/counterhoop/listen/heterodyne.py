@@ -9,7 +9,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 STOP_DB = 70.0
-SAMPLES_PER_WIDTH = 1.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,12 +26,16 @@ class Band:
         Of these samples.
     starts_s : float
         Time of the first of them after the start of the stroke.
+    noise_hz : float
+        Width of the band as noise counts it: even noise of variance v in a sound of rate r stays
+        complex noise of variance ``4 v noise_hz / r`` here.
     """
 
     values: NDArray[np.complex128]
     rate_hz: float
     centre_hz: float
     starts_s: float
+    noise_hz: float
 
     @property
     def times_s(self) -> NDArray[np.float64]:
@@ -47,6 +50,7 @@ class Band:
             rate_hz=self.rate_hz,
             centre_hz=self.centre_hz,
             starts_s=self.starts_s + skip / self.rate_hz,
+            noise_hz=self.noise_hz,
         )
 
 
@@ -100,7 +104,8 @@ def band_around(
     """
     edge = half_width_hz / 2.0 if edge_hz is None else edge_hz
     taps = low_pass(half_width_hz / rate_hz, edge / rate_hz)
-    step = max(1, int(rate_hz / (SAMPLES_PER_WIDTH * 2.0 * (half_width_hz + edge))))
+    # What folds back at this rate falls on the filter's edge, not on what passes unharmed.
+    step = max(1, int(rate_hz / (2.0 * half_width_hz + edge)))
     turn = 2.0 * np.pi * centre_hz / rate_hz
     first_s = starts_s + (len(taps) // 2) / rate_hz
     if len(samples) < len(taps):
@@ -113,4 +118,10 @@ def band_around(
         both = windows @ np.column_stack([wheel.real, wheel.imag])
         turned = np.exp(-2j * np.pi * centre_hz * starts)
         values = 2.0 * (both[:, 0] + 1j * both[:, 1]) * turned
-    return Band(values=values, rate_hz=rate_hz / step, centre_hz=centre_hz, starts_s=first_s)
+    return Band(
+        values=values,
+        rate_hz=rate_hz / step,
+        centre_hz=centre_hz,
+        starts_s=first_s,
+        noise_hz=rate_hz * float(taps @ taps),
+    )
