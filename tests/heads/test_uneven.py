@@ -15,6 +15,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from counterhoop.heads.film_field import FilmField
+from counterhoop.heads.head import film_head
+from counterhoop.heads.headed_shell import HeadedShell
+from counterhoop.heads.modes import modes_around
 from counterhoop.heads.rim_load import RimLoad, Wave, load_of_rods
 from counterhoop.heads.uneven import Doublet, doublet, doublet_of, pitch_heard, pitch_near
 
@@ -75,6 +78,30 @@ def test_no_other_wave_is_felt(lobes, axis_deg):
     assert swung_stretch(field, shape, axis) == pytest.approx(swung_stretch(even, shape, axis))
     pair = doublet_of(field.edge, even_hz=220.0)
     assert (pair.low_hz, pair.high_hz) == (220.0, 220.0)
+
+
+@pytest.mark.parametrize(
+    ("resonant_n_per_m", "off"), [(None, 0.02), (2000.0, 0.02), (1500.0, 0.05), (1300.0, 0.05)]
+)
+def test_the_air_and_another_head_take_off_what_their_share_says(resonant_n_per_m, off):
+    """A two-lobed tension stretches every shape by ``1 +- lean / 2`` of what the head does (see
+    above), so that the split is ``lean`` times the slope of log pitch over log tension: here by
+    differences of the whole drum with its air, two heads of the same film among them."""
+    film = film_head(254e-6)
+
+    def pair_of_heads(batter_n_per_m):
+        drum = HeadedShell(
+            radius_m=0.1524, depth_m=0.2032, batter=film, batter_n_per_m=batter_n_per_m,
+            resonant=None if resonant_n_per_m is None else film, resonant_n_per_m=resonant_n_per_m,
+        )  # fmt: skip
+        return modes_around(drum, around=1, up_to_hz=300.0)
+
+    drums = [pair_of_heads(1500.0 * times) for times in (0.999, 1.0, 1.001)]
+    carried = max(range(len(drums[1])), key=lambda number: drums[1][number].batter_share)
+    low, here, high = (found[carried] for found in drums)
+    slope = math.log(high.hz / low.hz) / math.log(1.001 / 0.999)
+    pair = doublet(here.hz, lean=0.02, tight_deg=0.0, batter_share=here.batter_share)
+    assert (pair.high_hz - pair.low_hz) / here.hz == pytest.approx(0.02 * slope, rel=off)
 
 
 @pytest.mark.parametrize(("lean", "split"), [(0.05, 43.3), (0.10, 86.6)])
