@@ -1,8 +1,24 @@
-"""Puts this folder's own modules (sounds whose truth is known) within reach."""
+"""Puts this folder's own modules within reach, and the recordings of real drums."""
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 
+import pytest
+
 sys.path.insert(0, str(Path(__file__).parent))
+
+from recordings import NotHere, Recordings, folder, recordings_in  # noqa: E402
+
+
+@pytest.fixture(scope="session")
+def recordings() -> Recordings:
+    """Real drums; without them a test skips, and fails where CI is set."""
+    try:
+        return recordings_in(folder())
+    except NotHere as missing:
+        if os.environ.get("CI"):
+            pytest.fail(str(missing))
+        pytest.skip(str(missing))
