@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -22,9 +21,8 @@ from counterhoop.listen.rim_axis import AxisFit, fit_axis
 from counterhoop.listen.rim_band import rim_pitch
 from counterhoop.listen.round_rim import Quality, RimReading, Tap, TapReading
 from counterhoop.listen.shared_poles import guess_poles
+from counterhoop.listen.sound import Sound
 
-if TYPE_CHECKING:
-    from counterhoop.listen.sound import Sound
 
 FEWEST_TAPS = 3
 SINCE_S, LONGEST_S, SHORTEST_S = 0.01, 2.0, 0.25
@@ -38,7 +36,7 @@ RINGS = 0.5
 AXIS_LOST_DEG = 20.0
 COUPLED_NEAR = 0.2
 
-Recording = tuple["Sound", Sequence[Tap]]
+Recording = tuple[Sound, Sequence[Tap]]
 
 
 def read_round_rim(

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
-if TYPE_CHECKING:
-    from counterhoop.listen.partial import Partial
-    from counterhoop.listen.strokes import Stroke
+from counterhoop.listen.partial import Partial
+from counterhoop.listen.strokes import Stroke
 
 
 Quality = Literal["good", "fair", "poor", "none"]
