@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -11,9 +12,8 @@ from counterhoop.heads.mode import Mode
 from counterhoop.heads.shapes import Floats
 from counterhoop.heads.stiffness import Stiffness
 
-_STEP = 1e-5
 
-
+@lru_cache(maxsize=512)
 def moved_kg(drum: HeadedShell, mode: Mode) -> float:
     """Return the mass that a mode moves, for its shapes as they are scaled.
 
@@ -27,10 +27,7 @@ def moved_kg(drum: HeadedShell, mode: Mode) -> float:
     """
     stiffness = Stiffness(drum, mode.around, len(mode.batter_shape))
     shape = _whole_shape(stiffness, mode)
-    low, high = mode.hz * math.sqrt(1.0 - _STEP), mode.hz * math.sqrt(1.0 + _STEP)
-    change = shape @ (stiffness.at(high) - stiffness.at(low)) @ shape
-    square = (2.0 * math.pi * mode.hz) ** 2
-    return float(-change / (2.0 * _STEP * square)) * round_rad(mode.around)
+    return float(shape @ stiffness.inertia(mode.hz) @ shape) * round_rad(mode.around)
 
 
 def round_rad(around: int) -> float:

@@ -9,6 +9,8 @@ import numpy as np
 
 from counterhoop.heads.shapes import Floats
 
+_SILENT = math.log(1e5)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ringing:
@@ -70,7 +72,8 @@ class Struck:
         Notes
         -----
         ``sum A exp(-d t) sin(2 pi f (t + sum s (1 - exp(-b t)) / b))``: the pitch is
-        ``f (1 + sum s exp(-b t))``, and the phase its integral.
+        ``f (1 + sum s exp(-b t))``, and the phase its integral. A tone ends when it has fallen by
+        100 dB, which is less than 16 bits can write.
 
         Examples
         --------
@@ -85,6 +88,8 @@ class Struck:
             bent_s -= bend.share / bend.fall_per_s * np.expm1(-bend.fall_per_s * at_s)
         sound = np.zeros_like(at_s)
         for one in self.ringings:
-            fall = np.exp(-one.decay_per_s * at_s)
-            sound += one.amplitude * fall * np.sin(2.0 * np.pi * one.hz * bent_s)
+            heard_s = math.inf if one.decay_per_s == 0.0 else _SILENT / one.decay_per_s
+            heard = slice(0, round(min(seconds, heard_s) * rate_hz))
+            fall = np.exp(-one.decay_per_s * at_s[heard])
+            sound[heard] += one.amplitude * fall * np.sin(2.0 * np.pi * one.hz * bent_s[heard])
         return sound

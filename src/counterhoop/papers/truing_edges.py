@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from counterhoop.development.flat import End
-from counterhoop.development.surface import Skin
 from counterhoop.development.truing import Truing
 from counterhoop.papers.drawing.bed_strip import draw_bed
 from counterhoop.papers.drawing.edge_section import SCALE, draw_section
@@ -21,7 +19,7 @@ from counterhoop.papers.truing_heights import degrees
 from counterhoop.quantities.print_length import CALIPER_MM
 from counterhoop.shell.drum import Bed, Drum
 from counterhoop.shell.shop_rules import ShopRules
-from counterhoop.survey.drum_survey import girth_at_mm
+from counterhoop.survey.drum_survey import bare_across_mm
 from counterhoop.survey.edge_profile import EdgeProfile, profile_of
 from counterhoop.survey.edge_profile_contact import BELOW_MM, Contact, film_contact
 from counterhoop.survey.snare_bed import bed_after, ramp, wood_off_mm
@@ -78,7 +76,7 @@ def _section(drum: Drum, end: End, *, say: Lengths) -> _Section:
     profile = profile_of(drum, end)
     if profile is None:
         return _Section(cut=".", lines=[NOT_READ])
-    bare_mm = _bare_mm(drum, end)
+    bare_mm = bare_across_mm(drum, end)
     lines = profile_lines(profile, bare_mm=bare_mm, say=say)
     contact = _contact(drum, end, profile, bare_mm=bare_mm)
     if contact is not None:
@@ -101,11 +99,6 @@ def _shown(image: str, drawing: Drawing | None) -> dict[str, Any]:
     if drawing is None:
         return {"image": "", "alt": "", "wide": 0.0}
     return {"image": image, "alt": drawing.says, "wide": drawing.width_mm * drawing.scale}
-
-
-def _bare_mm(drum: Drum, end: End) -> float:
-    over = 0.0 if drum.circumference.skin is Skin.BARE else 2.0 * drum.finish.thickness_mm
-    return girth_at_mm(drum, end) / math.pi - over
 
 
 def _contact(drum: Drum, end: End, profile: EdgeProfile, *, bare_mm: float) -> Contact | None:

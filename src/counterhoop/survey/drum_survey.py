@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
 from counterhoop.development.flat import End
 from counterhoop.development.rim import RimPlane
+from counterhoop.development.surface import Skin
 from counterhoop.errors import BadInput
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.readings import EndReadings, RimReadings, ThreadRead
@@ -144,6 +146,12 @@ def end_survey(read: EndReadings, *, girth_mm: float) -> EndSurvey:
 def girth_at_mm(drum: Drum, end: End) -> float:
     """Return the girth read at one end, or the mean where that end has no reading of its own."""
     return dict(drum.circumference.readings_mm).get(end, drum.circumference.mean_mm)
+
+
+def bare_across_mm(drum: Drum, end: End) -> float:
+    """Return the diameter of the bare wood at one end, from the girth read there."""
+    over = 0.0 if drum.circumference.skin is Skin.BARE else 2.0 * drum.finish.thickness_mm
+    return girth_at_mm(drum, end) / math.pi - over
 
 
 def truing_of(drum: Drum, flatten: Flatten) -> TruingPlan:

@@ -1,0 +1,1 @@
+"""The invented job that comes with the program: its survey, its folder and its recordings."""
