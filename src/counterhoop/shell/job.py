@@ -10,6 +10,7 @@ from counterhoop.shell.approval import Approval
 from counterhoop.shell.choice import Chosen
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.shop_rules import ShopFigures, ShopRules
+from counterhoop.shell.tuning import KitWish, Tuning
 from counterhoop.shell.wish import FinishPlan, Wish
 from counterhoop.shell.wrap_stock import WrapStock
 
@@ -19,12 +20,14 @@ class DrumWanted:
     """One drum with what is wanted of it (several wishes are met together, in order).
 
     ``chosen`` is the scheme that a person took; without it the choice over the kit decides.
+    ``tuning`` is what is written of its heads.
     """
 
     drum: Drum
     wishes: tuple[Wish, ...]
     finish: FinishPlan
     chosen: Chosen | None = None
+    tuning: Tuning | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +43,7 @@ class Job:
     story: str = ""
     drums: tuple[DrumWanted, ...]
     match: tuple[tuple[str, ...], ...] = ()
+    kit: KitWish | None = None
     stock: tuple[tuple[str, int], ...] = ()
     wraps: tuple[WrapStock, ...] = ()
     rules: ShopRules

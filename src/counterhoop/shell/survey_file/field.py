@@ -15,13 +15,19 @@ from counterhoop.errors import BadInput
 from counterhoop.quantities.air import Percent, Temperature, parse_percent, parse_temperature
 from counterhoop.quantities.angle import Angle, parse_angle
 from counterhoop.quantities.duration import Duration, parse_duration
+from counterhoop.quantities.film_thickness import FilmThickness, parse_film_thickness
+from counterhoop.quantities.force import Force, parse_force
 from counterhoop.quantities.length import Length, parse_length
 from counterhoop.quantities.money import Money, parse_money
 from counterhoop.quantities.nearest import did_you_mean
+from counterhoop.quantities.pitch import parse_pitch
 from counterhoop.quantities.place_along import PlaceAlong, parse_place_along
 from counterhoop.quantities.readings_row import ReadingsRow, parse_readings
 from counterhoop.quantities.size import DrumSize, parse_size
+from counterhoop.quantities.thread_name import parse_thread_name
 from counterhoop.quantities.thread_pitch import parse_thread_pitch
+from counterhoop.quantities.turn_of_rod import Turn, parse_turn
+from counterhoop.quantities.weight import Weight, parse_weight
 from counterhoop.shell.survey_file.shown import Bare, listed, plain_only, shown
 
 T = TypeVar("T")
@@ -68,6 +74,11 @@ def _either_way(given: object) -> Length:
     return parse_length(given, allow_negative=True)
 
 
+def _tone_text(given: object) -> str:
+    """Return a pitch as it was written: notes are read once the job's own A is known."""
+    return parse_pitch(given).as_written
+
+
 _size = _quantity(_above_zero, noun="a length", example="41.5 mm", says="above zero")
 _height = _quantity(parse_length, noun="a length", example="41.5 mm", says="zero or more")
 _offset = _quantity(
@@ -79,6 +90,20 @@ _money = _quantity(parse_money, noun="an amount", example="28.50 GBP")
 _warmth = _quantity(parse_temperature, noun="a temperature", example="18 C")
 _damp = _quantity(parse_percent, noun="a humidity", example="55 %", pattern=r"[%A-Za-z]\.?\s*$")
 _pitch = _quantity(parse_thread_pitch, noun="a pitch", example="24 tpi")
+_film = _quantity(parse_film_thickness, noun="a thickness of film", example="10 mil")
+_weight = _quantity(parse_weight, noun="a weight", example="41 g")
+_pull = _quantity(parse_force, noun="a force", example="400 N")
+_turn = _quantity(
+    parse_turn, noun="a turn", example="1/8", says="below zero is looser", pattern="[0-9]"
+)
+_thread = _quantity(parse_thread_name, noun="a thread", example="12-24 UNC", pattern="[0-9A-Za-z]")
+_tone = _quantity(
+    _tone_text,
+    noun="a pitch",
+    example="A2",
+    says="a note or Hz",
+    pattern=r"[A-Ga-g]|[Hh][Zz]",
+)
 _drum_size = _quantity(parse_size, noun="a drum's size", example="14 in dia x 5.5 in deep")
 
 Size = Annotated[Length, _size[0], _size[1]]
@@ -90,6 +115,12 @@ Amount = Annotated[Money, _money[0], _money[1]]
 Warmth = Annotated[Temperature, _warmth[0], _warmth[1]]
 Damp = Annotated[Percent, _damp[0], _damp[1]]
 Pitch = Annotated[Length, _pitch[0], _pitch[1]]
+FilmRead = Annotated[FilmThickness, _film[0], _film[1]]
+WeightRead = Annotated[Weight, _weight[0], _weight[1]]
+Pull = Annotated[Force, _pull[0], _pull[1]]
+RodTurn = Annotated[Turn, _turn[0], _turn[1]]
+ThreadName = Annotated[str, _thread[0], _thread[1]]
+ToneText = Annotated[str, _tone[0], _tone[1]]
 SizeInWords = Annotated[DrumSize, _drum_size[0], _drum_size[1]]
 
 

@@ -45,6 +45,7 @@ from counterhoop.shell.survey_file.models_readings import (
     Threads,
     Wood,
 )
+from counterhoop.shell.survey_file.models_tuning import KitWritten, TuningWritten
 from counterhoop.shell.survey_file.models_wish import FinishPlanWritten, Wishes
 from counterhoop.shell.survey_file.models_wrap import WrapWritten
 from counterhoop.shell.survey_file.shown import shown
@@ -211,6 +212,7 @@ class DrumWritten(Written):
     wish: Wishes = ()
     finish_plan: FinishPlanWritten = FinishPlanWritten()
     chosen: ChosenWritten | None = None
+    tuning: TuningWritten | None = None
 
 
 def _rule(given: object) -> str | float:
@@ -239,5 +241,6 @@ class SurveyWritten(Written):
     stock: dict[Name, Pieces] = Field(default_factory=dict)
     wraps: Annotated[dict[Name, WrapWritten], Field(max_length=40)] = Field(default_factory=dict)
     match: Annotated[tuple[MatchWritten, ...], Field(max_length=40)] = ()
+    kit: KitWritten | None = None
     approval: Annotated[tuple[ApprovalWritten, ...], Field(max_length=200)] = ()
     drums: Annotated[dict[Name, DrumWritten], Field(min_length=1, max_length=40)]

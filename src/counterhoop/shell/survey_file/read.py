@@ -9,6 +9,7 @@ from pydantic import ValidationError
 
 from counterhoop.errors import BadInput, Finding
 from counterhoop.quantities.nearest import did_you_mean
+from counterhoop.quantities.pitch import A4_HZ
 from counterhoop.shell.approval import Approval
 from counterhoop.shell.job import DrumWanted, Job
 from counterhoop.shell.survey_file.faults import Faults, faults_of
@@ -16,6 +17,7 @@ from counterhoop.shell.survey_file.gate import toml_tables
 from counterhoop.shell.survey_file.models_job import JobWritten, SurveyWritten
 from counterhoop.shell.survey_file.resolve_drum import resolve_drum
 from counterhoop.shell.survey_file.resolve_shop import resolve_figures, resolve_rules
+from counterhoop.shell.survey_file.resolve_tuning import drums_in_kit, kit_a4_hz, resolve_kit
 from counterhoop.shell.survey_file.resolve_wrap import resolve_wraps
 
 
@@ -100,6 +102,11 @@ def read_tables(raw: dict[str, Any], *, name: str = "", text: str = "") -> Surve
         faults=faults,
     )
     wraps = resolve_wraps(written.wraps, faults=faults)
+    kit, a4_hz = None, A4_HZ
+    try:
+        kit, a4_hz = resolve_kit(written.kit), kit_a4_hz(written.kit)
+    except BadInput as fault:
+        faults.add(fault)
     _check_names(written, faults=faults)
     _check_wraps(written, faults=faults)
     drums: list[DrumWanted] = []
@@ -112,6 +119,7 @@ def read_tables(raw: dict[str, Any], *, name: str = "", text: str = "") -> Surve
             air=written.job.air,
             wraps=wraps,
             rules=rules,
+            a4_hz=a4_hz,
             faults=faults,
         )
         if made is not None:
@@ -124,6 +132,7 @@ def read_tables(raw: dict[str, Any], *, name: str = "", text: str = "") -> Surve
             **_job(written.job),
             drums=tuple(drums),
             match=match,
+            kit=kit,
             stock=tuple(written.stock.items()),
             wraps=tuple(wraps.values()),
             rules=rules,
@@ -189,6 +198,8 @@ def _check_names(written: SurveyWritten, *, faults: Faults) -> None:
                         wanted="each drum in one group",
                     )
                 )
+    for where, drum in drums_in_kit(written.kit):
+        _check_drum(drum, written, where=where, faults=faults)
     for index, approval in enumerate(written.approval, 1):
         _check_drum(approval.drum, written, where=f"approval[{index}].drum", faults=faults)
 

@@ -40,6 +40,7 @@ from counterhoop.shell.survey_file.resolve_shell import (
     resolve_rings,
     resolve_seam,
 )
+from counterhoop.shell.survey_file.resolve_tuning import resolve_tuning
 from counterhoop.shell.survey_file.resolve_wish import resolve_wish
 from counterhoop.shell.wrap_stock import WrapStock
 
@@ -55,6 +56,7 @@ def resolve_drum(
     air: AirWritten | None,
     wraps: Mapping[str, WrapStock],
     rules: ShopRules,
+    a4_hz: float,
     faults: Faults,
 ) -> tuple[DrumWanted, tuple[Finding, ...]] | None:
     """Return the drum with its wishes and what the readings say against each other.
@@ -196,6 +198,7 @@ def resolve_drum(
         )
         plan = resolve_plan(written, drum=drum, depth=depth(), wraps=wraps, where=where)
         chosen = resolve_choice(written.chosen, where=f"{where}.chosen")
+        tuning = resolve_tuning(written.tuning, drum=drum, a4_hz=a4_hz, where=f"{where}.tuning")
     except BadInput as fault:
         faults.add(fault)
         return None
@@ -211,7 +214,7 @@ def resolve_drum(
         *crosscheck(drum, written=written, rules=rules),
         *(f for row in rows if (f := closing_finding(row.closing, head=row.head)) is not None),
     ]
-    made = DrumWanted(drum=drum, wishes=tuple(wishes), finish=plan, chosen=chosen)
+    made = DrumWanted(drum=drum, wishes=tuple(wishes), finish=plan, chosen=chosen, tuning=tuning)
     return made, tuple(findings)
 
 
