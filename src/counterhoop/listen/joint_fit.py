@@ -16,7 +16,7 @@ Complexes = NDArray[np.complex128]
 # The filter passes less than the samples could carry: the noise that is left lies closer about
 # the tones than the spread of the samples lets one think.
 NOISE_CLOSER = 1.5
-MOST_SHARE, SHARE_SPREAD = 0.15, 0.05
+MOST_SHARE, SHARE_SPREAD, SHARE_STEP = 0.15, 0.05, 0.005
 TAU_S = (0.02, 1.0)
 TAU_SPREAD = 0.7
 
@@ -35,12 +35,19 @@ class JointFit:
         In each stroke, carried back to its start.
     spread : ndarray of complex, shape (k, p, p)
         Covariance of the amplitudes of each stroke, the pitches taken as known.
+    nudges : ndarray of complex, shape (q, k, p)
+        What the doubts of everything else, one standard doubt at a time in directions that are
+        independent of one another, do to the amplitudes of all strokes together.
     shares, tau_s : ndarray of shape (k,), float
         How far each stroke starts sharp, as a share of the pitch, and how fast that goes.
     noise : ndarray, shape (k,)
         Mean square of what is left of each stroke.
     left : float
         What is left of all strokes, as a share of their power.
+    front : float
+        Its power in the first thirds of the strokes over that in the last: about 1 for noise.
+    samples : int
+        Of all strokes.
     """
 
     hz: Floats
@@ -48,10 +55,13 @@ class JointFit:
     covariance: Floats
     amplitudes: Complexes
     spread: Complexes
+    nudges: Complexes
     shares: Floats
     tau_s: float
     noise: Floats
     left: float
+    front: float
+    samples: int
 
 
 def fit_jointly(
@@ -118,8 +128,16 @@ class _Model:
 
     def start(self, hz: Floats, decay: Floats) -> Floats:
         tau = np.log(np.clip(0.5 / decay.mean(), TAU_S[0] * 1.1, TAU_S[1] * 0.9))
-        at = np.concatenate([hz, decay, [tau], np.full(self.taps, 0.005)])
-        return np.asarray(np.clip(at, self.bounds[0] + 1e-9, self.bounds[1] - 1e-9))
+        at = np.concatenate([hz, decay, [tau], np.zeros(self.taps)])
+        at = np.asarray(np.clip(at, self.bounds[0] + 1e-9, self.bounds[1] - 1e-9))
+        # A glide turns the phase by whole turns, each a hollow of its own: all are looked into.
+        tried = np.arange(0.0, MOST_SHARE, SHARE_STEP)
+        left = np.empty((len(tried), self.taps))
+        for index, share in enumerate(tried):
+            at[2 * self.tones + 1 :] = share
+            left[index] = [np.sum(np.abs(self.left_of(at, k)) ** 2) for k in range(self.taps)]
+        at[2 * self.tones + 1 :] = tried[np.argmin(left, axis=0)] + 1e-4
+        return at
 
     def split(self, at: Floats) -> tuple[Floats, Floats, float, Floats]:
         p = self.tones
@@ -175,13 +193,25 @@ class _Model:
         power = np.array([np.mean(np.abs(v) ** 2) for v in self.values])
         return np.asarray(np.maximum(left, 1e-12 * power.max() + 1e-300))
 
+    def nudges(self, at: Floats, covariance: Floats, amplitudes: list[Complexes]) -> Complexes:
+        sizes, ways = np.linalg.eigh(covariance)
+        steps = ways * np.sqrt(np.maximum(sizes, 0.0))
+        return np.array(
+            [
+                [self.columns(at + step, k)[2] - amplitudes[k] for k in range(self.taps)]
+                for step in steps.T
+            ]
+        )
+
     def result(self, at: Floats, weights: Floats) -> JointFit:
         p = self.tones
         slopes = self.slopes(at, weights)
         taps = [self.columns(at, tap) for tap in range(self.taps)]
         hz, decay, tau, shares = self.split(at)
         order = np.argsort(hz)
-        covariance = np.linalg.pinv(slopes.T @ slopes, hermitian=True) * NOISE_CLOSER
+        covariance: Floats = np.asarray(
+            np.linalg.pinv(slopes.T @ slopes, hermitian=True) * NOISE_CLOSER, dtype=np.float64
+        )
         both = np.concatenate([order, p + order])
         noise = self.noise(at)
         spread = [
@@ -189,17 +219,25 @@ class _Model:
             for (phi, _, _, _), v in zip(taps, noise, strict=True)
         ]
         power = sum(float(np.sum(np.abs(v) ** 2)) for v in self.values)
-        left = sum(float(np.sum(np.abs(self.left_of(at, k)) ** 2)) for k in range(self.taps))
+        rest = [np.abs(self.left_of(at, k)) ** 2 for k in range(self.taps)]
+        thirds = [len(part) // 3 for part in rest]
+        front, back = (
+            sum(float(part[cut].sum()) for part, cut in zip(rest, cuts, strict=True))
+            for cuts in ([slice(0, t) for t in thirds], [slice(-t, None) for t in thirds])
+        )
         return JointFit(
             hz=hz[order],
             decay_per_s=decay[order],
             covariance=covariance[np.ix_(both, both)],
             amplitudes=np.array([amplitudes[order] for _, _, amplitudes, _ in taps]),
             spread=np.array([part[np.ix_(order, order)] for part in spread]),
+            nudges=self.nudges(at, covariance, [part[2] for part in taps])[:, :, order],
             shares=shares,
             tau_s=tau,
             noise=noise,
-            left=left / power,
+            left=sum(float(part.sum()) for part in rest) / power,
+            front=front / (back + 1e-300),
+            samples=sum(len(part) for part in rest),
         )
 
 

@@ -15,26 +15,30 @@ import numpy as np
 from counterhoop.errors import BadInput
 from counterhoop.listen import rim_words
 from counterhoop.listen.heterodyne import Band, band_around
-from counterhoop.listen.joint_fit import JointFit, fit_jointly
-from counterhoop.listen.partial import Partial
+from counterhoop.listen.joint_fit import JointFit
 from counterhoop.listen.rim_axis import AxisFit, fit_axis
 from counterhoop.listen.rim_band import rim_pitch
 from counterhoop.listen.round_rim import Quality, RimReading, Tap, TapReading
-from counterhoop.listen.shared_poles import guess_poles
+from counterhoop.listen.shared_tones import (
+    best_fit,
+    mean_doubt,
+    more,
+    partials,
+    split_of,
+    two_there,
+    weak,
+)
 from counterhoop.listen.sound import Sound
-
+from counterhoop.listen.split_bound import split_below
 
 FEWEST_TAPS = 3
 SINCE_S, LONGEST_S, SHORTEST_S = 0.01, 2.0, 0.25
-HALF_WIDTH, LEAST_WIDTH_HZ = 0.12, 14.0
+HALF_WIDTH, EDGE, LEAST_HZ = 0.1, 0.2, 12.0
 FEWEST_SAMPLES = 12
-TWO_BETTER_DB, MORE_BETTER_DB = 3.0, 6.0
-SURE = 2.5
-DECAYS_ALIKE = 3.0
-WEAK = 0.02
 RINGS = 0.5
 AXIS_LOST_DEG = 20.0
 COUPLED_NEAR = 0.2
+TURNS_WELL = 2.5
 
 Recording = tuple[Sound, Sequence[Tap]]
 
@@ -119,17 +123,17 @@ def _window(sound: Sound, tap: Tap) -> np.ndarray[tuple[int], np.dtype[np.float6
 
 
 def _ends(sound: Sound, tap: Tap) -> tuple[int, int]:
-    starts = tap.stroke.starts_s
+    starts, ends = (at - sound.starts_s for at in (tap.stroke.starts_s, tap.stroke.ends_s))
     start = math.ceil((starts + SINCE_S) * sound.rate_hz)
-    return start, int(min(tap.stroke.ends_s, starts + LONGEST_S) * sound.rate_hz)
+    return max(start, 0), max(int(min(ends, starts + LONGEST_S) * sound.rate_hz), 0)
 
 
 def _band(sound: Sound, tap: Tap, centre: float) -> Band:
     start, end = _ends(sound, tap)
-    width = max(LEAST_WIDTH_HZ, HALF_WIDTH * centre)
     return band_around(
-        sound.samples[start:end], rate_hz=sound.rate_hz, centre_hz=centre, half_width_hz=width,
-        edge_hz=width, starts_s=start / sound.rate_hz - tap.stroke.starts_s,
+        sound.samples[start:end], rate_hz=sound.rate_hz, centre_hz=centre,
+        half_width_hz=max(LEAST_HZ, HALF_WIDTH * centre), edge_hz=max(LEAST_HZ, EDGE * centre),
+        starts_s=start / sound.rate_hz + sound.starts_s - tap.stroke.starts_s,
     )  # fmt: skip
 
 
@@ -137,48 +141,54 @@ def _read(
     bands: list[Band], readings: list[TapReading], kept: list[int],
     phone_deg: Sequence[float | None], coupled_cents: float | None, near_hz: float | None,
 ) -> RimReading:  # fmt: skip
-    one = _best_fit(bands, 1)
-    two = _best_fit(bands, 2, beside=one)
+    one = best_fit(bands, 1)
+    two = best_fit(bands, 2, beside=one)
     if min(one.left, two.left) > RINGS:
         return RimReading(taps=tuple(readings), ask=(rim_words.nothing_rings(near_hz),))
-    if not _two_there(one, two):
+    evidence = two_there(one, two)
+    if evidence == "no":
         return _one_pitch(one, bands, readings, kept)
     here = [readings[at] for at in kept]
     axis = fit_axis(
-        two.amplitudes, two.spread, along_deg=[tap.along_deg for tap in here],
+        two.amplitudes, two.spread, nudges=two.nudges, along_deg=[tap.along_deg for tap in here],
         place=_renumbered([tap.place for tap in here]), phone_deg=phone_deg,
     )  # fmt: skip
-    split, doubt = _split(two)
+    # In noise the second pitch must turn round the rim as it should, or chance made it.
+    if evidence == "perhaps" and (
+        axis.turning > TURNS_WELL or axis.still < 2.0 or axis.axis_doubt_deg > AXIS_LOST_DEG
+    ):
+        return _one_pitch(one, bands, readings, kept)
+    split, doubt = split_of(two)
     coupled = axis.still < 0.5 * axis.turning or (
         coupled_cents is not None
         and abs(split - coupled_cents) < COUPLED_NEAR * coupled_cents
         and axis.still < axis.turning
     )
-    more = _more(bands, two)
+    several = more(bands, two)
     unsure = axis.axis_doubt_deg > AXIS_LOST_DEG
-    weak = _weak(two)
+    faint = weak(two)
     mean = float(np.sqrt(two.hz[0] * two.hz[1]))
     for at, tap in zip(kept, _taps(two, axis, here, split, mean), strict=True):
         readings[at] = tap
     ask: list[str] = []
     if coupled:
         ask.append(rim_words.mute(split, coupled_cents))
-    elif more:
+    elif several:
         ask.append(rim_words.MORE_LINES)
-    elif weak:
+    elif faint:
         ask.append(rim_words.second_place(here[0].place))
     elif axis.mirrored:
         ask.append(rim_words.BETWEEN_RODS)
-    quality = _quality(axis, doubt, bad=coupled or more or weak or unsure)
+    quality = _quality(axis, doubt, bad=coupled or several or faint or unsure)
     return RimReading(
         mean_hz=mean,
-        mean_doubt_hz=_mean_doubt(two),
+        mean_doubt_hz=mean_doubt(two),
         split_cents=split,
         split_doubt_cents=doubt,
         axis_deg=None if coupled or unsure else axis.axis_deg,
         axis_doubt_deg=None if coupled or unsure else axis.axis_doubt_deg,
         mirror_deg=axis.mirror_deg if axis.mirrored and not coupled and not unsure else None,
-        poles=_partials(two),
+        poles=partials(two),
         taps=tuple(readings),
         coupled_pair=coupled,
         ask=tuple(ask),
@@ -192,116 +202,24 @@ def _renumbered(places: list[int]) -> list[int]:
     return [order.index(place) for place in places]
 
 
-def _best_fit(bands: list[Band], count: int, *, beside: JointFit | None = None) -> JointFit:
-    starts = [guess_poles(bands, count=count)]
-    if beside is not None:
-        hz, decay = float(beside.hz[0]), float(beside.decay_per_s[0])
-        for apart in (0.15, 0.5):
-            starts.append(([hz - apart * decay, hz + apart * decay], [decay, decay]))
-    return min(
-        (fit_jointly(bands, hz=hz, decay_per_s=decay) for hz, decay in starts),
-        key=lambda fit: fit.left,
-    )
-
-
-def _two_there(one: JointFit, two: JointFit) -> bool:
-    split, doubt = _split(two)
-    alike = float(two.decay_per_s.max() / two.decay_per_s.min()) < DECAYS_ALIKE
-    better = 10.0 * math.log10(one.left / two.left) >= TWO_BETTER_DB
-    return better and alike and split > SURE * doubt
-
-
-def _split(fit: JointFit) -> tuple[float, float]:
-    per_hz = 1200.0 / math.log(2.0) / fit.hz
-    to = np.array([-per_hz[0], per_hz[1]])
-    doubt = math.sqrt(float(to @ fit.covariance[:2, :2] @ to))
-    return 1200.0 * math.log2(float(fit.hz[1] / fit.hz[0])), doubt
-
-
-def _mean_doubt(fit: JointFit) -> float:
-    p = len(fit.hz)
-    return math.sqrt(float(np.ones(p) @ fit.covariance[:p, :p] @ np.ones(p))) / p
-
-
-def _weak(fit: JointFit) -> bool:
-    power = np.sum(np.abs(fit.amplitudes) ** 2, axis=0)
-    return float(power.min() / power.sum()) < WEAK
-
-
-def _more(bands: list[Band], two: JointFit) -> bool:
-    """Return whether more tones than two are there: only asked where two leave a good deal."""
-    if two.left < 0.003:
-        return False
-    hz, decay = guess_poles(bands, count=4)
-    four = fit_jointly(bands, hz=hz, decay_per_s=decay)
-    power = np.sum(np.abs(four.amplitudes) ** 2, axis=0)
-    real = (power > WEAK / 4.0 * power.sum()) & (
-        four.decay_per_s < DECAYS_ALIKE * two.decay_per_s.min()
-    )
-    return 10.0 * math.log10(two.left / four.left) >= MORE_BETTER_DB and int(real.sum()) > 2
-
-
 def _one_pitch(
     one: JointFit, bands: list[Band], readings: list[TapReading], kept: list[int]
 ) -> RimReading:
     here = [readings[at] for at in kept]
-    below = _split_below(one, bands, here)
+    moved = len({tap.place for tap in here}) > 1
+    below = split_below(one, bands, along_deg=[tap.along_deg for tap in here]) if moved else None
     mean = float(one.hz[0])
     for at, amplitude in zip(kept, one.amplitudes[:, 0], strict=True):
         readings[at] = replace(readings[at], hz=mean, cents=0.0, low=complex(amplitude))
-    places = {tap.place for tap in here}
-    again = () if len(places) > 1 else (rim_words.second_place(here[0].place),)
     return RimReading(
         mean_hz=mean,
-        mean_doubt_hz=_mean_doubt(one),
+        mean_doubt_hz=mean_doubt(one),
         split_below_cents=below,
-        poles=_partials(one),
+        poles=partials(one),
         taps=tuple(readings),
-        ask=again,
+        ask=() if moved else (rim_words.second_place(here[0].place),),
         says=(rim_words.one_pitch(below), *rim_words.noticed(readings)),
-        quality="fair" if not again else "poor",
-    )
-
-
-def _split_below(one: JointFit, bands: list[Band], taps: list[TapReading]) -> float:
-    """Return the split in cents that would just have shown.
-
-    Two pitches a known way apart are put in the place of the one, without noise; what one pitch
-    leaves of them rises with the square of the way, and must reach what it leaves of the taps.
-    The axis is taken a twelfth of a turn from the first tap, the phone 20 degrees off it.
-    """
-    hz, decay = float(one.hz[0]), float(one.decay_per_s[0])
-    apart = 0.15 * decay
-    lean = math.tan(math.radians(20.0))
-    made = []
-    for band, tap, amplitude in zip(bands, taps, one.amplitudes[:, 0], strict=True):
-        turn = math.radians(tap.along_deg - taps[0].along_deg - 30.0)
-        shapes = np.array([lean * math.sin(turn), math.cos(turn)])
-        t = band.times_s
-        tones = [np.exp(2j * np.pi * (hz + way * apart - band.centre_hz) * t - decay * t)
-                 for way in (-0.5, 0.5)]  # fmt: skip
-        both = abs(amplitude) / np.linalg.norm(shapes) * (shapes @ np.array(tones))
-        made.append(replace(band, values=both))
-    seen = fit_jointly(made, hz=[hz], decay_per_s=[decay])
-    least = apart * math.sqrt(one.left / max(seen.left, 1e-15))
-    return 1200.0 * math.log2(1.0 + least / hz)
-
-
-def _partials(fit: JointFit) -> tuple[Partial, ...]:
-    p = len(fit.hz)
-    size = np.sqrt(np.mean(np.abs(fit.amplitudes) ** 2, axis=0))
-    doubts = np.sqrt(np.diag(fit.covariance))
-    return tuple(
-        Partial(
-            hz=float(fit.hz[i]),
-            hz_doubt=float(doubts[i]),
-            decay_per_s=float(fit.decay_per_s[i]),
-            decay_doubt=float(doubts[p + i]),
-            level_db=20.0 * math.log10(float(size[i] / size.max())),
-            amplitude=float(size[i]),
-            phase_rad=0.0,
-        )
-        for i in range(p)
+        quality="fair" if moved else "poor",
     )
 
 

@@ -48,6 +48,7 @@ def fit_axis(
     amplitudes: Complexes,
     spread: Complexes,
     *,
+    nudges: Complexes | None = None,
     along_deg: Sequence[float],
     place: Sequence[int],
     phone_deg: Sequence[float | None] = (),
@@ -60,6 +61,8 @@ def fit_axis(
         Of the lower and the higher pitch, one row a tap; how hard each tap was does not matter.
     spread : ndarray of complex, shape (k, 2, 2)
         Their covariance, tap by tap.
+    nudges : ndarray of complex, shape (q, k, 2), optional
+        Errors that all amplitudes may share, each of the size of its standard doubt.
     along_deg, place : sequence of length k
         Where each tap was, and at which place the phone then lay, from 0.
     phone_deg : sequence, optional
@@ -89,7 +92,11 @@ def fit_axis(
     slopes = model.slopes(best)
     covariance = np.linalg.pinv(slopes.T @ slopes, hermitian=True)
     loose = max(1.0, model.misfit(best) / free)
-    doubt = float(np.degrees(np.sqrt(covariance[0, 0] * loose)))
+    moved = np.array([
+        (covariance @ slopes.T @ model.across(model.direction(best), nudge))[0]
+        for nudge in (np.zeros((0, *amplitudes.shape)) if nudges is None else nudges)
+    ])  # fmt: skip
+    doubt = float(np.degrees(np.sqrt(covariance[0, 0] * loose + np.sum(moved**2))))
     return AxisFit(
         axis_deg=float(np.degrees(best[0]) % 180.0),
         axis_doubt_deg=doubt,
@@ -108,6 +115,7 @@ class _Turning:
         self, amplitudes: Complexes, spread: Complexes, along: Floats, place: Sequence[int]
     ) -> None:
         size = np.sqrt(np.sum(np.abs(amplitudes) ** 2, axis=1))
+        self.size = size
         self.low, self.high = (amplitudes / size[:, None]).T
         self.spread = spread / size[:, None, None] ** 2
         self.along = along
@@ -115,11 +123,16 @@ class _Turning:
         self.places = int(self.place.max()) + 1
         self.hand = np.zeros(len(along))
 
-    def across(self, turned: tuple[Floats, Complexes]) -> Floats:
+    def across(
+        self, turned: tuple[Floats, Complexes], amplitudes: Complexes | None = None
+    ) -> Floats:
         """Return how far each tap lies beside the direction (high, low), against its doubt."""
         high, low = turned
         size = np.sqrt(np.abs(high) ** 2 + np.abs(low) ** 2) + 1e-12
-        beside = (self.high * low - self.low * high) / size
+        down, up = (self.low, self.high) if amplitudes is None else (
+            amplitudes / self.size[:, None]
+        ).T  # fmt: skip
+        beside = (up * low - down * high) / size
         to = np.stack([-high / size, low / size], axis=1)
         noise = np.einsum("ki,kij,kj->k", to, self.spread, to.conj()).real
         scaled = beside / np.sqrt(np.maximum(noise, 1e-10) / 2.0 + self.hand)

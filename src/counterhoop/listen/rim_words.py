@@ -46,8 +46,8 @@ def second_place(place: int) -> str:
     """Return what to do where the phone may lie on a still line."""
     again = "another" if place else "a second"
     return (
-        "One pitch is all but lost where the phone lay: move it an eighth of the way round "
-        f"(45 degrees), leave it there, and tap round {again} time."
+        "Only one pitch is heard where the phone lay, and a second may lie still there: move it "
+        f"an eighth of the way round (45 degrees), leave it, and tap round {again} time."
     )
 
 
@@ -65,14 +65,16 @@ def mute(split_cents: float, coupled_cents: float | None) -> str:
     )
 
 
-def one_pitch(below_cents: float) -> str:
-    """Return what one pitch at all taps means.
+def one_pitch(below_cents: float | None) -> str:
+    """Return what one pitch at all taps means; without a bound, from one place of the phone.
 
     Examples
     --------
     >>> one_pitch(3.2)
     'All taps ring at one pitch: two more than 4 cents apart would have shown.'
     """
+    if below_cents is None:
+        return "From where the phone lay all taps ring at one pitch, which proves nothing yet."
     return (
         f"All taps ring at one pitch: two more than {math.ceil(below_cents)} cents apart would "
         "have shown."

@@ -1,0 +1,105 @@
+"""Whether taps share one pitch, two, or more, and what is known of each."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Literal
+
+import numpy as np
+
+from counterhoop.listen.heterodyne import Band
+from counterhoop.listen.joint_fit import NOISE_CLOSER, JointFit, fit_jointly
+from counterhoop.listen.partial import Partial
+from counterhoop.listen.shared_poles import guess_poles
+
+TWO_BETTER_DB, MORE_BETTER_DB = 3.0, 6.0
+SURE = 2.5
+DECAYS_ALIKE = 3.0
+WEAK = 0.02
+CHANCE = 20.0
+FRONT = 2.0
+Evidence = Literal["plainly", "perhaps", "no"]
+
+
+def best_fit(bands: Sequence[Band], count: int, *, beside: JointFit | None = None) -> JointFit:
+    """Return the best fit of ``count`` pitches, also from starts close beside a fit of one."""
+    starts = [guess_poles(bands, count=count)]
+    if beside is not None:
+        hz, decay = float(beside.hz[0]), float(beside.decay_per_s[0])
+        for apart in (0.15, 0.5):
+            starts.append(([hz - apart * decay, hz + apart * decay], [decay, decay]))
+    return min(
+        (fit_jointly(bands, hz=hz, decay_per_s=decay) for hz, decay in starts),
+        key=lambda fit: fit.left,
+    )
+
+
+def two_there(one: JointFit, two: JointFit) -> Evidence:
+    """Return whether there are two pitches.
+
+    Plainly, where two leave half as much of the taps as one does. In noise, which neither
+    explains, that cannot be; there it is "perhaps" where two are likelier than one by more than
+    their free parameters and chance make of noise.
+    """
+    split, doubt = split_of(two)
+    alike = float(two.decay_per_s.max() / two.decay_per_s.min()) < DECAYS_ALIKE
+    if not alike or split < SURE * doubt:
+        return "no"
+    better = math.log(one.left / two.left)
+    if 10.0 * better / math.log(10.0) >= TWO_BETTER_DB:
+        return "plainly"
+    freed = 2 + 2 * len(two.amplitudes)
+    return "perhaps" if better * two.samples / NOISE_CLOSER > freed + CHANCE else "no"
+
+
+def split_of(fit: JointFit) -> tuple[float, float]:
+    """Return how far two pitches are apart in cents, and its standard doubt."""
+    per_hz = 1200.0 / math.log(2.0) / fit.hz
+    to = np.array([-per_hz[0], per_hz[1]])
+    doubt = math.sqrt(float(to @ fit.covariance[:2, :2] @ to))
+    return 1200.0 * math.log2(float(fit.hz[1] / fit.hz[0])), doubt
+
+
+def mean_doubt(fit: JointFit) -> float:
+    """Return the standard doubt of the mean pitch in Hz."""
+    p = len(fit.hz)
+    return math.sqrt(float(np.ones(p) @ fit.covariance[:p, :p] @ np.ones(p))) / p
+
+
+def weak(fit: JointFit) -> bool:
+    """Return whether one of the pitches is small at all taps."""
+    power = np.sum(np.abs(fit.amplitudes) ** 2, axis=0)
+    return float(power.min() / power.sum()) < WEAK
+
+
+def more(bands: Sequence[Band], two: JointFit) -> bool:
+    """Return whether more tones than two are there: only where what two leave dies away."""
+    if two.front < FRONT:
+        return False
+    hz, decay = guess_poles(bands, count=4)
+    four = fit_jointly(bands, hz=hz, decay_per_s=decay)
+    power = np.sum(np.abs(four.amplitudes) ** 2, axis=0)
+    real = (power > WEAK / 4.0 * power.sum()) & (
+        four.decay_per_s < DECAYS_ALIKE * two.decay_per_s.min()
+    )
+    return 10.0 * math.log10(two.left / four.left) >= MORE_BETTER_DB and int(real.sum()) > 2
+
+
+def partials(fit: JointFit) -> tuple[Partial, ...]:
+    """Return the shared pitches, as loud as they are in the taps on the whole."""
+    p = len(fit.hz)
+    size = np.sqrt(np.mean(np.abs(fit.amplitudes) ** 2, axis=0))
+    doubts = np.sqrt(np.diag(fit.covariance))
+    return tuple(
+        Partial(
+            hz=float(fit.hz[i]),
+            hz_doubt=float(doubts[i]),
+            decay_per_s=float(fit.decay_per_s[i]),
+            decay_doubt=float(doubts[p + i]),
+            level_db=20.0 * math.log10(float(size[i] / size.max())),
+            amplitude=float(size[i]),
+            phase_rad=0.0,
+        )
+        for i in range(p)
+    )
