@@ -77,6 +77,15 @@ def test_all_sounds_of_a_drum_are_amplified_alike_and_none_is_cut_off(plan):
     assert min(peaks) > 0.02
 
 
+def test_heads_alike_are_said_to_share_their_tuning_pitch(plan):
+    """Two lines 67 cents apart were computed elsewhere for a shell of this size, evenly tight."""
+    usual = HeadsOn()
+    heard = hear_it(plan.drum("small tom"), heads=HeadsOn(batter=usual.resonant))
+    assert re.search(r"two pitches about [67]0 cents apart", heard.says[-1])
+    assert "Mute the other head to tune" in heard.says[-1]
+    assert "stays where it is" not in " ".join(heard.says)
+
+
 def test_own_heads_are_said_and_heard(plan):
     calf = weighed_head(mass_kg=0.05, diameter_m=0.3, calf=True, says="calf, weighed: 50 g")
     usual, own = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,9 +12,11 @@ from counterhoop.bench.heads_on import HeadsOn, headed, usual_heads
 from counterhoop.bench.plan_job import DrumPlan
 from counterhoop.errors import BadInput
 from counterhoop.heads.headed_shell import HeadedShell
+from counterhoop.heads.mode import Mode
 from counterhoop.heads.modes import modes
 from counterhoop.heads.strike import Blow, Ear, struck
 from counterhoop.heads.wav import wav_bytes
+from counterhoop.quantities.print_pitch import EAR_CENTS, cents, print_hz, print_note
 from counterhoop.scheme.plan import Scheme
 
 UP_TO_HZ = 900.0
@@ -33,6 +35,8 @@ UNCHECKED = (
     " than where it lies."
 )
 ALIKE = "Neither depth nor heads change, so the model hears no difference."
+SHARED = 0.9
+"""With less of its movement in the batter head a mode is felt in both."""
 FINEST_CENTS = 25.0
 """A change of less is not said: the model is no finer."""
 
@@ -111,8 +115,9 @@ def hear_it(
     drums = {"before": headed(plan.found, on), "after": headed(wanted.layout, on)}
     alike = drums["before"] == drums["after"]
     shown = {"before and after": drums["after"]} if alike else drums
+    found = {when: modes(drum, up_to_hz=UP_TO_HZ) for when, drum in shown.items()}
     raw = {
-        (when, where): _sound(drum, blow)
+        (when, where): _sound(drum, found[when], blow)
         for when, drum in shown.items()
         for where, blow in STROKES.items()
     }
@@ -127,37 +132,60 @@ def hear_it(
         for (when, where), sound in raw.items()
     )
     return HearIt(
-        drum=plan.key, scheme=wanted.title, sounds=sounds, says=_says(on, **drums)
-    )  # fmt: skip
+        drum=plan.key,
+        scheme=wanted.title,
+        sounds=sounds,
+        says=_says(on, shown.values(), found.values()),
+    )
 
 
-def _sound(drum: HeadedShell, blow: Blow) -> NDArray[np.float64]:
-    found = modes(drum, up_to_hz=UP_TO_HZ)
+def _sound(drum: HeadedShell, found: tuple[Mode, ...], blow: Blow) -> NDArray[np.float64]:
     sound = struck(drum, found, blow=blow, ear=Ear()).sound(seconds=SECONDS)
     fade = round(0.1 * len(sound))
     sound[-fade:] *= np.linspace(1.0, 0.0, fade)
     return sound
 
 
-def _says(on: HeadsOn, *, before: HeadedShell, after: HeadedShell) -> tuple[str, ...]:
-    two = not (before.is_open and after.is_open)
-    said = [SKETCH, on.says(two=two)]
-    if before.is_open or after.is_open:
+def _says(
+    on: HeadsOn, drums: Collection[HeadedShell], found: Collection[tuple[Mode, ...]]
+) -> tuple[str, ...]:
+    ends_open = [drum.is_open for drum in drums]
+    said = [SKETCH, on.says(two=not all(ends_open))]
+    if any(ends_open):
         said.append(UNCHECKED)
-    if before == after:
+    low = [min(mode.hz for mode in ways if mode.around == 0) for ways in found]
+    if len(low) == 1:
         return (*said, ALIKE)
-    low = [modes(drum, up_to_hz=UP_TO_HZ, around=1)[0].hz for drum in (before, after)]
-    rim = [_rim_hz(drum) for drum in (before, after)]
     said.append(f"Struck in the middle, its lowest pitch {_goes(*low)}.")
-    said.append(f"Near the rim, the (1,1) by which the batter head is tuned {_goes(*rim)}.")
+    before, after = (_carried(ways) for ways in found)
+    if after.batter_share < SHARED:
+        said.append(_shares_it([mode.hz for mode in list(found)[-1] if mode.around == 1][:2]))
+    else:
+        moves = _goes(before.hz, after.hz)
+        said.append(f"Near the rim, the (1,1) by which the batter head is tuned {moves}.")
     return tuple(said)
 
 
-def _rim_hz(drum: HeadedShell) -> float:
-    """Pitch of the lowest mode with one nodal diameter that the batter head carries."""
-    found = modes(drum, up_to_hz=UP_TO_HZ, around=2)
-    carried = [mode for mode in found if mode.around == 1 and mode.batter_share > 0.5]
-    return carried[0].hz
+def _carried(ways: tuple[Mode, ...]) -> Mode:
+    """The lowest mode with one nodal diameter that the batter head carries more than the other."""
+    carried = [mode for mode in ways if mode.around == 1 and mode.batter_share > 0.5]
+    return min(carried, key=lambda mode: mode.hz)
+
+
+def _shares_it(pair: list[float]) -> str:
+    """Say that two heads so nearly alike have no (1,1) each.
+
+    Examples
+    --------
+    >>> _shares_it([274.6, 285.5]).split(": ")[1][:65]
+    'it sounds as two pitches about 70 cents apart, near C#4 (275 Hz),'
+    """
+    apart = 10.0 * round(cents(pair[1], above_hz=pair[0]) / 10.0)
+    return (
+        "Near the rim, heads so nearly alike share their (1,1): it sounds as two pitches about"
+        f" {apart:.0f} cents apart, near {_pitch(pair[0])}, however even they are. Mute the other"
+        " head to tune."
+    )
 
 
 def _goes(before_hz: float, after_hz: float) -> str:
@@ -165,13 +193,20 @@ def _goes(before_hz: float, after_hz: float) -> str:
 
     Examples
     --------
-    >>> _goes(111.1, 133.9), _goes(220.0, 220.6)
-    ('rises by about 3 semitones, from 111 to 134 Hz', 'stays where it is, at about 220 Hz')
+    >>> _goes(111.1, 133.9)
+    'rises by about 3 semitones, from A2 (111 Hz) to C3 (134 Hz)'
+    >>> _goes(220.0, 220.6)
+    'stays where it is, at about A3 (220 Hz)'
     """
-    cents = 1200.0 * math.log2(after_hz / before_hz)
-    if abs(cents) < FINEST_CENTS:
-        return f"stays where it is, at about {before_hz:.0f} Hz"
-    steps = max(0.5, round(abs(cents) / 50.0) / 2.0)
-    way = "rises" if cents > 0.0 else "falls"
+    moved = cents(after_hz, above_hz=before_hz)
+    if abs(moved) < FINEST_CENTS:
+        return f"stays where it is, at about {_pitch(before_hz)}"
+    steps = max(0.5, round(abs(moved) / 50.0) / 2.0)
+    way = "rises" if moved > 0.0 else "falls"
     much = "half a semitone" if steps == 0.5 else f"{steps:g} semitone{'s' if steps > 1 else ''}"
-    return f"{way} by about {much}, from {before_hz:.0f} to {after_hz:.0f} Hz"
+    return f"{way} by about {much}, from {_pitch(before_hz)} to {_pitch(after_hz)}"
+
+
+def _pitch(hz: float) -> str:
+    note = print_note(hz, resolution_cents=100.0)
+    return f"{note} ({print_hz(hz, resolution_cents=EAR_CENTS)})"
