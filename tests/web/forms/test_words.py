@@ -17,12 +17,13 @@ from pydantic import BaseModel, ValidationError
 from counterhoop.fittings.kinds import AnyEntry
 from counterhoop.shell.survey_file import models_wish
 from counterhoop.shell.survey_file.models_job import DrumWritten, SurveyWritten
+from counterhoop.shell.survey_file.models_tuning import KitWritten, TuningWritten
 from counterhoop.web.forms import THINGS, make_form
 from counterhoop.web.forms.things import inner_table
 from counterhoop.web.forms.words import words_in
 
-# What no form types: the format, and what is chosen by pressing a button.
-NOT_TYPED = {"format", "chosen"}
+# What no form types: the format, what is chosen by pressing a button, what is kept of recordings.
+NOT_TYPED = {"format", "chosen", "readings"}
 BARE = {"Stock", "Rules", "Prices", "Minutes", "Cure"}
 # Tables that are pages of forms and not fields.
 FOLDERS = {"SurveyWritten", "EdgesWritten", "RoundsWritten", "FitsWritten"}
@@ -58,13 +59,14 @@ def fields_of(models: set[type[BaseModel]]) -> set[tuple[str, str]]:
 
 def survey_fields() -> set[tuple[str, str]]:
     found = fields_of(reached(SurveyWritten, but=frozenset(NOT_TYPED)))
-    whole = set(THINGS_OF_DRUM) | {"format"}
+    whole = set(THINGS_OF_DRUM) | {"format", "tuning"}
     return {
         (model, name)
         for model, name in found
         if model not in FOLDERS
         and name not in NOT_TYPED
         and not (model == "DrumWritten" and name in whole)
+        and not (model == "TuningWritten" and name in ("turns", "heights"))
     }
 
 
@@ -95,14 +97,21 @@ def test_everything_of_a_drum_has_one_form() -> None:
     shell = THINGS["shell"].only
     places = [t.place for t in THINGS.values() if t.document in ("survey", "wish") and t.place]
     assert len(places) == len(set(places))
-    assert set(shell) | set(places) == set(DrumWritten.model_fields) - NOT_TYPED
+    assert set(shell) | set(places) == set(DrumWritten.model_fields) - NOT_TYPED - {"tuning"}
     assert not set(shell) & set(places)
+
+
+def test_all_of_tuning_has_one_form() -> None:
+    places = [t.place for t in THINGS.values() if t.document == "tuning" and t.place]
+    here = [*THINGS["heads"].only, *places]
+    assert sorted(here) == sorted(set(TuningWritten.model_fields) - NOT_TYPED)
+    assert sorted(THINGS["kit"].only) == sorted(KitWritten.model_fields)
 
 
 def test_everything_of_a_job_has_one_form() -> None:
     places = [t.place for t in THINGS.values() if t.document == "job"]
-    here = [*places, "approval", "drums", *NOT_TYPED]
-    assert sorted(here) == sorted([*SurveyWritten.model_fields, "chosen"])
+    here = [*places, "approval", "drums", "kit", "format"]
+    assert sorted(here) == sorted(SurveyWritten.model_fields)
 
 
 @pytest.mark.parametrize("table", ["words.toml", "book_words.toml"])

@@ -36,8 +36,10 @@ def documents() -> dict[str, list[Any]]:
     raw = demonstration()
     drums = list(raw["drums"].values())
     return {
-        "job": [{name: value for name, value in raw.items() if name != "drums"}],
-        "survey": [{k: v for k, v in drum.items() if k not in WISH} for drum in drums],
+        "job": [{name: value for name, value in raw.items() if name not in ("drums", "kit")}],
+        "survey": [{k: v for k, v in drum.items() if k not in (*WISH, "tuning")} for drum in drums],
+        "tuning": [drum["tuning"] for drum in drums if "tuning" in drum],
+        "kit": [raw["kit"]] if "kit" in raw else [],
         "wish": [{k: v for k, v in drum.items() if k in WISH} for drum in drums],
         "approval": [[{k: v for k, v in yes.items() if k != "drum"} for yes in raw["approval"]]],
         "book": [{"fitting": packaged_entries()}],
@@ -104,6 +106,8 @@ def _drawn(
             fields = {k: _drawn(v, defs, blank=True) for k, v in schema["properties"].items()}
             needed = {name: fields.pop(name) for name in schema.get("required", ())}
             return st.fixed_dictionaries(needed, optional=fields)
+        case "object" if not isinstance(schema.get("additionalProperties"), dict):
+            return st.dictionaries(st.sampled_from("abc"), st.integers(0, 9), max_size=2)
         case "object":
             names = st.text("abc.[]%? 1", min_size=1, max_size=6).map(str.strip).filter(bool)
             return st.dictionaries(names, _drawn(schema["additionalProperties"], defs), max_size=3)

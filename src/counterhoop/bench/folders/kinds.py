@@ -14,6 +14,10 @@ WISH: Final = "wish"
 """What is wanted of a drum, and its finish plan."""
 CHOICE: Final = "choice"
 """The scheme that was chosen, and rows moved by hand."""
+TUNING: Final = "tuning"
+"""Heads of a drum, and what was written down and heard while it was tuned."""
+KIT: Final = "kit"
+"""What the player wants of the kit's pitches; drums by the names that people use."""
 APPROVAL: Final = "approval"
 """Every yes to permanent changes of a drum."""
 TICKS: Final = "ticks"
@@ -27,11 +31,12 @@ HANDOVER: Final = "handover"
 PHOTOGRAPHS: Final = "photographs"
 """What each photograph shows, by the name of its enclosure."""
 
-OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, APPROVAL, TICKS, FACTS)
-OF_A_JOB: Final = (JOB, ARRIVAL, HANDOVER, PHOTOGRAPHS)
+OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, TUNING, APPROVAL, TICKS, FACTS)
+OF_A_JOB: Final = (JOB, KIT, ARRIVAL, HANDOVER, PHOTOGRAPHS)
 
 WISHED: Final = ("wish", "finish_plan")
 CHOSEN: Final = "chosen"
+KEPT_APART: Final = (*WISHED, CHOSEN, TUNING)
 """Names in a drum's table of a survey file that are kept apart from how it was found."""
 
 RULES: Final = "rules"
@@ -48,6 +53,8 @@ WORDS: Final = {
     SURVEY: "the survey",
     WISH: "what is wanted",
     CHOICE: "the choice",
+    TUNING: "heads and tuning",
+    KIT: "the kit's pitches",
     APPROVAL: "the client's yes",
     TICKS: "the ticks of the hole list",
     FACTS: "what it is",

@@ -13,7 +13,10 @@ from counterhoop.bench.folders.kinds import (
     CHOICE,
     CHOSEN,
     JOB,
+    KEPT_APART,
+    KIT,
     SURVEY,
+    TUNING,
     WISH,
     WISHED,
 )
@@ -57,6 +60,9 @@ def tables_of(
     match = _matching(written.get("match", []), names)
     if match:
         tables["match"] = match
+    kit = _kit_of(job.kept(KIT).table, names.values())
+    if kit:
+        tables["kit"] = kit
     approvals = [{"drum": drum.name, **yes} for drum in wanted for yes in drum.kept(APPROVAL).rows]
     if approvals:
         tables["approval"] = approvals
@@ -70,9 +76,12 @@ def drum_table(drum: KeptDrum) -> dict[str, Any]:
     Nothing that is written as a wish stands in for what the survey says: a drum as found would
     change without a correction.
     """
-    found, wished, choice = (drum.kept(kind).table for kind in (SURVEY, WISH, CHOICE))
+    found, wished = drum.kept(SURVEY).table, drum.kept(WISH).table
     table = found | {name: wished[name] for name in WISHED if name in wished}
-    return {**table, CHOSEN: choice} if choice else table
+    for name, kind in ((CHOSEN, CHOICE), (TUNING, TUNING)):
+        if drum.kept(kind).table:
+            table[name] = drum.kept(kind).table
+    return table
 
 
 def documents_in(tables: Mapping[str, Any]) -> dict[tuple[str, str], Json]:
@@ -91,15 +100,18 @@ def documents_in(tables: Mapping[str, Any]) -> dict[tuple[str, str], Json]:
         ]
     job["drums"] = [{"id": ids[name], "name": name} for name in ids]
     made: dict[tuple[str, str], Json] = {(JOB, ""): job}
+    if plain.get("kit"):
+        made[KIT, ""] = plain["kit"]
     for name, drum in plain.get("drums", {}).items():
         key = ids[name]
-        found = {k: v for k, v in drum.items() if k not in (*WISHED, CHOSEN)}
+        found = {k: v for k, v in drum.items() if k not in KEPT_APART}
         made[SURVEY, key] = found
         wished = {k: drum[k] for k in WISHED if drum.get(k)}
         if wished:
             made[WISH, key] = wished
-        if drum.get(CHOSEN):
-            made[CHOICE, key] = drum[CHOSEN]
+        for part, kind in ((CHOSEN, CHOICE), (TUNING, TUNING)):
+            if drum.get(part):
+                made[kind, key] = drum[part]
         yes: list[Json] = [
             {k: v for k, v in one.items() if k != "drum"}
             for one in plain.get("approval", ())
@@ -122,7 +134,7 @@ def same_tables(one: Mapping[str, Any], other: Mapping[str, Any]) -> bool:
 def _bare(tables: Mapping[str, Any]) -> Any:
     plain = _plain(tables)
     for drum in plain.get("drums", {}).values():
-        for name in (*WISHED, CHOSEN):
+        for name in KEPT_APART:
             if name in drum and not drum[name]:
                 del drum[name]
     by_drum: dict[str, list[Any]] = {}
@@ -165,6 +177,22 @@ def _matching(written: Any, names: Mapping[str, str]) -> Any:
         if len(drums) > 1:
             groups.append({**group, "drums": drums})
     return groups
+
+
+def _kit_of(written: dict[str, Any], drums: Iterable[str]) -> dict[str, Any]:
+    """Return the wish for the kit's pitches without drums that are not being looked at."""
+    here = set(drums)
+
+    def is_here(one: Any) -> bool:
+        named = one.get("drum") if isinstance(one, dict) else None
+        return not isinstance(named, str) or _named(named) in here
+
+    kit = {
+        name: [one for one in held if is_here(one)] if isinstance(held, list) else held
+        for name, held in written.items()
+        if isinstance(held, list) or is_here(held)
+    }
+    return {name: held for name, held in kit.items() if held != []}
 
 
 def _over(shop: dict[str, Any], own: dict[str, Any]) -> dict[str, Any]:

@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from counterhoop.bench.folders.kinds import CHOICE, CHOSEN, JOB, SURVEY, WISH, WISHED, WORDS
+from counterhoop.bench.folders.kinds import (
+    CHOICE,
+    JOB,
+    KEPT_APART,
+    KIT,
+    SURVEY,
+    TUNING,
+    WISH,
+    WISHED,
+    WORDS,
+)
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
@@ -18,7 +28,7 @@ from counterhoop.store.save import Conflict, Saved, save
 from counterhoop.store.stamp import Stamp
 from counterhoop.store.store import Connection
 
-IN_THE_FILE = (JOB, SURVEY, WISH, CHOICE)
+IN_THE_FILE = (JOB, SURVEY, WISH, CHOICE, TUNING, KIT)
 """Kinds that are written out as a survey file."""
 
 
@@ -193,7 +203,7 @@ def need_room_for(kind: str, body: Json) -> None:
     _need_signs(body, may_be_null=kind not in IN_THE_FILE)
     if not isinstance(body, dict):
         return
-    wished = set(body) & {*WISHED, CHOSEN}
+    wished = set(body) & {*KEPT_APART}
     wrong = sorted(wished if kind == SURVEY else set(body) - {*WISHED} if kind == WISH else ())
     if wrong:
         raise BadInput(

@@ -146,6 +146,9 @@ def spot_in_drum(where: str) -> Spot:
     >>> spot_in_drum("wall")
     Spot(thing='shell', at=None, where='wall')
     """
+    inner = _below(where, "tuning")
+    if inner is not None:
+        return _found(inner, documents=("tuning",)) or Spot(thing="heads", at=None, where=inner)
     found = _found(where, documents=("survey", "wish"))
     return found or Spot(thing="shell", at=None, where=where)
 
@@ -170,6 +173,9 @@ def spot_of(where: str, *, drum: str = "", names: Iterable[str] = ()) -> Spot | 
     inner = _below(where, path_of(("drums", drum))) if drum else None
     if inner is not None:
         return spot_in_drum(inner)
+    wished = _below(where, "kit")
+    if wished is not None:
+        return Spot(thing="kit", at=None, where=wished)
     return _found(where, documents=("job", "approval"), names=names)
 
 

@@ -126,6 +126,11 @@ class Named:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Untyped:
+    """A table that the program writes and nobody types; no form asks for it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ways:
     """One reading, or several of them in a list, or each with the place it was read at."""
 
@@ -135,7 +140,18 @@ class Ways:
 
 
 Shape: TypeAlias = (
-    Text | Count | Figure | YesNo | Choice | Several | Pair | Table | ByWord | Named | Ways
+    Text
+    | Count
+    | Figure
+    | YesNo
+    | Choice
+    | Several
+    | Pair
+    | Table
+    | ByWord
+    | Named
+    | Untyped
+    | Ways
 )
 
 
@@ -181,6 +197,8 @@ def shape_of(schema: Mapping[str, Any], *, defs: Mapping[str, Any]) -> Shape:
             return Several(of=shape_of(schema["items"], defs=defs), most=most)
         case "object" if isinstance(schema.get("additionalProperties"), dict):
             return Named(of=shape_of(schema["additionalProperties"], defs=defs))
+        case "object":
+            return Untyped()
         case "string":
             return _text(schema)
     raise TypeError(f"no form has a place for {schema}")

@@ -19,6 +19,12 @@ from counterhoop.shell.survey_file.models_hole import (
     RowWritten,
     SingleHole,
 )
+from counterhoop.shell.survey_file.models_tuning import (
+    HoopHeightsWritten,
+    KitWritten,
+    TuningWritten,
+    TurnWritten,
+)
 from counterhoop.shell.survey_file.models_wish import FinishPlanWritten, WishWritten
 from counterhoop.shell.survey_file.models_wrap import WrapWritten
 from counterhoop.sources import load_table
@@ -35,6 +41,7 @@ _MODELS: dict[str, Any] = {
         *(readings.AirWritten, readings.RoundWritten, readings.EdgeWritten, readings.FitWritten),
         *(readings.ThreadWritten, RowWritten, FittingWritten, SingleHole, MarkWritten),
         *(InsideWritten, FinishPlanWritten, WrapWritten),
+        *(TuningWritten, TurnWritten, HoopHeightsWritten, KitWritten),
     )
 } | {
     "Wish": WishWritten,
