@@ -10,7 +10,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from recordings import NotHere, Recordings, folder, recordings_in  # noqa: E402
+from recordings import NotHere, Recordings, folder, recordings_in
 
 
 @pytest.fixture(scope="session")
