@@ -30,7 +30,7 @@ HISS = 0.001
 PHONE = Ear(out=0.6, along_deg=135.0)
 TAPPED_OUT = 0.85
 SOFT_N_S = 0.03
-TOO_HARD_N_S = 0.4
+TOO_HARD_N_S = 0.2
 FULL_PA = 30.0
 """What the phone takes at most."""
 UNEVEN = Lobes(split_cents=34.0, axis_deg=97.0)
