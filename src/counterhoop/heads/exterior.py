@@ -1,4 +1,4 @@
-"""The air outside, which heads carry with them."""
+"""The air outside that a head in a wall carries, or an open end in a wall."""
 
 from __future__ import annotations
 
@@ -14,7 +14,6 @@ from counterhoop.heads.shapes import (
     all_waves,
     head_waves,
 )
-from counterhoop.sources import load_table
 
 
 @cache
@@ -49,25 +48,3 @@ def baffled_opening_mass(around: int, terms: int) -> Floats:
     rim = np.asarray(jv(around, air_zeros(around, terms)))
     tail = np.outer(rim, rim) / (2.0 * np.pi * FARTHEST**2)
     return np.asarray((seen * weights) @ seen.T + tail)
-
-
-def end_share(around: int) -> float:
-    """Return what share of the wall's air a head at the end of a closed cylinder carries."""
-    shares = _shares()
-    return shares[min(around, max(shares))]
-
-
-def opening_share(around: int) -> float:
-    """Return the same for the open end of a pipe without a flange.
-
-    Plane flow: 0.6133 over 0.8488 of the radius, H. Levine and J. Schwinger, Physical Review 73
-    (1948) 383 (from memory). With nodal diameters the closed cylinder's share stands in for it;
-    the open end is then so far from the head that it hardly matters.
-    """
-    return 0.6133 / 0.8488 if around == 0 else end_share(around)
-
-
-@cache
-def _shares() -> dict[int, float]:
-    rows = load_table("counterhoop.heads", "end_share.toml")
-    return {row.values["around"]: row.values["share"] for row in rows}

@@ -23,6 +23,8 @@ class HeadedShell:
         The head that is struck, and its tension.
     resonant, resonant_n_per_m : Head or None, float or None
         The other one; None: that end is open.
+    vent_m, wall_m : float
+        How wide the vent is, 0: none, and how thick the wall that it goes through.
     air : Air
         In it and round it.
     """
@@ -33,12 +35,19 @@ class HeadedShell:
     batter_n_per_m: float
     resonant: Head | None = None
     resonant_n_per_m: float | None = None
+    vent_m: float = 0.0
+    wall_m: float = 0.006
     air: Air = field(default_factory=air_at)
 
     def __post_init__(self) -> None:
         for name in ("radius_m", "depth_m", "batter_n_per_m"):
             if not getattr(self, name) > 0.0:
                 raise BadInput("must be more than nothing", where=name, given=getattr(self, name))
+        for name in ("vent_m", "wall_m"):
+            if not getattr(self, name) >= 0.0:
+                raise BadInput("cannot be less than nothing", where=name, given=getattr(self, name))
+        if not self.vent_m < self.depth_m:
+            raise BadInput("wider than the shell is deep", where="vent_m", given=self.vent_m)
         if (self.resonant is None) != (self.resonant_n_per_m is None):
             raise BadInput("a resonant head has a tension, an open end has none", where="resonant")
         if self.resonant_n_per_m is not None and not self.resonant_n_per_m > 0.0:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Literal
 
 import numpy as np
@@ -12,13 +11,11 @@ from counterhoop.heads.headed_shell import HeadedShell
 from counterhoop.heads.ideal import ideal_hz
 from counterhoop.heads.mode import Mode, Standing
 from counterhoop.heads.moved_mass import moved_kg, round_rad
+from counterhoop.heads.roots import roots
 from counterhoop.heads.shapes import Floats, head_norms
 from counterhoop.heads.stiffness import Stiffness
 
-LOWEST_HZ = 0.5
 AROUND, TERMS = 7, 8
-_BESIDE = 1e-9
-_CLOSE_HZ = 1e-7
 
 
 def modes(
@@ -42,13 +39,6 @@ def modes(
     -------
     tuple of Mode
         By rising pitch.
-
-    Notes
-    -----
-    Between two resonances of the air alone each eigenvalue of ``K - w^2 M(w)`` falls steadily as
-    the pitch rises, so that it passes nought once or not at all, and how many do is the number of
-    modes there. W. H. Wittrick and F. W. Williams, Quarterly Journal of Mechanics and Applied
-    Mathematics 24 (1971) 263 (from memory), count in the same way.
     """
     found = [
         mode
@@ -62,8 +52,19 @@ def modes_around(
     drum: HeadedShell, *, around: int, up_to_hz: float = 1000.0, terms: int = TERMS
 ) -> tuple[Mode, ...]:
     """Return the modes with a number of nodal diameters, by rising pitch; see ``modes``."""
-    stiffness = Stiffness(drum, around, terms)
-    return tuple(_mode(stiffness, hz, shape) for hz, shape in _roots(stiffness, up_to_hz))
+    return modes_of(Stiffness(drum, around, terms), up_to_hz=up_to_hz)
+
+
+def modes_of(stiffness: Stiffness, *, up_to_hz: float = 1000.0) -> tuple[Mode, ...]:
+    """Return the same from a stiffness, which can leave out what heads feel of each other outside.
+
+    A vent adds one mode, its own breathing: the one that moves it most is no mode of the heads
+    and is left out.
+    """
+    found = list(roots(stiffness, up_to_hz))
+    if stiffness.breathes and found:
+        found.remove(max(found, key=lambda root: stiffness.breath(*root)))
+    return tuple(_mode(stiffness, hz, shape) for hz, shape in found)
 
 
 def lowest(drum: HeadedShell, around: int, *, terms: int = TERMS) -> Mode:
@@ -76,7 +77,7 @@ def lowest(drum: HeadedShell, around: int, *, terms: int = TERMS) -> Mode:
     ...                   batter_n_per_m=2000.0)
     >>> mode = lowest(tom, 0)
     >>> mode.name, round(mode.hz)
-    ('(0,1)', 127)
+    ('(0,1)', 129)
     """
     up_to_hz = 1.1 * _ideal_hz(drum, around)
     while not (found := modes_around(drum, around=around, up_to_hz=up_to_hz, terms=terms)):
@@ -127,28 +128,6 @@ def _carried(drum: HeadedShell, mode: Mode) -> float:
         moving += drum.resonant.mass_kg_per_m2 * mode.resonant_shape[0] ** 2
     area = float(head_norms(mode.around, 1)[0]) * drum.radius_m**2 * round_rad(mode.around)
     return moving * area / moved_kg(drum, mode)
-
-
-def _roots(stiffness: Stiffness, up_to_hz: float) -> Iterator[tuple[float, Floats]]:
-    from scipy.optimize import brentq
-
-    def eigenvalue(hz: float, index: int) -> float:
-        return float(np.linalg.eigvalsh(stiffness.at(hz))[index])
-
-    poles = stiffness.poles_hz(up_to_hz)
-    below = [LOWEST_HZ, *(pole * (1.0 + _BESIDE) for pole in poles)]
-    above = [*(pole * (1.0 - _BESIDE) for pole in poles), up_to_hz]
-    for low, high in zip(below, above, strict=True):
-        if low >= high:
-            continue
-        first, last = (_negative(stiffness.at(hz)) for hz in (low, high))
-        for index in range(first, last):
-            hz = brentq(eigenvalue, low, high, args=(index,), xtol=_CLOSE_HZ)
-            yield float(hz), np.linalg.eigh(stiffness.at(hz))[1][:, index]
-
-
-def _negative(matrix: Floats) -> int:
-    return int((np.linalg.eigvalsh(matrix) < 0.0).sum())
 
 
 def _mode(stiffness: Stiffness, hz: float, shape: Floats) -> Mode:

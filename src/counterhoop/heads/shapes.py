@@ -55,6 +55,30 @@ def air_norms(around: int, terms: int) -> Floats:
     return np.asarray(share / 2.0 * jv(around, zeros) ** 2)
 
 
+@cache
+def head_moments(around: int, terms: int) -> Floats:
+    """Return the integral of each shape of a head times ``r^(m + 1)``, shape (terms,).
+
+    For m = 0 it is the volume swept: what is felt of a shape from afar.
+    """
+    from scipy.special import jv
+
+    zeros = head_zeros(around, terms)
+    return np.asarray(jv(around + 1, zeros) / zeros)
+
+
+@cache
+def air_moments(around: int, terms: int) -> Floats:
+    """Return the same for each shape of the air across a pipe, shape (terms,)."""
+    from scipy.special import jv
+
+    zeros = air_zeros(around, terms)
+    moments = np.full(terms, 0.5)
+    up = zeros > 0
+    moments[up] = jv(around + 1, zeros[up]) / zeros[up]
+    return moments
+
+
 def head_waves(around: int, terms: int, waves: Floats) -> Floats:
     """Return the Hankel transform of each shape of a head, shape (terms, waves).
 
