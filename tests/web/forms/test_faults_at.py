@@ -199,7 +199,7 @@ def test_an_entry_that_cannot_be_is_said_where_it_cannot() -> None:
 
 def test_all_things_stand_in_a_document_that_is_kept() -> None:
     assert {thing.document for thing in THINGS.values()} == {
-        *("survey", "wish", "job", "approval", "book")
+        *("survey", "wish", "tuning", "kit", "job", "approval", "book")
     }
     assert all(isinstance(field, Field) for field in make_form("hole", {}).fields)
 
