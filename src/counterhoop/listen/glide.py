@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 from counterhoop.listen.heterodyne import Band
 
 MOST_SHARE = 0.20
+# A fit of the late sound alone may carry its glide back to more than any drum starts with.
+CARRIED_SHARE = 0.40
 DECAYS_PER_S = (1.5, 3.0, 6.0, 12.0, 24.0)
 # A head's own movement stretches it: the glide dies twice as fast as the sound, or near to that.
 TAU_TIMES_TWO_DECAY = (0.5, 1.0, 2.0)

@@ -125,3 +125,29 @@ def band_around(
         starts_s=first_s,
         noise_hz=rate_hz * float(taps @ taps),
     )
+
+
+def thinned(
+    samples: NDArray[np.float64], *, rate_hz: float, up_to_hz: float
+) -> tuple[NDArray[np.float64], float]:
+    """Return a sound with as few samples as its low part needs, and their rate.
+
+    Parameters
+    ----------
+    samples : ndarray, shape (n,)
+        Taken as silent before and after.
+    rate_hz, up_to_hz : float
+        Sample rate; what lies below this frequency stays as it is.
+    """
+    from scipy.signal import upfirdn
+
+    step = int(rate_hz // (2.8 * up_to_hz))
+    if step < 2:
+        return samples, rate_hz
+    taps = low_pass(up_to_hz / rate_hz, (rate_hz / step - 2.0 * up_to_hz) / rate_hz)
+    half = len(taps) // 2
+    # Silence in front makes the middle of the filter fall on a sample that is kept.
+    ahead = -half % step
+    padded = np.concatenate([np.zeros(ahead), samples, np.zeros(half)])
+    kept = upfirdn(taps, padded, down=step)[(half + ahead) // step :]
+    return np.asarray(kept[: -(-len(samples) // step)], dtype=np.float64), rate_hz / step

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+HEARD_S = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,7 +20,8 @@ class Partial:
     decay_per_s, decay_doubt : float
         The level falls as ``exp(-decay_per_s t)``.
     level_db : float
-        Against the strongest partial of the same stroke, both at the start of the stroke.
+        Against the strongest partial of the same reading, a tenth of a second after the stroke:
+        earlier the stick is heard as well.
     amplitude, phase_rad : float
         Of the cosine, carried back to the start of the stroke.
     """
@@ -34,6 +38,20 @@ class Partial:
     def t60_s(self) -> float:
         """Time in which it falls by 60 dB."""
         return math.log(1000.0) / self.decay_per_s
+
+    @property
+    def heard(self) -> float:
+        """Amplitude a tenth of a second after the stroke."""
+        return self.amplitude * math.exp(-HEARD_S * self.decay_per_s)
+
+
+def levelled(partials: Sequence[Partial]) -> tuple[Partial, ...]:
+    """Return partials from low to high, with their levels over the strongest of them all."""
+    most = max((partial.heard for partial in partials), default=1.0)
+    return tuple(
+        replace(partial, level_db=20.0 * math.log10(max(partial.heard / most, 1e-10)))
+        for partial in sorted(partials, key=lambda partial: partial.hz)
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

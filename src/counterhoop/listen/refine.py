@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from counterhoop.listen.glide import MOST_SHARE, Course, ahead_s
+from counterhoop.listen.glide import CARRIED_SHARE, Course, ahead_s
 from counterhoop.listen.heterodyne import Band
 
 Floats = NDArray[np.float64]
@@ -22,7 +22,7 @@ Complexes = NDArray[np.complex128]
 # How far tau may stray from 1 / (2 decay) before the sound must prove it: a factor e^0.5, 1 sd.
 TAU_SPREAD = 0.5
 LEAST_DECAY, MOST_DECAY = 0.05, 200.0
-_STEPS, _TRIES, _ENOUGH = 40, 8, 1e-9
+_STEPS, _TRIES, _ENOUGH = 30, 8, 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +53,15 @@ class Fit:
     amplitudes: tuple[complex, ...]
     left: float
     explained_db: float
+
+    def course(self, which: int) -> Course:
+        """Return how one of the tones runs."""
+        return Course(
+            hz=self.hz[which],
+            decay_per_s=self.decay_per_s[which],
+            share=self.share,
+            tau_s=self.tau_s,
+        )
 
 
 def refine(
@@ -143,7 +152,7 @@ class _Sums:
         return bool(
             (decay > LEAST_DECAY).all()
             and (decay < MOST_DECAY).all()
-            and abs(at[-2]) < MOST_SHARE
+            and abs(at[-2]) < CARRIED_SHARE
             and -6.0 < at[-1] < 1.5
         )
 
