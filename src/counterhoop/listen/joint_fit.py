@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from counterhoop.listen.heterodyne import Band
+from counterhoop.listen.joint_model import JointModel
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -16,9 +17,6 @@ Complexes = NDArray[np.complex128]
 # The filter passes less than the samples could carry: the noise that is left lies closer about
 # the tones than the spread of the samples lets one think.
 NOISE_CLOSER = 1.5
-MOST_SHARE, SHARE_SPREAD, SHARE_STEP = 0.15, 0.05, 0.005
-TAU_S = (0.02, 1.0)
-TAU_SPREAD = 0.7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,159 +85,52 @@ def fit_jointly(
     """
     from scipy.optimize import least_squares
 
-    model = _Model(bands, len(hz))
-    start = model.start(np.asarray(hz, dtype=float), np.asarray(decay_per_s, dtype=float))
-    weights = np.full(len(bands), 1.0 / _rms(bands))
+    model = JointModel(bands, len(hz))
+    at = model.start(np.asarray(hz, dtype=float), np.asarray(decay_per_s, dtype=float))
+    weights = np.full(len(bands), 1.0 / model.loudness)
     for _ in range(2):
-        solved = least_squares(
-            lambda at, w=weights: model.left(at, w),
-            start,
-            jac=lambda at, w=weights: model.slopes(at, w),
+        at = least_squares(
+            lambda here, w=weights: model.left(here, w),
+            at,
+            jac=lambda here, w=weights: model.slopes(here, w),
             bounds=model.bounds,
             x_scale="jac",
             max_nfev=60,
-        )
-        start = solved.x
-        weights = 1.0 / np.sqrt(model.noise(start))
-    return model.result(start, weights)
+        ).x
+        weights = 1.0 / np.sqrt(model.noise(model.explain(at).left))
+    return _result(model, at, weights)
 
 
-def _rms(bands: Sequence[Band]) -> float:
-    return float(np.sqrt(np.mean(np.concatenate([np.abs(b.values) ** 2 for b in bands]))))
-
-
-class _Model:
-    """The strokes and the shape of what may explain them.
-
-    Its parameters, in order: p pitches, p decays, the logarithm of tau, k shares.
-    """
-
-    def __init__(self, bands: Sequence[Band], tones: int) -> None:
-        self.values = [band.values for band in bands]
-        self.times = [band.times_s for band in bands]
-        self.centre = bands[0].centre_hz
-        self.tones = tones
-        self.taps = len(bands)
-        reach = bands[0].rate_hz / 2.0
-        p, k = self.tones, self.taps
-        low = [self.centre - reach] * p + [0.05] * p + [np.log(TAU_S[0])] + [-0.02] * k
-        high = [self.centre + reach] * p + [200.0] * p + [np.log(TAU_S[1])] + [MOST_SHARE] * k
-        self.bounds = (np.array(low), np.array(high))
-
-    def start(self, hz: Floats, decay: Floats) -> Floats:
-        tau = np.log(np.clip(0.5 / decay.mean(), TAU_S[0] * 1.1, TAU_S[1] * 0.9))
-        at = np.concatenate([hz, decay, [tau], np.zeros(self.taps)])
-        at = np.asarray(np.clip(at, self.bounds[0] + 1e-9, self.bounds[1] - 1e-9))
-        # A glide turns the phase by whole turns, each a hollow of its own: all are looked into.
-        tried = np.arange(0.0, MOST_SHARE, SHARE_STEP)
-        left = np.empty((len(tried), self.taps))
-        for index, share in enumerate(tried):
-            at[2 * self.tones + 1 :] = share
-            left[index] = [np.sum(np.abs(self.left_of(at, k)) ** 2) for k in range(self.taps)]
-        at[2 * self.tones + 1 :] = tried[np.argmin(left, axis=0)] + 1e-4
-        return at
-
-    def split(self, at: Floats) -> tuple[Floats, Floats, float, Floats]:
-        p = self.tones
-        return at[:p], at[p : 2 * p], float(np.exp(at[2 * p])), at[2 * p + 1 :]
-
-    def columns(self, at: Floats, tap: int) -> tuple[Complexes, Complexes, Complexes, Floats]:
-        """Return the tones in a tap, an orthonormal base of them, amplitudes, seconds ahead."""
-        hz, decay, tau, shares = self.split(at)
-        t = self.times[tap]
-        ahead = -tau * np.expm1(-t / tau)
-        turn = np.outer(t, hz - self.centre) + np.outer(shares[tap] * ahead, hz)
-        phi: Complexes = np.exp(2j * np.pi * turn - np.outer(t, decay))
-        base, upper = np.linalg.qr(phi)
-        amplitudes = np.linalg.lstsq(upper, base.conj().T @ self.values[tap], rcond=1e-9)[0]
-        return phi, np.asarray(base), np.asarray(amplitudes), ahead
-
-    def left(self, at: Floats, weights: Floats) -> Floats:
-        parts = [self.left_of(at, tap) * weights[tap] for tap in range(self.taps)]
-        _, decay, _, shares = self.split(at)
-        held = [(at[2 * self.tones] + np.log(2.0 * decay.mean())) / TAU_SPREAD]
-        return np.concatenate([*(_real(part) for part in parts), held, shares / SHARE_SPREAD])
-
-    def left_of(self, at: Floats, tap: int) -> Complexes:
-        base = self.columns(at, tap)[1]
-        values = self.values[tap]
-        return np.asarray(values - base @ (base.conj().T @ values))
-
-    def slopes(self, at: Floats, weights: Floats) -> Floats:
-        p, k = self.tones, self.taps
-        hz, decay, tau, shares = self.split(at)
-        parts = []
-        for tap in range(k):
-            t = self.times[tap]
-            phi, base, amplitudes, ahead = self.columns(at, tap)
-            tones = phi * amplitudes
-            slope = np.zeros((len(t), len(at)), dtype=complex)
-            slope[:, :p] = tones * (2j * np.pi * (t + shares[tap] * ahead))[:, None]
-            slope[:, p : 2 * p] = -tones * t[:, None]
-            spun = tones @ (2j * np.pi * hz)
-            slope[:, 2 * p] = spun * shares[tap] * (ahead - t * np.exp(-t / tau))
-            slope[:, 2 * p + 1 + tap] = spun * ahead
-            slope -= base @ (base.conj().T @ slope)
-            parts.append(-_real(slope) * weights[tap])
-        held = np.zeros((1 + k, len(at)))
-        held[0, 2 * p] = 1.0 / TAU_SPREAD
-        held[0, p : 2 * p] = 1.0 / decay.sum() / TAU_SPREAD
-        held[1:, 2 * p + 1 :] = np.eye(k) / SHARE_SPREAD
-        return np.concatenate([*parts, held])
-
-    def noise(self, at: Floats) -> Floats:
-        """Return the mean square of either part of what is left of each tap, more than nought."""
-        left = np.array([np.mean(np.abs(self.left_of(at, k)) ** 2) / 2.0 for k in range(self.taps)])
-        power = np.array([np.mean(np.abs(v) ** 2) for v in self.values])
-        return np.asarray(np.maximum(left, 1e-12 * power.max() + 1e-300))
-
-    def nudges(self, at: Floats, covariance: Floats, amplitudes: list[Complexes]) -> Complexes:
-        sizes, ways = np.linalg.eigh(covariance)
-        steps = ways * np.sqrt(np.maximum(sizes, 0.0))
-        return np.array(
-            [
-                [self.columns(at + step, k)[2] - amplitudes[k] for k in range(self.taps)]
-                for step in steps.T
-            ]
-        )
-
-    def result(self, at: Floats, weights: Floats) -> JointFit:
-        p = self.tones
-        slopes = self.slopes(at, weights)
-        taps = [self.columns(at, tap) for tap in range(self.taps)]
-        hz, decay, tau, shares = self.split(at)
-        order = np.argsort(hz)
-        covariance: Floats = np.asarray(
-            np.linalg.pinv(slopes.T @ slopes, hermitian=True) * NOISE_CLOSER, dtype=np.float64
-        )
-        both = np.concatenate([order, p + order])
-        noise = self.noise(at)
-        spread = [
-            np.linalg.pinv(phi.conj().T @ phi, hermitian=True) * 2.0 * v * NOISE_CLOSER
-            for (phi, _, _, _), v in zip(taps, noise, strict=True)
-        ]
-        power = sum(float(np.sum(np.abs(v) ** 2)) for v in self.values)
-        rest = [np.abs(self.left_of(at, k)) ** 2 for k in range(self.taps)]
-        thirds = [len(part) // 3 for part in rest]
-        front, back = (
-            sum(float(part[cut].sum()) for part, cut in zip(rest, cuts, strict=True))
-            for cuts in ([slice(0, t) for t in thirds], [slice(-t, None) for t in thirds])
-        )
-        return JointFit(
-            hz=hz[order],
-            decay_per_s=decay[order],
-            covariance=covariance[np.ix_(both, both)],
-            amplitudes=np.array([amplitudes[order] for _, _, amplitudes, _ in taps]),
-            spread=np.array([part[np.ix_(order, order)] for part in spread]),
-            nudges=self.nudges(at, covariance, [part[2] for part in taps])[:, :, order],
-            shares=shares,
-            tau_s=tau,
-            noise=noise,
-            left=sum(float(part.sum()) for part in rest) / power,
-            front=front / (back + 1e-300),
-            samples=sum(len(part) for part in rest),
-        )
-
-
-def _real(values: Complexes) -> Floats:
-    return np.concatenate([values.real, values.imag])
+def _result(model: JointModel, at: Floats, weights: Floats) -> JointFit:
+    slopes = model.slopes(at, weights)
+    covariance: Floats = np.asarray(
+        np.linalg.pinv(slopes.T @ slopes, hermitian=True) * NOISE_CLOSER, dtype=np.float64
+    )
+    now = model.explain(at)
+    hz, decay, tau, shares = model.parts(at)
+    order = np.argsort(hz)
+    both = np.concatenate([order, len(hz) + order])
+    noise = model.noise(now.left)
+    alike = now.phi.conj().transpose(0, 2, 1) @ now.phi
+    spread: Complexes = (
+        np.linalg.pinv(alike, hermitian=True).astype(np.complex128)
+        * (2.0 * NOISE_CLOSER * noise)[:, None, None]
+    )
+    rest = np.abs(now.left) ** 2
+    place = model.there.cumsum(axis=1) / model.counts[:, None]
+    front = float(rest[place <= 1.0 / 3.0].sum())
+    back = float(rest[(place > 2.0 / 3.0) & (model.there > 0.0)].sum())
+    return JointFit(
+        hz=hz[order],
+        decay_per_s=decay[order],
+        covariance=covariance[np.ix_(both, both)],
+        amplitudes=now.amplitudes[:, order],
+        spread=spread[:, order][:, :, order],
+        nudges=model.nudges(at, covariance)[:, :, order],
+        shares=shares,
+        tau_s=tau,
+        noise=noise,
+        left=float(rest.sum() / np.sum(np.abs(model.values) ** 2)),
+        front=front / (back + 1e-300),
+        samples=int(model.counts.sum()),
+    )

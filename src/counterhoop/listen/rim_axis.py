@@ -13,6 +13,10 @@ Complexes = NDArray[np.complex128]
 
 HAND_RAD = np.radians(3.0)
 """How closely a hand taps where it means to: common practice, no source."""
+PHONE_RAD = np.radians(10.0)
+"""How closely one says where a phone lay: common practice, no source."""
+SAME_RAD = np.sin(np.radians(2.0))
+AS_WELL = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,16 +81,16 @@ def fit_axis(
     quarters of a turn apart cannot tell an axis from its mirror image.
     """
     model = _Turning(amplitudes, spread, np.radians(np.asarray(along_deg, float)), place)
-    best = min((model.solve(np.radians(start)) for start in range(0, 180, 15)), key=model.misfit)
-    model.allow_for_hand(best)
+    model.allow_for_hand(model.hollows()[0])
     # The hand's error widens the hollow, so the choice of it is made again.
-    solved = sorted((model.solve(at) for at in np.radians(np.arange(0, 180, 15))), key=model.misfit)
-    best = model.solve_from(solved[0])
-    others = [at for at in solved if abs(np.sin(at[0] - best[0])) > np.sin(np.radians(2.0))]
-    rival = next((at for at in others if model.misfit(at) < model.misfit(best) + 2.0), None)
-    if rival is not None and model.suits(rival, phone_deg) > model.suits(best, phone_deg):
-        best, rival = rival, best
-    known = any(where is not None for where in phone_deg)
+    best, *others = model.hollows()
+    rival = next((at for at in others if model.misfit(at) < model.misfit(best) + AS_WELL), None)
+    told = 0.0
+    if rival is not None:
+        told = model.beside_phone(rival, phone_deg) - model.beside_phone(best, phone_deg)
+        if told < 0.0:
+            best, rival = rival, best
+    known = abs(told) > PHONE_RAD
     mirror = best if rival is None else rival
     free = max(1, 2 * len(amplitudes) - len(best))
     slopes = model.slopes(best)
@@ -147,8 +151,20 @@ class _Turning:
     def misfit(self, at: Floats) -> float:
         return float(np.sum(self.across(self.direction(at)) ** 2))
 
-    def solve(self, axis: float) -> Floats:
-        """Return the best parameters from a start of the axis."""
+    def hollows(self) -> list[Floats]:
+        """Return the parameters that explain the taps best and others that do, best first."""
+        starts = [self.ratio_at(axis) for axis in np.radians(np.arange(0.0, 180.0, 5.0))]
+        depth = np.array([self.misfit(at) for at in starts])
+        low = np.flatnonzero((depth <= np.roll(depth, 1)) & (depth < np.roll(depth, -1)))
+        found: list[Floats] = []
+        solved = [self.solve_from(starts[at]) for at in low[np.argsort(depth[low])][:4]]
+        for at in sorted(solved, key=self.misfit):
+            if all(abs(np.sin(at[0] - other[0])) > SAME_RAD for other in found):
+                found.append(at)
+        return found or [self.solve_from(starts[int(np.argmin(depth))])]
+
+    def ratio_at(self, axis: float) -> Floats:
+        """Return the parameters with an axis that suit the taps about best."""
         share, phase = np.zeros(self.places), np.zeros(self.places)
         for where in range(self.places):
             here = self.place == where
@@ -156,7 +172,7 @@ class _Turning:
             up, over = self.high[here] * np.sin(turn), self.low[here] * np.cos(turn)
             ratio = np.vdot(up, over) / (np.vdot(up, up).real + 1e-9)
             share[where], phase[where] = np.arctan(np.abs(ratio)), np.angle(ratio)
-        return self.solve_from(np.concatenate([[axis], share, phase]))
+        return np.concatenate([[axis], share, phase])
 
     def solve_from(self, start: Floats) -> Floats:
         from scipy.optimize import least_squares
@@ -179,15 +195,16 @@ class _Turning:
         moved = np.cos(share) * np.sin(share) / (np.abs(high) ** 2 + np.abs(low) ** 2 + 0.01)
         self.hand = (HAND_RAD * moved) ** 2 / 2.0
 
-    def suits(self, at: Floats, phone_deg: Sequence[float | None]) -> int:
-        """Return at how many known places the signs of the amplitudes are as they should be."""
+    def beside_phone(self, at: Floats, phone_deg: Sequence[float | None]) -> float:
+        """Return how far in all the phone would have lain beside where it is said to have lain."""
         p = self.places
-        good = 0
-        for where, degrees in enumerate(phone_deg):
-            if degrees is not None and where < p:
-                sign = np.sin(2.0 * (np.radians(degrees) - at[0]))
-                good += int(np.tan(at[1 + where]) * np.cos(at[1 + p + where]) * sign > 0.0)
-        return good
+        apart = 0.0
+        for where, degrees in enumerate(phone_deg[:p]):
+            if degrees is not None:
+                sign = np.sign(np.tan(at[1 + where]) * np.cos(at[1 + p + where]))
+                lay = at[0] + sign * np.arctan(abs(np.tan(at[1 + where])))
+                apart += abs(_within_half(np.radians(degrees) - lay))
+        return apart
 
     def still(self, at: Floats) -> float:
         """Return the misfit of one proportion of the two pitches at all taps of a place."""
@@ -208,3 +225,8 @@ class _Turning:
             )
             start[p + where] = np.angle(both)
         return float(np.sum(least_squares(beside, start, max_nfev=40).fun ** 2))
+
+
+def _within_half(turn: float) -> float:
+    """An axis is the same after half a turn: -pi/2 to pi/2."""
+    return float((turn + np.pi / 2.0) % np.pi - np.pi / 2.0)

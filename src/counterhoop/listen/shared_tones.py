@@ -18,21 +18,25 @@ SURE = 2.5
 DECAYS_ALIKE = 3.0
 WEAK = 0.02
 CHANCE = 20.0
-FRONT = 2.0
+FRONT, NOTHING_LEFT = 2.0, 1.5
 Evidence = Literal["plainly", "perhaps", "no"]
 
 
 def best_fit(bands: Sequence[Band], count: int, *, beside: JointFit | None = None) -> JointFit:
-    """Return the best fit of ``count`` pitches, also from starts close beside a fit of one."""
-    starts = [guess_poles(bands, count=count)]
-    if beside is not None:
-        hz, decay = float(beside.hz[0]), float(beside.decay_per_s[0])
-        for apart in (0.15, 0.5):
-            starts.append(([hz - apart * decay, hz + apart * decay], [decay, decay]))
-    return min(
-        (fit_jointly(bands, hz=hz, decay_per_s=decay) for hz, decay in starts),
-        key=lambda fit: fit.left,
+    """Return the best fit of ``count`` pitches, also from starts close beside a fit of one.
+
+    These are only tried where the first one leaves what dies away and so is no noise.
+    """
+    hz, decay = guess_poles(bands, count=count)
+    best = fit_jointly(bands, hz=hz, decay_per_s=decay)
+    if beside is None or best.front < NOTHING_LEFT:
+        return best
+    middle, dies = float(beside.hz[0]), float(beside.decay_per_s[0])
+    near = (
+        fit_jointly(bands, hz=[middle - apart, middle + apart], decay_per_s=[dies, dies])
+        for apart in (0.15 * dies, 0.5 * dies)
     )
+    return min([best, *near], key=lambda fit: fit.left)
 
 
 def two_there(one: JointFit, two: JointFit) -> Evidence:
