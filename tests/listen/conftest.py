@@ -10,7 +10,8 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from recordings import NotHere, Recordings, folder, recordings_in
+from get_recordings import NotHere, folder
+from recordings import Recordings, recordings_in
 
 
 @pytest.fixture(scope="session")

@@ -1,46 +1,21 @@
-"""Real drums from two Debian packages: where they are kept, checked, unpacked and read.
+"""Real drums from two Debian packages, take by take.
 
-The packages are free data (the first GPL-2+, the second CC-BY-SA-3.0), never part of this project.
-They lie in the folder named by COUNTERHOOP_RECORDINGS, else in the user's cache; this file, run as
-a program on Debian 12, gets them. A take is named by package, set and number only: files are
-counted in the order of their names from 0, and so are the samples of a sound font.
+The packages are free data (the first GPL-2+, the second CC-BY-SA-3.0), never part of this project:
+``get_recordings.py`` gets them. A take is named by package, set and number only: files are counted
+in the order of their names from 0, and so are the samples of a sound font.
 """
 
 from __future__ import annotations
 
-import hashlib
-import os
 import struct
-import subprocess
-import sys
 import wave
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 import numpy as np
+from get_recordings import FILES, FONTS, NotHere, unpack
 from numpy.typing import NDArray
-
-FOLDER_NAMED_BY = "COUNTERHOOP_RECORDINGS"
-FILES, FONTS = "hydrogen-data", "avldrums.lv2-soundfont"
-PACKED = {
-    FILES: (
-        "hydrogen-data_1.2.0~beta1+dfsg-1_all.deb",
-        "d2cc3f281c02efb71f132bd173e95a958d3fede7c5aefcaba6547baf918cff2a",
-    ),
-    FONTS: (
-        "avldrums.lv2-soundfont_0.5.2-2_all.deb",
-        "436813f10c950324f28cb6a71e922f153084b6ed00049cd47da3f0f055f3ffc5",
-    ),
-}
-MISSING = (
-    "The recordings of real drums are not here: run `python tests/listen/recordings.py` on "
-    "Debian 12 to get them (31 MB, kept outside the project)."
-)
-
-
-class NotHere(Exception):
-    """The packages are not in the folder, or not those that were measured."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,32 +71,11 @@ class Recordings:
         return [self.take(row.package, set=row.set, number=number) for number in row.numbers]
 
 
-def folder() -> Path:
-    named = os.environ.get(FOLDER_NAMED_BY)
-    cached = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
-    return Path(named) if named else cached / "counterhoop" / "recordings"
-
-
 @cache
 def recordings_in(folder: Path) -> Recordings:
     """Return what is in a folder, checked and unpacked."""
-    for package, (name, sha256) in PACKED.items():
-        packed = folder / name
-        if not packed.is_file():
-            raise NotHere(MISSING)
-        if hashlib.sha256(packed.read_bytes()).hexdigest() != sha256:
-            raise NotHere(f"{package} is not the one that was measured: its SHA-256 is another.")
-        if not (folder / package).is_dir():
-            subprocess.run(["dpkg", "-x", packed, folder / package], check=True)
+    unpack(folder)
     return Recordings(folder)
-
-
-def get(folder: Path) -> None:
-    folder.mkdir(parents=True, exist_ok=True)
-    wanted = [package for package, (name, _) in PACKED.items() if not (folder / name).is_file()]
-    if wanted:
-        subprocess.run(["apt-get", "download", "-q", *wanted], cwd=folder, check=True)
-    recordings_in(folder)
 
 
 @cache
@@ -169,10 +123,3 @@ def _riff_chunks(data: bytes) -> dict[bytes, bytes]:
 
 def _sixteen_bits(data: bytes) -> NDArray[np.float64]:
     return np.frombuffer(data, dtype="<i2").astype(np.float64) / 32768.0
-
-
-if __name__ == "__main__":
-    try:
-        get(folder())
-    except (NotHere, subprocess.CalledProcessError, FileNotFoundError) as error:
-        sys.exit(f"The recordings could not be got: {error}")

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from recordings import DRUMS, SAME_TAKE, NotHere, Recordings, Take, recordings_in
+from get_recordings import NotHere
+from recordings import DRUMS, SAME_TAKE, Recordings, Take, recordings_in
 
 LOWEST_HZ = {
     "rack tom 1": 116.4,
@@ -67,5 +68,5 @@ def test_no_take_stands_twice_in_the_table(recordings: Recordings):
 
 
 def test_an_empty_folder_says_how_to_get_them(tmp_path):
-    with pytest.raises(NotHere, match=r"python tests/listen/recordings\.py"):
+    with pytest.raises(NotHere, match=r"python tests/listen/get_recordings\.py"):
         recordings_in(tmp_path)
