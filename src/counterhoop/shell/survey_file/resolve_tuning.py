@@ -27,6 +27,7 @@ from counterhoop.shell.tuning import (
     Tuning,
     TurnHeard,
 )
+from counterhoop.standards.threads import find_thread
 
 A4_SPAN_HZ = (400.0, 480.0)
 FEWEST_HEIGHTS = 3
@@ -60,7 +61,7 @@ def resolve_tuning(
     return Tuning(
         batter=_head(written.batter, drum=drum, where=f"{where}.batter"),
         resonant=_head(written.resonant, drum=drum, where=f"{where}.resonant"),
-        rod=written.rod or "",
+        rod=_thread(written.rod, where=f"{where}.rod"),
         most_per_rod_n=written.most_per_rod.newtons if written.most_per_rod else None,
         batter_tone=_tone(pitch.batter if pitch else None, a4_hz=a4_hz, where=f"{where}.pitch"),
         resonant_tone=_tone(pitch.resonant if pitch else None, a4_hz=a4_hz, where=f"{where}.pitch"),
@@ -183,6 +184,10 @@ def _check_weight(written: HeadWritten, *, drum: Drum, where: str) -> None:
         )
 
 
+def _thread(written: str | None, *, where: str) -> str:
+    return find_thread(written, where=where).designation if written else ""
+
+
 def _tone(written: str | None, *, a4_hz: float, where: str) -> Tone | None:
     if written is None:
         return None
@@ -190,7 +195,7 @@ def _tone(written: str | None, *, a4_hz: float, where: str) -> Tone | None:
 
 
 def _turn(written: TurnWritten, *, rod: str, a4_hz: float, where: str) -> TurnHeard:
-    thread = written.rod or rod
+    thread = _thread(written.rod, where=f"{where}.rod") or rod
     before = parse_pitch(written.from_, a4_hz=a4_hz, where=f"{where}.from").hz
     after = parse_pitch(written.to, a4_hz=a4_hz, where=f"{where}.to").hz
     if (after - before) * written.turns.turns <= 0.0:

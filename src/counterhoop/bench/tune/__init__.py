@@ -1,0 +1,1 @@
+"""Heads, pitches and listening, joined for one drum and for a kit."""

@@ -1,0 +1,87 @@
+"""A drum as tuning asks for it.
+
+Truth: hand-worked from the readings of the survey.
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from small_kits import drum, planned, tune
+
+from counterhoop.bench.tune.drum_to_tune import drum_to_tune
+from counterhoop.bench.tune.heads_written import head_of
+from counterhoop.errors import BadInput
+from counterhoop.shell.tuning import HeadSaid
+
+
+def test_a_drum_of_which_nothing_is_written_wears_the_usual_heads_and_says_so():
+    one = tune(drum("tom", girth=955, depth=203))
+    assert (one.heads_now, one.heads_then) == (2, 2)
+    assert one.head("batter").film_m == pytest.approx(254e-6)
+    assert one.head("resonant").film_m == pytest.approx(190.5e-6)
+    assert len(one.assumed) == 3
+    assert one.most_per_rod_n is None
+
+
+def test_the_film_sounds_from_apex_to_apex():
+    # 955 mm round is 303.985 mm across; the apex lies 1.5 mm in.
+    edge = 'edges = { batter = { profile = { cut = "round-over", apex = "1.5 mm" } } }'
+    one = tune(drum("tom", girth=955, depth=203, more=f'finish = {{ kind = "bare" }}\n{edge}'))
+    assert one.radius_m == pytest.approx((955 / math.pi - 3.0) / 2000.0)
+    assert one.depth_m == pytest.approx(0.203)
+    assert not any("highest line" in said for said in one.assumed)
+
+
+def test_what_is_written_goes_before_what_is_usual():
+    said = 'batter = { films = ["7 mil", "7 mil"] }\nrod = "M6"\nmost_per_rod = "300 N"'
+    one = tune(drum("tom", girth=955, depth=203, tuning=said))
+    assert one.head("batter").film_m == pytest.approx(355.6e-6)
+    assert one.most_per_rod_n == 300.0
+    rods = one.rods("batter")
+    assert rods is not None
+    assert rods.thread.designation == "M6"
+    assert not rods.thread_assumed
+    assert [rod.number for rod in rods.rods] == [1, 2, 3, 4, 5, 6]
+    assert rods.along_deg == pytest.approx((30, 90, 150, 210, 270, 330))
+
+
+def test_rods_go_by_the_numbers_of_their_lugs_across_the_datum():
+    # The row begins at 330 degrees: the second lug lies at 30.
+    row = drum("tom", girth=955, depth=203, heads=1).replace("30 deg", "330 deg")
+    rods = tune(row).rods("batter")
+    assert rods is not None
+    assert rods.along_deg == pytest.approx((330, 30, 90, 150, 210, 270))
+
+
+def test_a_second_head_is_there_afterwards_only():
+    wish = drum("tom", girth=955, depth=203, heads=1)
+    wish += '\n[drums.tom.wish]\nwant = "second head"\n'
+    one = drum_to_tune(planned(wish).drums[0])
+    assert (one.heads_now, one.heads_then) == (1, 2)
+    assert one.rods("resonant", then=False) is None
+    assert one.rods("resonant") is not None
+    assert one.before(batter_n_per_m=2000.0).is_open
+    assert not one.then(batter_n_per_m=2000.0).is_open
+
+
+def test_the_oval_is_known_where_it_was_read():
+    more = 'round = { batter = { across = "303, 303.5, 304.2, 303.6, 303.1, 302.9 mm" } }'
+    one = tune(drum("tom", girth=955, depth=203, more=more))
+    assert one.oval("batter") == pytest.approx(1.3)
+    assert one.oval("resonant") is None
+
+
+def test_a_weighed_head_is_its_mass_over_its_area():
+    taken = head_of(HeadSaid(weight_kg=0.026), end="batter", diameter_m=0.3048)
+    assert taken.head is not None
+    assert taken.head.mass_kg_per_m2 == pytest.approx(0.026 / (math.pi / 4 * 0.3048**2))
+    assert taken.assumed == ""
+
+
+def test_of_calf_that_nobody_weighed_nothing_is_forecast():
+    one = tune(drum("tom", girth=955, depth=203, tuning="batter = { calf = true }"))
+    with pytest.raises(BadInput, match="calf that nobody weighed"):
+        one.before(batter_n_per_m=2000.0)
+    assert any("calf" in said for said in one.assumed)
