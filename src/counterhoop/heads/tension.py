@@ -104,11 +104,11 @@ def tension_from_pitch(
         raise BadInput("no pitch at all", where="pitch", given=hz)
     air = air or air_at()
     shell = _shell(radius_m, depth_m, head, air, end, other, other_n_per_m)
-    n_per_m = _tension(shell, hz, end)
+    n_per_m = _tension(Stiffness(shell, 1, TERMS), hz, end)
     doubt = n_per_m * 2.0 * math.log(2.0) / 1200.0 * doubt_cents
     if end == "muted":
         opened = _shell(radius_m, depth_m, head, air, "open", None, None)
-        doubt = math.hypot(doubt, _tension(opened, hz, "open") - n_per_m)
+        doubt = math.hypot(doubt, _tension(Stiffness(opened, 1, TERMS), hz, "open") - n_per_m)
     usual = SLACKEST_N_PER_M <= n_per_m <= TIGHTEST_N_PER_M
     return HeardTension(
         hz=hz,
@@ -142,12 +142,13 @@ def rim_hz(
     if not (math.isfinite(n_per_m) and n_per_m > 0.0):
         raise BadInput("must be more than nothing", where="tension", given=n_per_m)
     shell = _shell(radius_m, depth_m, head, air or air_at(), end, None, None)
+    stiffness = Stiffness(shell, 1, TERMS)
     # Towards the pitch at which the air sloshes any tension is reached.
     high = _slosh_hz(shell) * (1.0 - 1e-9)
     low = 1e-3 * high
 
     def over(hz: float) -> float:
-        return math.log(_tension(shell, hz, end) / n_per_m)
+        return math.log(_tension(stiffness, hz, end) / n_per_m)
 
     return float(brentq(over, low, high, xtol=1e-9, rtol=1e-13))
 
@@ -183,10 +184,11 @@ def _slosh_hz(shell: HeadedShell) -> float:
     return float(air_zeros(1, 1)[0]) * shell.air.sound_m_per_s / (2.0 * math.pi * shell.radius_m)
 
 
-def _tension(shell: HeadedShell, hz: float, end: OtherEnd) -> float:
+def _tension(stiffness: Stiffness, hz: float, end: OtherEnd) -> float:
+    shell = stiffness.drum
     if hz >= _slosh_hz(shell):
         raise _sloshes(hz)
-    dynamic = Stiffness(shell, 1, TERMS).at(hz)
+    dynamic = stiffness.at(hz)
     zeros, norms = head_zeros(1, TERMS), head_norms(1, TERMS)
     per_tension = zeros**2 * norms
     own = shell.batter_n_per_m * np.diag(per_tension) - dynamic[:TERMS, :TERMS]

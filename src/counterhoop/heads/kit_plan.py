@@ -1,0 +1,192 @@
+"""The pitches of a kit: what the player wishes, within what each drum and its castings can do."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from counterhoop.heads import kit_words as words
+from counterhoop.heads.air import air_at
+from counterhoop.heads.even_steps import Range, even_steps, stuck_at
+from counterhoop.heads.kit import KitDrum, KitPlan, PitchWish, PlannedDrum, check_kit
+from counterhoop.heads.mode import Standing
+from counterhoop.heads.planned_head import planned_head
+from counterhoop.heads.working_range import Voice
+from counterhoop.quantities.print_pitch import cents, moved_hz, print_pitch
+
+_REACHED_CENTS = 1.0
+"""A wish that is off what a drum can do by less is met."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ranged:
+    voice: Voice
+    tensions: tuple[float, float]
+    low_hz: float
+    high_hz: float
+    fixed_hz: float | None = None
+
+    @property
+    def name(self) -> str:
+        return self.voice.drum.name
+
+    @property
+    def middle_hz(self) -> float:
+        return math.sqrt(self.low_hz * self.high_hz)
+
+    def range(self, a4_hz: float) -> Range:
+        if self.fixed_hz is not None:
+            at = round(cents(self.fixed_hz, above_hz=a4_hz))
+            return Range(low=at, high=at, middle=at)
+        low = math.ceil(cents(self.low_hz, above_hz=a4_hz))
+        return Range(
+            low=low,
+            high=max(math.floor(cents(self.high_hz, above_hz=a4_hz)), low),
+            middle=round(cents(self.middle_hz, above_hz=a4_hz)),
+        )
+
+
+def kit_plan(drums: Sequence[KitDrum], wish: PitchWish | None = None) -> KitPlan:
+    """Return pitches for a kit of 1 to 8 drums.
+
+    Parameters
+    ----------
+    drums : sequence of KitDrum
+        In any order.
+    wish : PitchWish, optional
+        What the player wishes; nothing, if left out.
+
+    Returns
+    -------
+    KitPlan
+        Steps from drum to drum as even as they can be, then each as near the middle of its range
+        as can be, in whole cents; proven best, for the choice is exact (``even_steps``). Where
+        the wish cannot be met a ``refusal`` says which drum and what would do.
+
+    Raises
+    ------
+    BadInput
+        For a kit or a wish that cannot be read: see ``check_kit``.
+
+    Examples
+    --------
+    >>> from counterhoop.heads.head import film_head
+    >>> thick, thin = film_head(254e-6), film_head(190.5e-6)
+    >>> kit = [KitDrum(name=name, radius_m=across * 0.0127, depth_m=deep * 0.0254, batter=thick,
+    ...                resonant=thin, rods=rods)
+    ...        for name, across, deep, rods in (("small", 12, 8, 6), ("floor", 16, 16, 8))]
+    >>> plan = kit_plan(kit)
+    >>> [drum.name for drum in plan.drums], plan.refusal
+    (['floor', 'small'], '')
+    """
+    drums, wish = tuple(drums), wish or PitchWish()
+    check_kit(drums, wish)
+    left_out = tuple(words.calf_left_out(drum) for drum in drums if _has_calf(drum))
+    ranged: list[_Ranged] = []
+    for drum in drums:
+        if _has_calf(drum):
+            continue
+        found = _ranged(drum, wish)
+        if isinstance(found, str):
+            return KitPlan(refusal=found, left_out=left_out)
+        ranged.append(found)
+    if not ranged:
+        return KitPlan(left_out=left_out, refusal=words.NOTHING_TO_PLAN)
+    wished = _wished(ranged, wish)
+    if isinstance(wished, str):
+        return KitPlan(refusal=wished, left_out=left_out)
+    ranges = [one.range(wish.a4_hz) for one in wished]
+    chosen = even_steps(ranges, least=wish.least_step_cents)
+    if chosen is None:
+        stuck = stuck_at(ranges, least=wish.least_step_cents)
+        return KitPlan(refusal=_stuck(wished, stuck, wish), left_out=left_out)
+    planned = tuple(_planned(one, at, wish) for one, at in zip(wished, chosen, strict=True))
+    steps = tuple(high - low for low, high in pairwise(chosen))
+    return KitPlan(
+        drums=planned, steps_cents=steps, left_out=left_out,
+        says=tuple(words.of_plan(steps, heard=wish.heard)),
+    )  # fmt: skip
+
+
+def _has_calf(drum: KitDrum) -> bool:
+    return drum.batter.calf or (drum.resonant is not None and drum.resonant.calf)
+
+
+def _ranged(drum: KitDrum, wish: PitchWish) -> _Ranged | str:
+    bottom = wish.bottom_cents if drum.bottom_cents is None else drum.bottom_cents
+    air = wish.air or air_at()
+    voice = Voice(drum=drum, bottom_cents=bottom, heard=wish.heard, air=air)
+    low, high = voice.tensions()
+    if low > high:
+        return words.no_range(voice)
+    return _Ranged(voice=voice, tensions=(low, high), low_hz=voice.hz(low), high_hz=voice.hz(high))
+
+
+def _wished(ranged: list[_Ranged], wish: PitchWish) -> list[_Ranged] | str:
+    """The drums by rising pitch, those that were wished for settled; or what is wrong."""
+    named = {one.name: one for one in ranged}
+    fixed: dict[str, float] = {}
+    first = wish.lowest.drum if wish.lowest else ""
+    last = wish.highest.drum if wish.highest else ""
+    heard = {one.drum: one.hz for one in wish.as_heard if one.drum in named}
+    order = sorted(
+        ranged,
+        key=lambda one: (
+            (one.name == last and bool(last)) - (one.name == first and bool(first)),
+            heard.get(one.name, one.middle_hz),
+        ),
+    )
+    ends = [(wish.lowest, order[0]), (wish.highest, order[-1])]
+    asked = [(named[name], hz) for name, hz in heard.items()]
+    asked += [
+        (end if not want.drum else named[want.drum], want.hz)
+        for want, end in ends
+        if want is not None and (not want.drum or want.drum in named)
+    ]
+    for one, hz in asked:
+        before = fixed.setdefault(one.name, hz)
+        if abs(cents(hz, above_hz=before)) > _REACHED_CENTS:
+            return words.wished_twice(one.name, before, hz, a4_hz=wish.a4_hz)
+        below = cents(one.low_hz, above_hz=hz) > _REACHED_CENTS
+        if below or cents(hz, above_hz=one.high_hz) > _REACHED_CENTS:
+            return words.out_of_reach(
+                one.voice, hz, low_hz=one.low_hz, high_hz=one.high_hz, a4_hz=wish.a4_hz
+            )
+    return [replace(one, fixed_hz=fixed.get(one.name)) for one in order]
+
+
+def _stuck(wished: list[_Ranged], stuck: tuple[int, int], wish: PitchWish) -> str:
+    upper, lower = (wished[place] for place in stuck)
+    return words.too_close(
+        upper.name, lower.name, steps=stuck[0] - stuck[1], least_cents=wish.least_step_cents,
+        upper_hz=upper.fixed_hz or upper.high_hz, upper_wished=upper.fixed_hz is not None,
+        lower_hz=lower.fixed_hz or lower.low_hz, lower_wished=lower.fixed_hz is not None,
+        a4_hz=wish.a4_hz,
+    )  # fmt: skip
+
+
+def _planned(one: _Ranged, at: int, wish: PitchWish) -> PlannedDrum:
+    voice, (low, high) = one.voice, one.tensions
+    hz = one.fixed_hz or moved_hz(wish.a4_hz, cents=float(at))
+    batter = min(max(voice.batter_n_per_m(hz, low=low, high=high), low), high)
+    resonant = voice.resonant_n_per_m(batter)
+    middle_hz = voice.middle_hz(batter)
+    heads = [planned_head(voice, "batter", batter, a4_hz=wish.a4_hz)]
+    if resonant is not None:
+        heads.append(planned_head(voice, "resonant", resonant, a4_hz=wish.a4_hz))
+    note = print_pitch(middle_hz, a4_hz=wish.a4_hz)
+    standing = Standing.UNCHECKED if resonant is None else Standing.CHECKED
+    return PlannedDrum(
+        name=one.name,
+        middle_hz=middle_hz,
+        note=note,
+        low_hz=one.low_hz,
+        high_hz=one.high_hz,
+        wished=one.fixed_hz is not None,
+        batter=heads[0],
+        resonant=heads[1] if resonant is not None else None,
+        standing=standing,
+        says=tuple(words.of_drum(note, two=resonant is not None, standing=standing)),
+    )
