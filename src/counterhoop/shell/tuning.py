@@ -193,6 +193,8 @@ class KitWish:
         Drums that are to stay as they sound.
     bottom : str
         How far the bottom heads sit from the top ones: a word of ``BOTTOM_CENTS``.
+    heard : {"in the middle", "near the rim"}
+        Where the drums are struck for the pitches of this wish.
     a4_hz : float
         What the band tunes its A to.
     """
@@ -201,4 +203,5 @@ class KitWish:
     highest: DrumTone | None = None
     as_heard: tuple[DrumTone, ...] = ()
     bottom: str = "same"
+    heard: Literal["in the middle", "near the rim"] = "in the middle"
     a4_hz: float = 440.0

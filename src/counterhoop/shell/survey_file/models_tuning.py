@@ -165,4 +165,7 @@ class KitWritten(Written):
     highest: DrumToneWritten | None = None
     as_heard: Annotated[tuple[DrumToneWritten, ...], Field(max_length=40)] = ()
     bottom: Annotated[str, one_word_of(*BOTTOM_CENTS)] | None = None
+    heard: Annotated[
+        Literal["in the middle", "near the rim"], one_word_of("in the middle", "near the rim")
+    ] = "in the middle"
     a4: ToneText | None = None

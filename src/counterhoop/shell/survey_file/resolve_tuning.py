@@ -106,6 +106,7 @@ def resolve_kit(written: KitWritten | None, *, where: str = "kit") -> KitWish | 
         highest=drum_tone(written.highest, path=f"{where}.highest"),
         as_heard=tuple(tone for path, one in made if (tone := drum_tone(one, path=path))),
         bottom=written.bottom or "same",
+        heard=written.heard,
         a4_hz=a4_hz,
     )
 

@@ -1,0 +1,215 @@
+"""The pitches of the drums of a job: the plan, drum by drum, or why there is none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from counterhoop.bench.plan_job import JobPlan
+from counterhoop.bench.tune.drum_to_tune import DrumToTune, drum_to_tune
+from counterhoop.bench.tune.turns_heard import turns_heard
+from counterhoop.errors import BadInput
+from counterhoop.heads.air import air_at
+from counterhoop.heads.head import Head
+from counterhoop.heads.kit import HeardAs, KitDrum, KitPlan, PitchWish, PlannedDrum, WishedPitch
+from counterhoop.heads.kit_plan import kit_plan
+from counterhoop.heads.tension import tension_from_pitch
+from counterhoop.heads.working_range import Voice
+from counterhoop.quantities.print_pitch import cents
+from counterhoop.shell.drum import DrumKind
+from counterhoop.shell.tuning import BOTTOM_CENTS, DrumTone, KitWish
+
+BY_THEMSELVES = (DrumKind.SNARE, DrumKind.MARCHING_SNARE)
+"""A snare drum is no step of a kit. Common practice, no source."""
+_CALF = Head(mass_kg_per_m2=0.3, calf=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrumPitches:
+    """One drum of the plan, with what was reckoned with.
+
+    Attributes
+    ----------
+    tune : DrumToTune
+    planned : PlannedDrum or None
+        None where there is no plan for it: ``refusal`` says why.
+    refusal : str
+    in_steps : bool
+        Whether it is a step of the kit; a snare drum stands by itself.
+    """
+
+    tune: DrumToTune
+    planned: PlannedDrum | None
+    refusal: str = ""
+    in_steps: bool = True
+
+    @property
+    def key(self) -> str:
+        """The drum's name in the job."""
+        return self.tune.key
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitPitches:
+    """The plan of a job's pitches.
+
+    Attributes
+    ----------
+    wish : KitWish
+        What was wished; the usual where nothing was.
+    drums : tuple of DrumPitches
+        The kit by rising pitch, then drums by themselves, then those without a plan.
+    steps_cents : tuple of int
+        From each drum of the kit to the next.
+    refusals : tuple of str
+        Why the kit, or a drum, has no plan; what would do.
+    says : tuple of str
+        Of the plan as a whole.
+    """
+
+    wish: KitWish
+    drums: tuple[DrumPitches, ...]
+    steps_cents: tuple[int, ...] = ()
+    refusals: tuple[str, ...] = ()
+    says: tuple[str, ...] = ()
+
+    def drum(self, key: str) -> DrumPitches | None:
+        """Return one drum's part, by its name in the job."""
+        plain = key.strip().casefold()
+        return next((one for one in self.drums if one.key.casefold() == plain), None)
+
+
+def kit_pitches(plan: JobPlan) -> KitPitches:
+    """Plan the pitches of all drums of a job.
+
+    Parameters
+    ----------
+    plan : JobPlan
+        Of the job: drums sound as their chosen schemes leave them.
+    """
+    wish = plan.opened.job.kit or KitWish()
+    tunes = {drum.key: drum_to_tune(drum) for drum in plan.drums}
+    alone = {drum.key for drum in plan.drums if drum.wanted.drum.kind in BY_THEMSELVES}
+    groups = [[key for key in tunes if key not in alone], *([key] for key in tunes if key in alone)]
+    found: list[DrumPitches] = []
+    refusals: list[str] = []
+    says: list[str] = []
+    steps: tuple[int, ...] = ()
+    for number, keys in enumerate(groups):
+        if not keys:
+            continue
+        made = _planned([tunes[key] for key in keys], wish)
+        refusals += [said for said in (made.refusal, *made.left_out) if said]
+        if number == 0:
+            steps, says = made.steps_cents, list(made.says)
+        elif not says:
+            says = list(made.says)
+        by_name = {one.name: one for one in made.drums}
+        order = [*by_name, *(key for key in keys if key not in by_name)]
+        found += [
+            DrumPitches(
+                tune=tunes[key],
+                planned=by_name.get(key),
+                refusal="" if key in by_name else _why_not(key, made),
+                in_steps=number == 0,
+            )
+            for key in order
+        ]
+    return KitPitches(
+        wish=wish,
+        drums=tuple(sorted(found, key=lambda one: one.planned is None)),
+        steps_cents=steps,
+        refusals=tuple(refusals),
+        says=tuple(says),
+    )
+
+
+def _planned(tunes: Sequence[DrumToTune], wish: KitWish) -> KitPlan:
+    drums = [_kit_drum(tune, wish) for tune in tunes]
+    try:
+        return kit_plan(drums, _pitch_wish(tunes, drums, wish))
+    except BadInput as fault:
+        return KitPlan(refusal=str(fault))
+
+
+def _why_not(key: str, plan: KitPlan) -> str:
+    own = [said for said in plan.left_out if said.startswith(f"{key}:")]
+    return own[0] if own else plan.refusal
+
+
+def _kit_drum(tune: DrumToTune, wish: KitWish) -> KitDrum:
+    batter, resonant = tune.rods("batter"), tune.rods("resonant")
+    two = tune.heads_then > 1
+    tones = [tune.tuning.tone(end) for end in ("batter", "resonant")]
+    own = None
+    if tones[0] is not None and tones[1] is not None:
+        own = cents(tones[1].hz, above_hz=tones[0].hz)
+    rods = batter or resonant
+    return KitDrum(
+        name=tune.key,
+        radius_m=tune.radius_m,
+        depth_m=tune.depth_m,
+        batter=tune.batter.head or _CALF,
+        resonant=(tune.resonant.head or _CALF) if two else None,
+        rods=len(rods.rods) if rods else 0,
+        resonant_rods=len(resonant.rods) if two and resonant else None,
+        thread=rods.thread if rods else None,
+        most_per_rod_n=tune.most_per_rod_n,
+        bottom_cents=own,
+        batter_gain=turns_heard(tune, "batter"),
+        resonant_gain=turns_heard(tune, "resonant") if two else None,
+    )
+
+
+def _pitch_wish(tunes: Sequence[DrumToTune], drums: Sequence[KitDrum], wish: KitWish) -> PitchWish:
+    names = {drum.name.casefold(): drum.name for drum in drums}
+    heard: HeardAs = "middle" if wish.heard == "in the middle" else "rim"
+
+    def asked(one: DrumTone | None) -> WishedPitch | None:
+        name = names.get(one.drum.casefold()) if one is not None else None
+        return WishedPitch(hz=one.tone.hz, drum=name) if one is not None and name else None
+
+    ends = (asked(wish.lowest), asked(wish.highest))
+    kept = [pitch for one in wish.as_heard if (pitch := asked(one)) is not None]
+    if len(drums) == 1:
+        # By itself a drum is neither lowest nor highest: its pitch is just wished.
+        kept += [pitch for pitch in ends if pitch is not None]
+        ends = (None, None)
+    taken = {pitch.drum for pitch in (*ends, *kept) if pitch is not None}
+    bottom_cents = BOTTOM_CENTS[wish.bottom]
+    kept += [
+        WishedPitch(hz=hz, drum=drum.name)
+        for tune, drum in zip(tunes, drums, strict=True)
+        if drum.name not in taken
+        and (hz := _settled_hz(tune, drum, heard=heard, bottom_cents=bottom_cents)) is not None
+    ]
+    return PitchWish(
+        lowest=ends[0],
+        highest=ends[1],
+        as_heard=tuple(kept),
+        bottom_cents=bottom_cents,
+        heard=heard,
+        a4_hz=wish.a4_hz,
+    )
+
+
+def _settled_hz(
+    tune: DrumToTune, drum: KitDrum, *, heard: HeardAs, bottom_cents: float
+) -> float | None:
+    """Return the pitch that was settled by hand near the rim, as the kit names pitches."""
+    tone = tune.tuning.tone("batter")
+    if tone is None or drum.batter.calf or (drum.resonant is not None and drum.resonant.calf):
+        return None
+    if heard == "rim":
+        return tone.hz
+    if drum.bottom_cents is not None:
+        bottom_cents = drum.bottom_cents
+    voice = Voice(drum=drum, bottom_cents=bottom_cents, heard=heard, air=air_at())
+    n_per_m = tension_from_pitch(
+        tone.hz,
+        radius_m=drum.radius_m,
+        depth_m=drum.depth_m,
+        head=drum.batter,
+        end="open" if drum.resonant is None else "muted",
+    ).n_per_m
+    return voice.middle_hz(n_per_m)
