@@ -9,8 +9,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from counterhoop.errors import BadInput
-from counterhoop.heads.rank import evening_pulls
-from counterhoop.heads.uneven import CENTS_PER_UNIT
 from counterhoop.listen import advice_words as words
 from counterhoop.listen.advice_words import FULL, NAMED
 from counterhoop.listen.calibration import (
@@ -120,8 +118,8 @@ def advise(
     Notes
     -----
     Near a rod the pitch goes with the mean tension and one two-lobed pattern, and with nothing
-    else. The turns are the smallest that close the pattern and leave the mean: as the cosine of
-    twice the angle from the axis, alike at opposite rods.
+    else. The turns go as the cosine of twice the angle from the axis, alike at opposite rods: for
+    rods evenly spaced they are the smallest that close the pattern and leave the mean.
     """
     if rods != len(rod_deg) or rods < FEWEST_RODS:
         raise BadInput(
@@ -140,18 +138,19 @@ def advise(
     if split <= limit or axis is None:
         enough = _even_enough(split, reading.split_doubt_cents or 0.0, limit=limit)
         return Advice(sentences=(*enough, *why, *said), stop=split <= limit, unknown=below)
-    shares, reach = _shares(split, axis, rod_deg, way)
+    shares, reach = _shares(axis, rod_deg, way)
     if reach < 0.3:
         return Advice(
             sentences=(words.out_of_reach(split), *why, *said), stop=True, unknown=below
         )  # fmt: skip
-    aim = cmath.exp(2j * math.radians(axis))
     drive = _drive(shares, rod_deg)
-    gain = -(drive / aim).real
-    amount, turns, sure = _amount(split, gain, calibration, at_most_cents_per_turn)
+    aim = _arrow(split, axis)
+    # What turns can do is their part along the split; across it they would only turn the axis.
+    whole = -(aim / drive).real
+    amount, turns, more = _amount(whole, calibration, at_most_cents_per_turn)
     left = None
     if calibration is not None and turns is not None:
-        left = abs(split * aim + calibration.cents_per_turn * turns * drive)
+        left = abs(aim + calibration.cents_per_turn * turns * drive)
     pattern = tuple(
         RodShare(
             rod=at + 1, along_deg=along, share=share, cents=reading.cents_at(along) or 0.0,
@@ -163,7 +162,7 @@ def advise(
         sentences=(
             words.found(split, [(one.rod, one.cents) for one in pattern]),
             *_turn_sentences(pattern, amount, way),
-            *sure,
+            *more,
             *([words.SLACKEN_HOW] if any(one.share < 0.0 for one in pattern) else []),
             words.LISTEN,
             words.OLD_CASTINGS,
@@ -216,23 +215,33 @@ def _even_enough(split: float, doubt: float, *, limit: float) -> list[str]:
     return [words.stop(split)]
 
 
-def _shares(
-    split: float, axis: float, rod_deg: Sequence[float], way: Way
-) -> tuple[list[float], float]:
+def _shares(axis: float, rod_deg: Sequence[float], way: Way) -> tuple[list[float], float]:
     """Return each rod's share in whole and half amounts, and what part of the split it reaches."""
-    lean = 2.0 * split / CENTS_PER_UNIT
-    pulls = evening_pulls(lean, tight_deg=axis, along_deg=rod_deg)
-    reached = abs(_drive(pulls, rod_deg)) / lean
-    most = max(abs(pull) for pull in pulls)
-    if most < 1e-9:
-        return [0.0] * len(pulls), 0.0
-    shares = [pull / most for pull in pulls]
+    lobes = [-math.cos(2.0 * math.radians(along - axis)) for along in rod_deg]
+    mean = sum(lobes) / len(lobes)
+    shares = [lobe - mean for lobe in lobes]
+    half, odd = divmod(len(shares), 2)
+    if not odd:
+        # Opposite rods answer alike, so they are turned alike where they stand a little aside.
+        other_way_round = shares[half:] + shares[:half]
+        shares = [(a + b) / 2.0 for a, b in zip(shares, other_way_round, strict=True)]
+    most = max(abs(share) for share in shares)
+    if most < 1e-6:
+        return [0.0] * len(shares), 0.0
+    drive = _drive(shares, rod_deg)
+    reached = -(drive / _arrow(1.0, axis)).real / abs(drive)
+    shares = [share / most for share in shares]
     if way != "both":
         sign = 1.0 if way == "up" else -1.0
-        shares = [(share + sign) / 2.0 for share in shares]
+        shares = [share + sign for share in shares]
         crest = max(abs(share) for share in shares)
         shares = [share / crest for share in shares]
     return [_by_hand(share) for share in shares], reached
+
+
+def _arrow(cents: float, axis_deg: float) -> complex:
+    """A split with its axis: as long as it is, at twice the angle."""
+    return cmath.rect(cents, 2.0 * math.radians(axis_deg))
 
 
 def _by_hand(share: float) -> float:
@@ -247,13 +256,17 @@ def _drive(turns: Sequence[float], rod_deg: Sequence[float]) -> complex:
 
 
 def _amount(
-    split: float, gain: float, calibration: Calibration | None, at_most: float | None
+    whole: float, calibration: Calibration | None, at_most: float | None
 ) -> tuple[str, float | None, list[str]]:
+    """Return how far to turn, in words and, where a turn is known, in turns.
+
+    ``whole`` is the cents by which the pattern, a whole turn high, must move the split.
+    """
     if calibration is not None:
-        needed = split / (calibration.cents_per_turn * gain)
+        needed = whole / calibration.cents_per_turn
         turns = turn_step(min(needed, ONE_GO_TURNS))
         return turn_words(turns), turns, [words.IN_STEPS] if needed > ONE_GO_TURNS * 1.05 else []
-    least = [] if at_most is None else [words.at_least(turn_words(split / (at_most * gain)))]
+    least = [] if at_most is None else [words.at_least(turn_words(whole / at_most))]
     return f"a hair, {turn_words(FIRST_TURNS)} at the most", None, least
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-FULL, NAMED = 0.7, 0.25
+FULL, NAMED = 0.7, 0.2
 """Shares from which a rod is turned by the whole amount, and by half of it."""
 
 LISTEN = "Then tap round again before anything more is turned."
@@ -73,8 +73,8 @@ def spread_sentence(
 
     Examples
     --------
-    >>> spread_sentence(up=[2], down=[1, 4], amount="a hair", half_up=[3, 5], half_down=[])
-    'As one pattern: tighten 2 and slacken 1 and 4 a hair; tighten 3 and 5 half as much.'
+    >>> spread_sentence(up=[2], down=[1], amount="a hair", half_up=[3, 5], half_down=[])
+    'As one pattern: tighten rod 2 and slacken rod 1 a hair; tighten rods 3 and 5 half as much.'
     """
     whole = _both_ways(up, down)
     rest = _both_ways(half_up, half_down)
@@ -180,5 +180,9 @@ def listed(rods: Sequence[int]) -> str:
 
 
 def _both_ways(up: Sequence[int], down: Sequence[int]) -> str:
-    parts = [f"{way} {listed(rods)}" for way, rods in (("tighten", up), ("slacken", down)) if rods]
+    parts = [
+        f"{way} {'rods' if len(rods) > 1 else 'rod'} {listed(rods)}"
+        for way, rods in (("tighten", up), ("slacken", down))
+        if rods
+    ]
     return " and ".join(parts)

@@ -103,7 +103,8 @@ def fit_axis(
     doubt = float(np.degrees(np.sqrt(covariance[0, 0] * loose + np.sum(moved**2))))
     return AxisFit(
         axis_deg=float(np.degrees(best[0]) % 180.0),
-        axis_doubt_deg=doubt,
+        # Taps on the still lines alone hide what the hand adds.
+        axis_doubt_deg=max(doubt, float(np.degrees(HAND_RAD / np.sqrt(2.0 * len(amplitudes))))),
         mirrored=rival is not None and not known,
         mirror_deg=float(np.degrees(mirror[0]) % 180.0),
         heard=np.arctan(np.abs(np.tan(best[1 : 1 + model.places]))),

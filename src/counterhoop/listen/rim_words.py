@@ -88,7 +88,7 @@ def noticed(
     left_out = [tap for tap in taps if tap.says]
     if left_out:
         names = ", ".join(str(tap.rod) for tap in left_out)
-        which = "tap at rod" if len(left_out) == 1 else "taps at rods"
+        which = "tap near rod" if len(left_out) == 1 else "taps near rods"
         yield f"The {which} {names} could not be used; the others make up for it."
     if unsure:
         yield "The two pitches are so close that the tight axis is lost in doubt."
