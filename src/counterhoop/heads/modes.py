@@ -56,7 +56,7 @@ def modes_around(
 
 
 def modes_of(stiffness: Stiffness, *, up_to_hz: float = 1000.0) -> tuple[Mode, ...]:
-    """Return the same from a stiffness, which can leave out what heads feel of each other outside.
+    """Return the same from a stiffness, which may have the air outside by another reckoning.
 
     A vent adds one mode, its own breathing: the one that moves it most is no mode of the heads
     and is left out.
