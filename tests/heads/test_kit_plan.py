@@ -110,6 +110,19 @@ def test_as_heard_stays():
     assert not plan.drums[0].wished
 
 
+def test_a_pitch_near_a_rod_among_pitches_of_the_middle():
+    want = WishedPitch(hz=215.0, drum="middle", heard="rim")
+    plan = kit_plan(KIT, PitchWish(as_heard=(want,)))
+    middle = next(one for one in plan.drums if one.name == "middle")
+    assert middle.batter.rim_hz == pytest.approx(215.0, rel=1e-5)
+    assert "too high" in kit_plan(KIT, PitchWish(as_heard=(replace(want, hz=500.0),))).refusal
+    # And the other way round.
+    want = WishedPitch(hz=118.0, drum="middle", heard="middle")
+    plan = kit_plan(KIT, PitchWish(as_heard=(want,), heard="rim"))
+    middle = next(one for one in plan.drums if one.name == "middle")
+    assert middle.middle_hz == pytest.approx(118.0, rel=1e-5)
+
+
 @pytest.mark.parametrize(
     ("wish", "says"),
     [

@@ -67,10 +67,14 @@ class KitDrum:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WishedPitch:
-    """A pitch for one drum; with no drum named, for whichever is lowest or highest."""
+    """A pitch for one drum; with no drum named, for whichever is lowest or highest.
+
+    ``heard`` says what it names, where that is not what the other pitches of the wish name.
+    """
 
     hz: float
     drum: str = ""
+    heard: HeardAs | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from itertools import pairwise
 from counterhoop.heads import kit_words as words
 from counterhoop.heads.air import air_at
 from counterhoop.heads.even_steps import Range, even_steps, stuck_at
-from counterhoop.heads.kit import KitDrum, KitPlan, PitchWish, PlannedDrum, check_kit
+from counterhoop.heads.kit import KitDrum, KitPlan, PitchWish, PlannedDrum, WishedPitch, check_kit
 from counterhoop.heads.mode import Standing
 from counterhoop.heads.planned_head import planned_head
 from counterhoop.heads.working_range import Voice
@@ -127,34 +127,48 @@ def _ranged(drum: KitDrum, wish: PitchWish) -> _Ranged | str:
 def _wished(ranged: list[_Ranged], wish: PitchWish) -> list[_Ranged] | str:
     """The drums by rising pitch, those that were wished for settled; or what is wrong."""
     named = {one.name: one for one in ranged}
-    fixed: dict[str, float] = {}
     first = wish.lowest.drum if wish.lowest else ""
     last = wish.highest.drum if wish.highest else ""
-    heard = {one.drum: one.hz for one in wish.as_heard if one.drum in named}
-    order = sorted(
-        ranged,
-        key=lambda one: (
-            (one.name == last and bool(last)) - (one.name == first and bool(first)),
-            heard.get(one.name, one.middle_hz),
-        ),
-    )
-    ends = [(wish.lowest, order[0]), (wish.highest, order[-1])]
-    asked = [(named[name], hz) for name, hz in heard.items()]
-    asked += [
-        (end if not want.drum else named[want.drum], want.hz)
-        for want, end in ends
-        if want is not None and (not want.drum or want.drum in named)
-    ]
-    for one, hz in asked:
+    fixed: dict[str, float] = {}
+
+    def settle(one: _Ranged, want: WishedPitch) -> str:
+        hz = _as_named(one, want, wish)
+        if isinstance(hz, str):
+            return hz
         before = fixed.setdefault(one.name, hz)
         if abs(cents(hz, above_hz=before)) > _REACHED_CENTS:
             return words.wished_twice(one.name, before, hz, a4_hz=wish.a4_hz)
-        below = cents(one.low_hz, above_hz=hz) > _REACHED_CENTS
-        if below or cents(hz, above_hz=one.high_hz) > _REACHED_CENTS:
-            return words.out_of_reach(
-                one.voice, hz, low_hz=one.low_hz, high_hz=one.high_hz, a4_hz=wish.a4_hz
-            )
+        return ""
+
+    def place(one: _Ranged) -> tuple[int, float]:
+        end = int(bool(last) and one.name == last) - int(bool(first) and one.name == first)
+        return end, fixed.get(one.name, one.middle_hz)
+
+    for want in wish.as_heard:
+        if want.drum in named and (wrong := settle(named[want.drum], want)):
+            return wrong
+    order = sorted(ranged, key=place)
+    for end_want, end in ((wish.lowest, order[0]), (wish.highest, order[-1])):
+        if end_want is None or (end_want.drum and end_want.drum not in named):
+            continue
+        if wrong := settle(named[end_want.drum] if end_want.drum else end, end_want):
+            return wrong
     return [replace(one, fixed_hz=fixed.get(one.name)) for one in order]
+
+
+def _as_named(one: _Ranged, want: WishedPitch, wish: PitchWish) -> float | str:
+    """The wished pitch of a drum as this kit names pitches; or why the drum cannot have it."""
+    voice = replace(one.voice, heard=want.heard or wish.heard)
+    low, high = one.tensions
+    low_hz, high_hz = one.low_hz, one.high_hz
+    if voice.heard != wish.heard:
+        low_hz, high_hz = voice.hz(low), voice.hz(high)
+    below = cents(low_hz, above_hz=want.hz) > _REACHED_CENTS
+    if below or cents(want.hz, above_hz=high_hz) > _REACHED_CENTS:
+        return words.out_of_reach(voice, want.hz, low_hz=low_hz, high_hz=high_hz, a4_hz=wish.a4_hz)
+    if voice.heard == wish.heard:
+        return want.hz
+    return one.voice.hz(voice.batter_n_per_m(want.hz, low=low, high=high))
 
 
 def _stuck(wished: list[_Ranged], stuck: tuple[int, int], wish: PitchWish) -> str:
