@@ -11,11 +11,12 @@ from counterhoop.listen.sound import Sound
 Floats = NDArray[np.float64]
 
 RISE_DB = 8.0
+RISE_WITH_DB, HEARD_DB = 3.0, 6.0
 OVER_NOISE_DB = 9.0
-UNDER_LOUDEST_DB = 45.0
+UNDER_LOUDEST_DB = 32.0
 _AFTER: dict[Band, int] = {"low": 8, "mid": 4, "high": 2}
 # Beats of a pair and ripples of one period are forgotten; the stroke before the last one is not.
-_BEFORE: dict[Band, int] = {"low": 80, "mid": 40, "high": 12}
+_BEFORE: dict[Band, int] = {"low": 80, "mid": 60, "high": 12}
 _ONE_ONSET = 12
 _SEARCH_S = (0.03, 0.012)
 _START_BANDS_HZ = ((80.0, 1200.0), (400.0, 6000.0), (80.0, 20_000.0))
@@ -33,7 +34,7 @@ def onsets(sound: Sound, heard: Loudness) -> tuple[float, ...]:
 
     Notes
     -----
-    A frame is one where a band is ``RISE_DB`` above the loudest that it was before, for as long as
+    A frame counts where a band is ``RISE_DB`` above the loudest that it was before, for as long as
     it may ring there, and the whole is well over what is there anyway. Of neighbours the one with
     the largest rise counts. The start itself is where the record before and the record after are
     most unlike in variance (N. Maeda 1985, after H. Akaike; from memory).
@@ -53,16 +54,26 @@ def onsets(sound: Sound, heard: Loudness) -> tuple[float, ...]:
 
 
 def _rises(heard: Loudness) -> tuple[Floats, Floats, Floats]:
-    """Return the largest rise of any band, how far any is over what is there anyway, the level."""
-    rises, overs, levels = [], [], np.zeros(heard.frames)
+    """Return the largest rise of any band, how far any is over what is there anyway, the level.
+
+    A pair that beats rises in the low band: that counts only where a stick is heard with it, or
+    nothing could be heard of one.
+    """
+    rises: dict[Band, Floats] = {}
+    overs: dict[Band, Floats] = {}
+    levels = np.zeros(heard.frames)
     for band, power in heard.power.items():
         after = _mean_ahead(power, _AFTER[band])
         before = _loudest_before(after, _BEFORE[band], apart=_AFTER[band])
         floor = heard.floor[band]
-        rises.append(10.0 * np.log10((after + floor) / (before + floor)))
-        overs.append(10.0 * np.log10(after / floor))
+        rises[band] = 10.0 * np.log10((after + floor) / (before + floor))
+        overs[band] = 10.0 * np.log10(after / floor)
         levels += after
-    return np.max(rises, axis=0), np.max(overs, axis=0), levels
+    stick = np.maximum(rises["mid"], rises["high"])
+    drowned = np.maximum(overs["mid"], overs["high"]) < HEARD_DB
+    low = np.where((stick > RISE_WITH_DB) | drowned, rises["low"], 0.0)
+    over = np.max(list(overs.values()), axis=0)
+    return np.maximum(low, stick), over, levels
 
 
 def _mean_ahead(power: Floats, count: int) -> Floats:
@@ -92,16 +103,19 @@ def _start(sound: Sound, about_s: float) -> float:
 
     rate = sound.rate_hz
     early, late = _SEARCH_S
-    first = max(0, round((about_s - early) * rate))
-    part = sound.samples[first : round((about_s + late) * rate)]
+    first = round((about_s - early) * rate)
+    part = sound.samples[max(0, first) : round((about_s + late) * rate)]
+    if first < 0:
+        # A recording that was cut to the stroke: nothing was before it.
+        part = np.concatenate([np.zeros(-first), part])
     if len(part) < 16 or not np.any(part - part[0]):
-        return first / rate
+        return max(0, first) / rate
     splits = []
     for edges in _START_BANDS_HZ:
         within = (edges[0], min(edges[1], 0.45 * rate))
         sections = butter(1, within, btype="bandpass", fs=rate, output="sos")
         splits.append(_split(sosfilt(sections, part - part[0])))
-    return (first + max(splits)[1]) / rate
+    return max(0, first + max(splits)[1]) / rate
 
 
 def _split(part: Floats) -> tuple[float, int]:

@@ -15,8 +15,8 @@ TOO_CLOSE_S = 0.25
 FLAM_S = 0.1
 ATTACK_S = 0.02
 _RINGS_S, _STRIKES_S = (0.06, 0.12), (0.0, 0.02)
-_LATER_S, _EARLY_S = (0.12, 0.2), (0.0, 0.04)
-_LEAST_FALL_DB, _MOST_FALL_DB = 5.0, 35.0
+_EARLY_S, _SOON_S, _LATER_S = (0.0, 0.04), (0.05, 0.1), (0.12, 0.2)
+_SOON_FALL_DB, _LATER_FALL_DB, _MOST_FALL_DB = 1.5, 5.0, 35.0
 _LEAST_OVER_NOISE_DB, _LEAST_RING_DB = 14.0, 6.0
 _NOISE_AGAIN_DB, _NOISE_FRAMES = 3.0, 25
 
@@ -139,9 +139,12 @@ def _unlike_a_drum(heard: Loudness, start_s: float) -> str:
     if rings < _LEAST_RING_DB or fall > _MOST_FALL_DB:
         return NO_RING
     sounding: list[Band] = [b for b in ("mid", "high") if over(b, _EARLY_S) > 10.0]
-    if sounding and all(level(b, _EARLY_S) - level(b, _LATER_S) < _LEAST_FALL_DB for b in sounding):
-        return NO_DECAY
-    return ""
+    dies = any(
+        level(b, _EARLY_S) - level(b, _SOON_S) > _SOON_FALL_DB
+        and level(b, _EARLY_S) - level(b, _LATER_S) > _LATER_FALL_DB
+        for b in sounding
+    )
+    return "" if dies or not sounding else NO_DECAY
 
 
 def _end(heard: Loudness, start_s: float, latest_s: float) -> float:
