@@ -8,7 +8,7 @@ for m = 0); so does the other end from afar. One figure a depth tells each of th
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 
@@ -87,7 +87,7 @@ class Outside:
         return np.block([[self.batter, self.between], [self.between.T, self.other]])
 
 
-@cache
+@lru_cache(maxsize=256)
 def outside_of(around: int, terms: int, deep: float, *, opening_terms: int = 0) -> Outside:
     """Return the air outside a cylinder with heads.
 
