@@ -39,6 +39,7 @@ SHEETS_OF_A_DRUM = (
     ("/shell", "Shell"),
     ("/schemes", "Schemes"),
     ("/bench", "On the bench"),
+    ("/tuned", "Tuned"),
 )
 
 

@@ -47,6 +47,18 @@ SAYS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
         ("kind", "{}"), ("wrap", "{}"), ("thickness", "{} thick"),
         ("true_batter", "batter edge: {}"), ("true_resonant", "resonant edge: {}"),
     ),
+    "heads": (
+        ("batter.film", "batter head {}"), ("batter.films", "batter head {}"),
+        ("batter.weight", "batter head of {}"), ("batter.says", "{}"),
+        ("resonant.film", "the other head {}"), ("resonant.films", "the other head {}"),
+        ("resonant.weight", "the other head of {}"), ("resonant.says", "{}"),
+        ("most_per_rod", "at most {} a rod"), ("rod", "rods {}"),
+        ("pitch.batter", "to sound {}"), ("pitch.resonant", "the other {}"),
+    ),
+    "turns": (
+        ("head", "{} head"), ("from", "from {}"), ("to", "to {}"), ("turns", "by {} of a turn"),
+    ),
+    "heights": (("head", "{} head"), ("stage", "{}"), ("at", "{}")),
     "wrap": (
         ("length", "{} long"), ("width", "{} wide"), ("thickness", "{} thick"),
         ("overlap", "overlap {}"), ("glue", "{} glue"), ("price", "{} a sheet"),

@@ -48,7 +48,7 @@ def plan(source: JobSource, *, planned: bytes | None, progress: Progress) -> Job
 
 def wraps(source: JobSource, *, planned: bytes | None, progress: Progress) -> tuple[WrapPlan, ...]:
     """Lay out the new wraps of the chosen schemes."""
-    found = plan(source, planned=planned, progress=_part(progress, 0.0, 0.5))
+    found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.5))
     progress("wraps laid out on sheets", 0.5)
     chosen = [drum.chosen for drum in found.drums if drum.chosen is not None]
     return wrap_plans(found.opened.job, chosen, rules=found.opened.shop.rules)
@@ -76,9 +76,9 @@ def papers_zipped(
 ) -> Paper:  # fmt: skip
     """Make all papers, into one file."""
     papers = _set(
-        source, drum, scheme, printing, planned=planned, progress=_part(progress, 0.0, 0.2)
+        source, drum, scheme, printing, planned=planned, progress=part_of(progress, 0.0, 0.2)
     )
-    files = papers.made(progress=_part(progress, 0.2, 1.0))
+    files = papers.made(progress=part_of(progress, 0.2, 1.0))
     found = plan(source, planned=planned, progress=progress)
     whose = plain_name(" ".join(part for part in (found.opened.job.number, drum) if part))
     name = f"papers {whose}".strip() + ".zip"
@@ -106,11 +106,11 @@ def _set(
     source: JobSource, drum: str, scheme: int, printing: Printing, *,
     planned: bytes | None, progress: Progress,
 ) -> PaperSet:  # fmt: skip
-    found = plan(source, planned=planned, progress=_part(progress, 0.0, 0.5))
+    found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.5))
     return paper_set(found, drum=drum, scheme=scheme, printing=printing)
 
 
-def _part(progress: Progress, start: float, end: float) -> Progress:
+def part_of(progress: Progress, start: float, end: float) -> Progress:
     """Return a progress whose whole is a part of the given one."""
     return lambda says, share: progress(says, start + (end - start) * share)
 

@@ -13,6 +13,7 @@ from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.printing import Printing
 
 if TYPE_CHECKING:
+    from counterhoop.bench.hear_it import HearIt
     from counterhoop.bench.plan_job import JobPlan
     from counterhoop.scheme.wrapping import WrapPlan
 
@@ -37,6 +38,20 @@ class Works(ABC):
 
         return self.ask(
             Asked(line="wraps", task=tasks.wraps, source=source, rests_on=_plan(source))
+        )
+
+    def hear(self, source: JobSource, *, drum: str) -> Answer[HearIt]:
+        """Play a drum as it is and as its scheme leaves it."""
+        from counterhoop.bench.long_work import sounds
+
+        return self.ask(
+            Asked(
+                line="sounds",
+                task=sounds.hear,
+                source=source,
+                arguments=(drum,),
+                rests_on=_plan(source),
+            )
         )
 
     def paper(

@@ -8,7 +8,13 @@ from counterhoop.web.guard.shown_name import shown_name
 
 # Only these are shown in a page. SVG is none of them: it can hold scripts, and we draw our own.
 SHOWN = frozenset({"image/jpeg", "image/png", "image/webp"})
-HEARD = frozenset({"audio/wav", "audio/mpeg", "audio/mp4", "audio/ogg", "audio/flac"})
+HEARD = frozenset(
+    {
+        *("audio/wav", "audio/mpeg", "audio/mp4", "audio/ogg", "audio/flac"),
+        # Browsers record into such files, phones film into them: played for their sound.
+        *("video/mp4", "video/webm"),
+    }
+)
 
 
 def upload_headers(*, kind: str, name: str) -> dict[str, str]:

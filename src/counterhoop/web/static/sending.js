@@ -1,5 +1,5 @@
 "use strict";
-/* How much of the photographs has gone over. Without this script the form is sent as it stands. */
+/* How much of what is sent has gone over. Without this script the form is sent as it stands. */
 document.addEventListener("submit", (event) => {
   const form = event.target.closest("form[data-sending]");
   if (!form) return;
@@ -20,7 +20,7 @@ document.addEventListener("submit", (event) => {
       : "All sent; being looked at and kept.";
   });
   sent.addEventListener("error", () => {
-    says.textContent = "Not sent: no connection. The photographs are still chosen: press again.";
+    says.textContent = "Not sent: no connection. What you chose is still chosen: press again.";
     bar.hidden = true;
     button.disabled = false;
   });
@@ -28,7 +28,8 @@ document.addEventListener("submit", (event) => {
     if (sent.status < 400) {
       // Where it was sent on to; a browser tells it without the part behind the hash.
       const drum = whole.get("drum");
-      globalThis.location.assign(`${sent.responseURL}#${drum ? `drum-${drum}` : "whole"}`);
+      const place = form.dataset.sending || (drum ? `drum-${drum}` : "whole");
+      globalThis.location.assign(`${sent.responseURL}#${place}`);
       return;
     }
     // What was refused, and what was kept of the rest, is said by the answer's own sheets.

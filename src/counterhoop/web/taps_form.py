@@ -1,0 +1,106 @@
+"""The form for a recording of taps: what is asked of it, and what a person said."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+from urllib.parse import urlencode
+
+from counterhoop.bench.taps_told import TapsTold, end_named, stage_named
+
+HEAD_CHOICES: Final = (("batter", "batter head"), ("resonant", "the other head"))
+STAGE_CHOICES: Final = (
+    ("before", "before anything is turned"),
+    ("between", "on the way"),
+    ("after", "when it is done"),
+)
+MOST_ROD = 40
+MOST_STROKES = 400
+LEFT_OUT = "0"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapsForm:
+    """What was filled in, as it was typed, and what is wrong with it.
+
+    Attributes
+    ----------
+    head, stage, muted, first, phone : str
+        As sent; ``muted`` is "yes" or empty.
+    rods : tuple of str
+        The rod of each stroke, where they were set one by one.
+    refused, first_wrong, phone_wrong : str
+        Why the file was not kept; what is wrong with a field.
+    """
+
+    head: str = "batter"
+    stage: str = "before"
+    muted: str = ""
+    first: str = ""
+    phone: str = ""
+    rods: tuple[str, ...] = ()
+    refused: str = ""
+    first_wrong: str = ""
+    phone_wrong: str = ""
+
+    @property
+    def told(self) -> TapsTold:
+        """What it comes to; fields that are wrong count as empty."""
+        return TapsTold(
+            head=end_named(self.head),
+            stage=stage_named(self.stage),
+            muted=self.muted == "yes",
+            first_rod=_rod(self.first) or 1,
+            phone_rod=_rod(self.phone),
+            rods=tuple(_rod(one) for one in self.rods),
+        )
+
+    @property
+    def query(self) -> str:
+        """All of it as the end of an address; what is as usual is left out."""
+        usual = TapsForm()
+        names = ("head", "stage", "muted", "first", "phone")
+        said = [(name, getattr(self, name)) for name in names]
+        told = [(name, value) for name, value in said if value != getattr(usual, name)]
+        told += [("rod", one) for one in self.rods]
+        return f"?{urlencode(told)}" if told else ""
+
+    def checked(self) -> TapsForm:
+        """Return the form with what is wrong said at its field."""
+        wanted = f"a rod's number, 1 to {MOST_ROD}"
+        first = "" if not self.first or _rod(self.first) else f"Wanted: {wanted}."
+        phone = "" if not self.phone or _rod(self.phone) else f"Wanted: {wanted}, or nothing."
+        return replace(self, first_wrong=first, phone_wrong=phone)
+
+    @property
+    def wrong(self) -> bool:
+        """Whether anything is."""
+        return bool(self.refused or self.first_wrong or self.phone_wrong)
+
+
+def taps_form(given: Mapping[str, str], *, rods: Sequence[str] = ()) -> TapsForm:
+    """Return what an address or a form says of a recording.
+
+    Examples
+    --------
+    >>> taps_form({"head": "resonant", "muted": "yes", "first": " 3"}).told.first_rod
+    3
+    >>> taps_form({"head": "x"}).told == TapsTold()
+    True
+    """
+    said = {name: given.get(name, "").strip()[:40] for name in ("head", "stage", "first", "phone")}
+    return TapsForm(
+        head=end_named(said["head"]),
+        stage=stage_named(said["stage"]),
+        muted="yes" if given.get("muted") == "yes" else "",
+        first=said["first"],
+        phone=said["phone"],
+        rods=tuple(one.strip()[:3] for one in rods[:MOST_STROKES]),
+    )
+
+
+def _rod(text: str) -> int:
+    """Return a rod's number, 0 where it is none."""
+    ok = text.isascii() and text.isdecimal() and len(text) < 3
+    return int(text) if ok and 1 <= int(text) <= MOST_ROD else 0

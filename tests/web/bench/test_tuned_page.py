@@ -1,0 +1,145 @@
+"""The Tuned sheet of a drum without a browser: what is written, sent and refused."""
+
+from __future__ import annotations
+
+import html
+import re
+
+import pytest
+from worked_drums import WorkedJob
+
+from counterhoop.web.app import UPLOADS
+from counterhoop.web.guard.body_cap import BodyCap
+
+TOM, SMALL = "low tom", "small tom"
+JPEG = b"\xff\xd8\xff\xe0 not much of a photograph"
+
+
+@pytest.fixture
+def job(shop):
+    return WorkedJob(shop, TOM)
+
+
+def said(answer):
+    return html.unescape(answer.text)
+
+
+def tuned(job, name=TOM):
+    return f"/jobs/{job.id}/drums/{job.drum(name).id}/tuned"
+
+
+def tuning(job, name=TOM):
+    return job.drum(name).kept("tuning").table
+
+
+def write(job, what, name=TOM, number=None, **fields):
+    number = job.drum(name).kept("tuning").number if number is None else number
+    return job.ask.post(f"{tuned(job, name)}/written/{what}", data={"based_on": number, **fields})
+
+
+def send(job, *, name="taps.wav", content=b"", **fields):
+    files = {"file": (name, content)} if name else {}
+    return job.ask.post(f"{tuned(job)}/recordings", data=fields, files=files)
+
+
+def test_the_sheet_stands_in_the_index_between_bench_and_hand_over(job):
+    page = said(job.ask.get(tuned(job)))
+    lines = re.findall(r"<li[^>]*><a href=\"[^\"]*\"[^>]*>([^<]+)", page)
+    assert lines.index("On the bench") + 1 == lines.index("Tuned") < lines.index("Handed over")
+    assert "how it is tuned</h1>" in page
+
+
+def test_what_is_taken_for_granted_of_heads_is_said_until_it_is_written(job):
+    before = said(job.ask.get(tuned(job)))
+    assert "The batter head is taken to be one ply of 10 mil film." in before
+    answer = write(job, "heads/new", **{"batter.film": "7 mil"})
+    assert (answer.status_code, tuning(job)) == (303, {"batter": {"film": "7 mil"}})
+    after = said(job.ask.get(tuned(job)))
+    assert "The batter head is taken to be" not in after
+    assert "Batter head 7 mil" in after
+
+
+def test_a_film_that_cannot_be_read_is_kept_as_typed_and_said_at_its_field(job):
+    answer = write(job, "heads/new", **{"batter.film": "thick"})
+    page = said(job.ask.get(answer.headers["location"]))
+    assert tuning(job) == {"batter": {"film": "thick"}}
+    assert re.search(r'value="thick"', page)
+    assert re.search(r'class="fault"[^>]*role="alert"', page)
+
+
+def test_turns_are_put_in_changed_and_taken_out_and_a_step_is_undone(job):
+    one = {"head": "batter", "from": "190 Hz", "to": "205 Hz", "turns": "1/8"}
+    assert write(job, "turns/new", **one).status_code == 303
+    assert write(job, "turns/0", **one | {"to": "207 Hz"}).status_code == 303
+    assert tuning(job)["turns"] == [one | {"to": "207 Hz"}]
+    assert "From 190 Hz, to 207 Hz" in said(job.ask.get(tuned(job))).replace("Batter head, f", "F")
+    write(job, "turns/0", take_out="yes", **one)
+    assert "turns" not in tuning(job)
+    page = said(job.ask.get(tuned(job)))
+    number = re.search(r'name="number" value="(\d+)"', page)[1]
+    based_on = job.drum(TOM).kept("tuning").number
+    undone = job.ask.post(f"{tuned(job)}/undo", data={"number": number, "based_on": based_on})
+    assert undone.status_code == 303
+    assert tuning(job)["turns"] == [one | {"to": "207 Hz"}]
+
+
+def test_a_new_turn_that_is_sent_twice_is_kept_once(job):
+    one = {"head": "batter", "from": "190 Hz", "to": "205 Hz", "turns": "1/8"}
+    for _ in range(2):
+        write(job, "turns/new", number=0, **one)
+    assert tuning(job)["turns"] == [one]
+
+
+def test_two_benches_at_the_same_heads_are_shown_both(job):
+    write(job, "heads/new", **{"batter.film": "7 mil"})
+    answer = write(job, "heads/new", number=0, **{"batter.film": "10 mil"})
+    assert answer.status_code == 409
+    page = said(answer)
+    assert "Two versions: choose one" in page
+    assert "7 mil" in page
+    assert "10 mil" in page
+    kept = job.ask.post(
+        f"{tuned(job)}/written/heads/new",
+        data={"based_on": job.drum(TOM).kept("tuning").number, "keep": "theirs"},
+    )
+    assert kept.status_code == 303
+    assert tuning(job) == {"batter": {"film": "7 mil"}}
+
+
+def test_two_benches_at_heads_and_at_turns_do_not_meet(job):
+    one = {"head": "batter", "from": "190 Hz", "to": "205 Hz", "turns": "1/8"}
+    write(job, "heads/new", **{"batter.film": "7 mil"})
+    assert write(job, "turns/new", number=0, **one).status_code == 303
+    assert tuning(job) == {"batter": {"film": "7 mil"}, "turns": [one]}
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "why"),
+    [
+        ("", b"", "No recording was chosen"),
+        ("empty.wav", b"", "empty: wanted"),
+        ("taps.wav", b"Lug 4 is loose.", "this is no recording that can be read"),
+        ("taps.m4a", JPEG, "this is no recording that can be read"),
+    ],
+)
+def test_what_is_no_recording_is_said_and_what_was_typed_stands(job, name, content, why):
+    answer = send(job, name=name, content=content, stage="after", first="3", muted="yes", phone="2")
+    page = said(answer)
+    assert answer.status_code == 422
+    assert why in page
+    assert '<option value="after" selected>' in page
+    assert re.search(r'name="first" value="3"', page)
+    assert re.search(r'name="phone" value="2"', page)
+    assert re.search(r'name="muted" value="yes" checked', page)
+
+
+def test_only_the_recording_itself_may_be_long():
+    cap = BodyCap(None, at=UPLOADS).cap
+    assert cap("/jobs/7/drums/2/tuned/recordings") > 50_000_000
+    assert cap("/jobs/7/drums/2/tuned/recordings/9/keep") == 1_000_000
+    assert cap("/jobs/7/drums/2/tuned") == 1_000_000
+
+
+def test_an_unknown_thing_or_recording_is_no_page(job):
+    assert job.ask.get(f"{tuned(job)}/recordings/0000000000000000/sound").status_code == 404
+    assert write(job, "ring/0").status_code == 422
