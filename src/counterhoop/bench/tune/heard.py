@@ -1,0 +1,137 @@
+"""What was heard in a recording: all that a page, a paper and the next turn of a rod ask for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from counterhoop.bench.tune.rods_at import RodAt
+from counterhoop.development.flat import End
+from counterhoop.listen.advice import Advice
+from counterhoop.listen.round_rim import RimReading
+from counterhoop.shell.tuning import Stage
+
+Quality = Literal["good", "fair", "poor", "none"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToneHeard:
+    """One tone of a stroke, once it has settled.
+
+    Attributes
+    ----------
+    hz, doubt_hz : float
+    decay_per_s : float
+        Its level falls as ``exp(-decay_per_s t)``.
+    level_db : float
+        Over the strongest one.
+    """
+
+    hz: float
+    doubt_hz: float
+    decay_per_s: float
+    level_db: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrokeHeard:
+    """One stroke.
+
+    Attributes
+    ----------
+    number : int
+        In the order of the recording, from 1.
+    starts_s, ends_s : float
+    rod : int
+        The rod that it was near; 0 where it is left out, or no rod is known.
+    dropped : str
+        Why it is not used, a sentence; "" where it is.
+    hz, doubt_hz : float or None, float
+        Its lowest tone, settled; None where none is sure, and ``says`` says why.
+    glide_cents : float
+        How far it came down to there.
+    quality : Quality
+    tones : tuple of ToneHeard
+        From low to high, that one among them.
+    says : tuple of str
+    """
+
+    number: int
+    starts_s: float
+    ends_s: float
+    rod: int = 0
+    dropped: str = ""
+    hz: float | None = None
+    doubt_hz: float = 0.0
+    glide_cents: float = 0.0
+    quality: Quality = "none"
+    tones: tuple[ToneHeard, ...] = ()
+    says: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spectrum:
+    """Level over pitch: of the strokes that were used, each as loud as the others."""
+
+    from_hz: float
+    step_hz: float
+    db: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fade:
+    """Level over time, of the stroke that is heard best, from when it lands."""
+
+    step_s: float
+    db: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heard:
+    """A recording read.
+
+    Attributes
+    ----------
+    head, stage, muted :
+        Which head was struck, when in the work, and whether the other was muted.
+    kind : {"round the rim", "single"}
+        Taps near the rods, read together; or strokes, each for itself.
+    seconds, rate_hz : float, int
+        Of the recording.
+    sound_says : tuple of str
+        What was noticed of it.
+    rods : tuple of RodAt
+        Of that head, by number; empty where no drum was named.
+    strokes : tuple of StrokeHeard
+        In order, those that were left out too.
+    rim : RimReading or None
+        What the taps say together; its taps are in the order of the strokes that were used.
+    advice : Advice or None
+    refusal : str
+        Why nothing can be read, and what to do; "" where something can.
+    spectrum, fade : Spectrum or None, Fade or None
+        For drawing.
+    """
+
+    head: End = "batter"
+    stage: Stage = "before"
+    muted: bool = True
+    kind: Literal["round the rim", "single"] = "single"
+    seconds: float
+    rate_hz: int
+    sound_says: tuple[str, ...] = ()
+    rods: tuple[RodAt, ...] = ()
+    strokes: tuple[StrokeHeard, ...] = ()
+    rim: RimReading | None = None
+    advice: Advice | None = None
+    refusal: str = ""
+    spectrum: Spectrum | None = None
+    fade: Fade | None = None
+
+    @property
+    def hz(self) -> float | None:
+        """The pitch of the head: the middle one of the taps, else the middle of the strokes'."""
+        if self.rim is not None and self.rim.mean_hz is not None:
+            return self.rim.mean_hz
+        found = sorted(one.hz for one in self.strokes if one.hz is not None)
+        return found[len(found) // 2] if found else None

@@ -1,0 +1,290 @@
+"""A recording listened to: its strokes, which rod each was near, what they say, what to turn."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from counterhoop.bench.tune.drum_to_tune import DrumToTune
+from counterhoop.bench.tune.heard import Heard, StrokeHeard, ToneHeard
+from counterhoop.bench.tune.rods_at import RodAt, RodsOfHead
+from counterhoop.bench.tune.sound_shown import fade_of, spectrum_of
+from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
+from counterhoop.development.flat import End
+from counterhoop.errors import BadInput
+from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice, Way, advise
+from counterhoop.listen.decode import decode
+from counterhoop.listen.hoop_heights import HoopHeights, read_hoop_heights
+from counterhoop.listen.read_round_rim import read_round_rim
+from counterhoop.listen.read_stroke import StrokeReading, read_stroke
+from counterhoop.listen.refuse import refuse
+from counterhoop.listen.round_rim import RimReading, Tap
+from counterhoop.listen.sound import Sound
+from counterhoop.listen.strokes import Stroke, find_strokes
+from counterhoop.shell.tuning import Stage
+
+Progress = Callable[[str, float], None]
+Stop = Callable[[], bool]
+
+FEWEST_RODS = 3
+LEFT_OUT = "Left out by hand."
+MOST_READ = 60
+"""Strokes that are read singly; more than that nobody looks at."""
+
+
+def listened(
+    data: bytes,
+    *,
+    name: str = "",
+    tune: DrumToTune | None = None,
+    head: End = "batter",
+    stage: Stage = "before",
+    muted: bool = True,
+    rods: Sequence[int | None] | None = None,
+    first_rod: int = 1,
+    near_hz: float | None = None,
+    phone_deg: float | None = None,
+    even_enough_cents: float = EVEN_ENOUGH_CENTS,
+    way: Way = "both",
+    progress: Progress = lambda _says, _share: None,
+    stop: Stop | None = None,
+) -> Heard:
+    """Listen to a recording.
+
+    Parameters
+    ----------
+    data : bytes
+        The file, of any usual kind.
+    name : str
+        What it is called, for messages.
+    tune : DrumToTune, optional
+        The drum; without one, strokes and their pitches are all there is to say.
+    head, stage, muted :
+        Which head was struck, when in the work, and whether the other one was muted.
+    rods : sequence of int or None, optional
+        The rod of each stroke, those that cannot be used counted too; None or 0 leaves it out.
+        If left out, strokes that can be used are taken in order along, from ``first_rod``.
+    near_hz : float, optional
+        Where the pitch near the rim is to be sought.
+    phone_deg : float, optional
+        Where along the shell the phone lay.
+    even_enough_cents, way :
+        As in ``advise``.
+    progress : callable
+        Told a sentence and the share that is done.
+    stop : callable, optional
+        Asked now and then.
+
+    Raises
+    ------
+    BadInput
+        For a file that cannot be read, a rod that is not there.
+    CannotDo
+        ``stop`` said so.
+    """
+    sound = decode(
+        data, name=name, on_progress=lambda share: progress("the recording", 0.4 * share), stop=stop
+    )
+    progress("strokes", 0.4)
+    strokes = find_strokes(sound)
+    its_rods = None if tune is None else tune.rods(head, then=stage != "before")
+    if tune is not None and its_rods is None:
+        its_rods = tune.rods(head)
+    near = matched(strokes, count=len(its_rods.rods) if its_rods else 0, rods=rods,
+                   first_rod=first_rod)  # fmt: skip
+    heard = Heard(
+        head=head,
+        stage=stage,
+        muted=muted,
+        seconds=sound.seconds,
+        rate_hz=sound.rate_hz,
+        sound_says=sound.says,
+        rods=its_rods.rods if its_rods else (),
+        strokes=tuple(_plain(stroke, rod) for stroke, rod in zip(strokes, near, strict=True)),
+    )
+    refusal = refuse(sound, strokes)
+    if refusal:
+        return replace(heard, refusal=refusal)
+    used = [
+        (stroke, rod)
+        for stroke, rod in zip(strokes, near, strict=True)
+        if not stroke.dropped and rod is not None
+    ]
+    if not used:
+        return replace(heard, refusal="All strokes are left out: choose a rod for some of them.")
+    rim = None
+    if its_rods is not None and len({rod for _, rod in used}) >= FEWEST_RODS:
+        progress("taps round the rim", 0.5)
+        rim = _round_rim(sound, used, its_rods, near_hz=near_hz, phone_deg=phone_deg)
+    expected = near_hz or (rim.mean_hz if rim is not None else None)
+    singles: dict[int, StrokeReading] = {}
+    for place, (stroke, _) in enumerate(used[:MOST_READ]):
+        progress(f"stroke {stroke.number}", 0.6 + 0.35 * place / len(used))
+        singles[stroke.number] = read_stroke(sound, stroke, near_hz=expected)
+    read = tuple(
+        _with_reading(one, singles.get(one.number)) for one in heard.strokes
+    )  # fmt: skip
+    advice = None
+    if rim is not None and tune is not None and its_rods is not None:
+        advice = advice_on(
+            rim, tune=tune, rods=its_rods, stage=stage, even_enough_cents=even_enough_cents, way=way
+        )
+    loudest = max((stroke for stroke, _ in used), key=lambda one: one.level_db)
+    progress("done", 1.0)
+    return replace(
+        heard,
+        kind="round the rim" if rim is not None else "single",
+        strokes=read,
+        rim=rim,
+        advice=advice,
+        refusal=_nothing(rim, read),
+        spectrum=spectrum_of(sound, [stroke for stroke, _ in used]),
+        fade=fade_of(sound, loudest),
+    )
+
+
+def matched(
+    strokes: Sequence[Stroke], *, count: int, rods: Sequence[int | None] | None, first_rod: int
+) -> list[int | None]:
+    """Return the rod that each stroke was near; 0 where no rods are known, None where left out.
+
+    Parameters
+    ----------
+    count : int
+        How many rods there are; 0 where nobody knows.
+    rods, first_rod :
+        As in ``listened``.
+
+    Raises
+    ------
+    BadInput
+        For a rod that is not there, and more rods than strokes.
+
+    Examples
+    --------
+    >>> good, bad = (Stroke(number=n, starts_s=n, ends_s=n + 1.0, dropped=why)
+    ...              for n, why in ((1, ""), (2, "Clipped.")))
+    >>> matched([good, bad, good, good], count=8, rods=None, first_rod=7)
+    [7, None, 8, 1]
+    """
+    if rods is not None and len(rods) > len(strokes):
+        raise BadInput(
+            f"rods for {len(rods)} strokes, and {len(strokes)} were found",
+            where="rods",
+            wanted="one for each stroke, 0 for one to leave out",
+        )
+    for rod in (*(rods or ()), first_rod):
+        if count and rod is not None and not 0 <= rod <= count:
+            raise BadInput("there is no such rod", where="rods", given=rod, wanted=f"1 to {count}")
+    found: list[int | None] = []
+    along = first_rod
+    for place, stroke in enumerate(strokes):
+        if stroke.dropped:
+            found.append(None)
+        elif rods is not None:
+            found.append((rods[place] if place < len(rods) else None) or None)
+        elif count:
+            found.append((along - 1) % count + 1)
+            along += 1
+        else:
+            found.append(0)
+    return found
+
+
+def advice_on(
+    rim: RimReading,
+    *,
+    tune: DrumToTune,
+    rods: RodsOfHead,
+    stage: Stage,
+    even_enough_cents: float = EVEN_ENOUGH_CENTS,
+    way: Way = "both",
+) -> Advice:
+    """Return what to turn, with all that is known of the drum beside the taps."""
+    head, hz = rods.head, rim.mean_hz
+    taken = tune.batter if head == "batter" else tune.resonant
+    return advise(
+        rim,
+        rods=len(rods.rods),
+        rod_deg=rods.along_deg,
+        calibration=calibration_of(tune, head, hz=hz) if hz else None,
+        at_most_cents_per_turn=at_most_cents_per_turn(tune, head, hz=hz) if hz else None,
+        oval_mm=tune.oval(head),
+        diameter_mm=tune.diameter_mm,
+        film=not taken.calf,
+        hoop=hoop_heights_of(tune, rods, stage=stage),
+        way=way,
+        even_enough_cents=even_enough_cents,
+    )
+
+
+def hoop_heights_of(tune: DrumToTune, rods: RodsOfHead, *, stage: Stage) -> HoopHeights | None:
+    """Return what the last heights of the hoop say that were read at that stage; None without."""
+    for heights in reversed(tune.tuning.heights):
+        at_hand = heights.head == rods.head and heights.stage == stage
+        if at_hand and len(heights.at_mm) == len(rods.rods):
+            return read_hoop_heights(
+                heights.at_mm,
+                along_deg=rods.along_deg,
+                hoop_flat=heights.hoop_flat or None,
+                thread_pitch_mm=rods.thread.pitch_mm,
+            )
+    return None
+
+
+def _round_rim(
+    sound: Sound,
+    used: Sequence[tuple[Stroke, int]],
+    rods: RodsOfHead,
+    *,
+    near_hz: float | None,
+    phone_deg: float | None,
+) -> RimReading:
+    at: dict[int, RodAt] = {rod.number: rod for rod in rods.rods}
+    taps = [Tap(rod=rod, along_deg=at[rod].along_deg, stroke=stroke) for stroke, rod in used]
+    return read_round_rim(
+        sound, taps, near_hz=near_hz, phone_deg=() if phone_deg is None else (phone_deg,)
+    )
+
+
+def _nothing(rim: RimReading | None, strokes: Sequence[StrokeHeard]) -> str:
+    """Say why nothing was read, where nothing was."""
+    if rim is not None and rim.mean_hz is not None:
+        return ""
+    if any(one.hz is not None for one in strokes):
+        return ""
+    asked = [*(rim.ask if rim is not None else ()), *(said for one in strokes for said in one.says)]
+    return asked[0] if asked else "No tone in it is clear enough to be a drum's."
+
+
+def _plain(stroke: Stroke, rod: int | None) -> StrokeHeard:
+    return StrokeHeard(
+        number=stroke.number,
+        starts_s=stroke.starts_s,
+        ends_s=stroke.ends_s,
+        rod=rod or 0,
+        dropped=stroke.dropped or (LEFT_OUT if rod is None else ""),
+    )
+
+
+def _with_reading(heard: StrokeHeard, read: StrokeReading | None) -> StrokeHeard:
+    if read is None:
+        return heard
+    settled = read.settled
+    return replace(
+        heard,
+        hz=settled.hz if settled else None,
+        doubt_hz=settled.hz_doubt if settled else 0.0,
+        glide_cents=read.glide.cents if read.glide else 0.0,
+        quality=read.quality,
+        tones=tuple(
+            ToneHeard(
+                hz=one.hz,
+                doubt_hz=one.hz_doubt,
+                decay_per_s=one.decay_per_s,
+                level_db=one.level_db,
+            )
+            for one in read.partials
+        ),
+        says=(*read.says, *((read.refusal,) if read.refusal else ())),
+    )
