@@ -7,10 +7,10 @@ from counterhoop.listen.sound import Sound
 from counterhoop.listen.strokes import Stroke
 
 WIRES_ON_DB = -12.0
-"""Between snares with wires on (-7 dB and more) and toms (-18 and less), on the drums of the tests."""
+"""Between snares with wires on (-7 dB and more) and toms (-18 and less), on real drums."""
 WIRES = (
-    "The snares are on, or something on the drum buzzes: their hiss drowns part of the head, and the "
-    "pitch is less sure. Take the snares off for a reading."
+    "The snares are on, or something on the drum buzzes: their hiss drowns part of the head, and "
+    "the pitch is less sure. Take the snares off for a reading."
 )
 _WHEN_S = (0.12, 0.2)
 _OVER_NOISE_DB = 6.0
