@@ -132,8 +132,10 @@ def test_eight_rods_are_turned_by_opposite_pairs():
     advice = advise(UNEVEN, rods=8, rod_deg=rods(8))
     assert [one.share for one in advice.pattern] == [-1.0, 0.0, 1.0, 0.0] * 2
     assert [one.cents for one in advice.pattern] == pytest.approx([10.5, 0.0, -10.5, 0.0] * 2)
-    assert any(s.startswith("Rods 3 and 7 read low: tighten both a hair") for s in advice.sentences)
-    assert any(s.startswith("Rods 1 and 5 read sharp: slacken both a") for s in advice.sentences)
+    assert any(
+        s.startswith("Rods 3 and 7 read low: tighten both by a hair") for s in advice.sentences
+    )
+    assert any(s.startswith("Rods 1 and 5 read sharp: slacken both by a") for s in advice.sentences)
 
 
 def test_five_rods_are_turned_as_one_pattern():

@@ -267,7 +267,7 @@ def _amount(
         turns = turn_step(min(needed, ONE_GO_TURNS))
         return turn_words(turns), turns, [words.IN_STEPS] if needed > ONE_GO_TURNS * 1.05 else []
     least = [] if at_most is None else [words.at_least(turn_words(whole / at_most))]
-    return f"a hair, {turn_words(FIRST_TURNS)} at the most", None, least
+    return f"a hair, at most {turn_words(FIRST_TURNS)}", None, least
 
 
 def _turn_sentences(pattern: Sequence[RodShare], amount: str, way: Way) -> list[str]:

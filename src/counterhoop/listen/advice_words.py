@@ -42,14 +42,14 @@ def pair_sentence(rods: Sequence[int], *, low: bool, amount: str, half: Sequence
     Examples
     --------
     >>> pair_sentence([2, 6], low=True, amount="a hair")
-    'Rods 2 and 6 read low: tighten both a hair.'
+    'Rods 2 and 6 read low: tighten both by a hair.'
     >>> pair_sentence([4, 8], low=False, amount="1/24 of a turn", half=[3, 7])
-    'Rods 4 and 8 read sharp: slacken both 1/24 of a turn, and rods 3 and 7 half as much.'
+    'Rods 4 and 8 read sharp: slacken both by 1/24 of a turn, and rods 3 and 7 by half as much.'
     """
     which = "both" if len(rods) == 2 else "all of them"
     way, reads = ("tighten", "low") if low else ("slacken", "sharp")
-    rest = f", and rods {listed(half)} half as much" if half else ""
-    return f"Rods {listed(rods)} read {reads}: {way} {which} {amount}{rest}."
+    rest = f", and rods {listed(half)} by half as much" if half else ""
+    return f"Rods {listed(rods)} read {reads}: {way} {which} by {amount}{rest}."
 
 
 def shift_sentence(rods: Sequence[int], *, tighten: bool, amount: str, half: Sequence[int]) -> str:
@@ -58,11 +58,11 @@ def shift_sentence(rods: Sequence[int], *, tighten: bool, amount: str, half: Seq
     Examples
     --------
     >>> shift_sentence([2, 6], tighten=False, amount="a hair", half=[1, 3, 5, 7])
-    'Slacken rods 2 and 6 a hair, and rods 1, 3, 5 and 7 half as much.'
+    'Slacken rods 2 and 6 by a hair, and rods 1, 3, 5 and 7 by half as much.'
     """
     way = "Tighten" if tighten else "Slacken"
-    rest = f", and rods {listed(half)} half as much" if half else ""
-    return f"{way} rods {listed(rods)} {amount}{rest}."
+    rest = f", and rods {listed(half)} by half as much" if half else ""
+    return f"{way} rods {listed(rods)} by {amount}{rest}."
 
 
 def spread_sentence(
@@ -73,13 +73,13 @@ def spread_sentence(
 
     Examples
     --------
-    >>> spread_sentence(up=[2], down=[1], amount="a hair", half_up=[3, 5], half_down=[])
-    'As one pattern: tighten rod 2 and slacken rod 1 a hair; tighten rods 3 and 5 half as much.'
+    >>> spread_sentence(up=[2], down=[1], amount="a hair", half_up=[], half_down=[4])
+    'As one pattern: tighten rod 2 and slacken rod 1 by a hair; slacken rod 4 by half as much.'
     """
     whole = _both_ways(up, down)
     rest = _both_ways(half_up, half_down)
-    halves = f"; {rest} half as much" if rest else ""
-    return f"As one pattern: {whole} {amount}{halves}."
+    halves = f"; {rest} by half as much" if rest else ""
+    return f"As one pattern: {whole} by {amount}{halves}."
 
 
 def found(split_cents: float, cents: Sequence[tuple[int, float]]) -> str:
@@ -146,9 +146,10 @@ def at_least(turns: str) -> str:
     Examples
     --------
     >>> at_least("1/48 of a turn")
-    'By the stiffness of the film all of it takes 1/48 of a turn or more; go by the ear.'
+    'By the stiffness of the film all of it takes 1/48 of a turn or more: go by the ear.'
     """
-    return f"By the stiffness of the film all of it takes {turns} or more; go by the ear."
+    takes = "may take no more than a hair" if turns == "a hair" else f"takes {turns} or more"
+    return f"By the stiffness of the film all of it {takes}: go by the ear."
 
 
 def out_of_reach(split_cents: float) -> str:

@@ -1,0 +1,72 @@
+"""Speed of listening: what one waits for after tapping round a drum.
+
+Each part prints its own rows; ``main`` joins them.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from _timing import Table, timed
+
+from counterhoop.listen.read_round_rim import Recording, read_round_rim
+from counterhoop.listen.round_rim import Tap
+from counterhoop.listen.sound import Sound
+from counterhoop.listen.strokes import Stroke
+
+RATE_HZ, EVERY_S, TAPS = 44_100, 1.6, 8
+
+
+def taps_of_an_uneven_head(*, phone_deg: float, split_cents: float) -> Recording:
+    """Return eight taps of 1.6 s: two pitches round 220 Hz, (0,1), (2,1), a glide, 30 dB noise."""
+    t = np.arange(round(EVERY_S * RATE_HZ)) / RATE_HZ
+    ahead = t + 0.03 * 0.12 * -np.expm1(-t / 0.12)
+    parts = []
+    for number in range(TAPS):
+        tap, phone = np.radians([45.0 * number - 35.0, phone_deg - 35.0])
+        half = 2.0 ** (split_cents / 2400.0)
+        tones = [
+            (220.0 / half, np.sin(tap) * np.sin(phone), 4.0),
+            (220.0 * half, np.cos(tap) * np.cos(phone), 4.0),
+            (118.0, 0.3, 8.0),
+            (306.0, 0.6, 5.0),
+        ]
+        parts.append(sum(a * np.exp(-d * t) * np.cos(2 * np.pi * hz * ahead) for hz, a, d in tones))
+    samples = np.concatenate(parts)
+    noise = np.random.default_rng(1).standard_normal(len(samples))
+    spread = np.sqrt(0.5e-3 * RATE_HZ / 2000.0)
+    taps = [
+        Tap(
+            rod=at + 1,
+            along_deg=45.0 * at,
+            stroke=Stroke(number=at + 1, starts_s=at * EVERY_S, ends_s=(at + 1) * EVERY_S - 0.02),
+        )
+        for at in range(TAPS)
+    ]
+    return Sound(samples=samples + spread * noise, rate_hz=RATE_HZ), taps
+
+
+def round_rim_rows(table: Table) -> None:
+    """Taps round the rim, read together."""
+    uneven = taps_of_an_uneven_head(phone_deg=70.0, split_cents=25.0)
+    one = taps_of_an_uneven_head(phone_deg=70.0, split_cents=0.0)
+    two = taps_of_an_uneven_head(phone_deg=115.0, split_cents=0.0)
+    read_round_rim(*uneven)
+    rows = {
+        "eight taps of an uneven head": lambda: read_round_rim(*uneven),
+        "eight taps, the pitch said beforehand": lambda: read_round_rim(*uneven, near_hz=220.0),
+        "eight taps of an even head": lambda: read_round_rim(*one),
+        "twice eight taps of an even head, two places": lambda: read_round_rim(*one, also=[two]),
+    }
+    for what, work in rows.items():
+        table.row(what, timed(work, times=7), limit_s=2.0)
+
+
+def main() -> None:
+    """Print the table."""
+    table = Table("Listening")
+    round_rim_rows(table)
+    table.close()
+
+
+if __name__ == "__main__":
+    main()
