@@ -22,6 +22,7 @@ EDGES_HZ: dict[Band, tuple[float, float]] = {
 """A drum rings in the low band and a little in the middle one; a stick is heard in all three."""
 QUIET = 1e-11
 _CHUNK_S = 4.0
+_STEADY_FRAMES = 25
 _FLOOR_SHARE, _FLOOR_FRAMES = 0.1, 25
 
 
@@ -82,11 +83,12 @@ def loudness(sound: Sound) -> Loudness:
 
 
 def _band_power(sound: Sound, edges: tuple[float, float], hop: int, frames: int) -> Floats:
-    from scipy.signal import butter, sosfilt
+    from scipy.signal import butter, sosfilt, sosfilt_zi
 
     low, high = edges[0], min(edges[1], 0.45 * sound.rate_hz)
     sections = butter(2, (low, high), btype="bandpass", fs=sound.rate_hz, output="sos")
-    state = np.zeros((len(sections), 2))
+    # As if the mean of the start had always been: a steady offset does not begin.
+    state = sosfilt_zi(sections) * (sound.samples[: _STEADY_FRAMES * hop].mean() if frames else 0.0)
     power = np.empty(frames)
     chunk = max(1, round(_CHUNK_S * sound.rate_hz / hop))
     for first in range(0, frames, chunk):

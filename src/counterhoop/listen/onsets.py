@@ -18,6 +18,7 @@ _AFTER: dict[Band, int] = {"low": 8, "mid": 4, "high": 2}
 # Beats of a pair and ripples of one period are forgotten; the stroke before the last one is not.
 _BEFORE: dict[Band, int] = {"low": 80, "mid": 60, "high": 12}
 _ONE_ONSET = 12
+_SOON, _SOON_AFTER = 75, 100
 _SEARCH_S = (0.03, 0.012)
 _START_BANDS_HZ = ((80.0, 1200.0), (400.0, 6000.0), (80.0, 20_000.0))
 
@@ -82,7 +83,9 @@ def _mean_ahead(power: Floats, count: int) -> Floats:
 
 
 def _loudest_before(after: Floats, count: int, *, apart: int) -> Floats:
-    padded = np.concatenate([np.zeros(count + apart - 1), after])
+    # Before a recording that was cut to the stroke there was no more than is left soon after.
+    first = after[_SOON:_SOON_AFTER].mean() if len(after) > _SOON else 0.0
+    padded = np.concatenate([np.full(count + apart - 1, first), after])
     windows = np.lib.stride_tricks.sliding_window_view(padded, count)
     return np.asarray(windows[: len(after)].max(axis=1))
 
