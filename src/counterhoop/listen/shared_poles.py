@@ -42,7 +42,9 @@ def guess_poles(
         if len(values) > rows
     ]
     stacked: NDArray[np.complex128] = np.concatenate(hankels, axis=1)
-    base = np.linalg.svd(stacked, full_matrices=False)[0][:, :count]
+    # Not by a product that a library splits over threads; see ``joint_fit``.
+    alike = np.einsum("ij,kj->ik", stacked, stacked.conj())
+    base = np.linalg.eigh(alike)[1][:, ::-1][:, :count]
     turns = np.linalg.eigvals(np.linalg.lstsq(base[:-1], base[1:], rcond=None)[0])
     order = np.argsort(np.angle(turns))
     rate, centre = bands[0].rate_hz, bands[0].centre_hz
