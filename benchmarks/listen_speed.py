@@ -6,12 +6,14 @@ Each part prints its own rows; ``main`` joins them.
 from __future__ import annotations
 
 import numpy as np
-from _timing import Table, timed
+from _timing import Table, peak_mb, timed
 
+from counterhoop.heads.wav import wav_bytes
+from counterhoop.listen.decode import decode
 from counterhoop.listen.read_round_rim import Recording, read_round_rim
 from counterhoop.listen.round_rim import Tap
 from counterhoop.listen.sound import Sound
-from counterhoop.listen.strokes import Stroke
+from counterhoop.listen.strokes import Stroke, find_strokes
 
 RATE_HZ, EVERY_S, TAPS = 44_100, 1.6, 8
 
@@ -61,9 +63,36 @@ def round_rim_rows(table: Table) -> None:
         table.row(what, timed(work, times=7), limit_s=2.0)
 
 
+def ten_minutes_rows(table: Table) -> None:
+    """Ten minutes of taps, the longest that is taken: read, and searched for strokes."""
+    rate_hz, limit_mb = 48_000, 450.0
+    t = np.arange(2 * rate_hz) / rate_hz
+    tap = 0.4 * np.exp(-5.0 * t) * np.sin(2 * np.pi * 210.0 * t)
+    noise = 1e-3 * np.random.default_rng(2).standard_normal(len(t))
+    one = wav_bytes(tap + noise, rate_hz=rate_hz)
+    data = bytearray(one[:44] + 300 * one[44:])
+    data[40:44] = (len(data) - 44).to_bytes(4, "little")
+    data[4:8] = (len(data) - 8).to_bytes(4, "little")
+    before = peak_mb()
+    kept: list[Sound] = []
+
+    def read() -> None:
+        kept.clear()
+        kept.append(decode(bytes(data)))
+
+    table.row("ten minutes at 48 kHz read", timed(read, times=3), limit_s=20.0)
+    found = timed(lambda: find_strokes(kept[0]), times=3)
+    table.row("its 300 strokes found", found, limit_s=10.0)
+    assert len(find_strokes(kept[0])) == 300
+    peak = peak_mb()
+    table.broken |= peak > limit_mb
+    print(f"most memory: {peak:.0f} MB, {before:.0f} before, limit {limit_mb:.0f}")
+
+
 def main() -> None:
     """Print the table."""
     table = Table("Listening")
+    ten_minutes_rows(table)
     round_rim_rows(table)
     table.close()
 
