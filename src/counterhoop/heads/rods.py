@@ -101,7 +101,7 @@ def rod_force(
     most = own * math.exp(edge_friction * (math.pi / 2.0 - down))
     return RodForce(
         n=own, most_n=most, rods=rods,
-        says=f"About {_print_n(own)} on each of {rods} rods, up to {_print_n(most)} while it is "
+        says=f"About {print_n(own)} on each of {rods} rods, up to {print_n(most)} while it is "
         "tightened.",
     )  # fmt: skip
 
@@ -169,8 +169,8 @@ def rod_torque(force_n: float, *, thread: Thread, state: str = "not known") -> R
     low, high = (1.0 - TORQUE_SCATTER) * force_n, (1.0 + TORQUE_SCATTER) * force_n
     return RodTorque(
         nm=nm, force_n=force_n, force_low_n=low, force_high_n=high,
-        says=f"About {_print_nm(nm)}, a guide only: at that torque a rod pulls anything from "
-        f"{_print_n(low)[:-2]} to {_print_n(high)}.",
+        says=f"About {print_nm(nm)}, a guide only: at that torque a rod pulls anything from "
+        f"{print_n(low)[:-2]} to {print_n(high)}.",
     )  # fmt: skip
 
 
@@ -234,9 +234,23 @@ def nut_factor_by_friction(
     return torque / major_m
 
 
-def _print_n(force_n: float) -> str:
+def print_n(force_n: float) -> str:
+    """Print a force to 10 N.
+
+    Examples
+    --------
+    >>> print_n(398.9)
+    '400 N'
+    """
     return f"{math.floor(force_n / 10.0 + 0.5) * 10:.0f} N"
 
 
-def _print_nm(nm: float) -> str:
+def print_nm(nm: float) -> str:
+    """Print a torque to a tenth.
+
+    Examples
+    --------
+    >>> print_nm(0.43)
+    '0.4 N m'
+    """
     return f"{max(nm, 0.1):.1f} N m"
