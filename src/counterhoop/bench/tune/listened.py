@@ -19,6 +19,7 @@ from counterhoop.listen.read_round_rim import read_round_rim
 from counterhoop.listen.read_stroke import StrokeReading, read_stroke
 from counterhoop.listen.refuse import refuse
 from counterhoop.listen.round_rim import RimReading, Tap
+from counterhoop.listen.same_drum import with_beats
 from counterhoop.listen.sound import Sound
 from counterhoop.listen.strokes import Stroke, find_strokes
 from counterhoop.shell.tuning import Stage
@@ -86,7 +87,7 @@ def listened(
         data, name=name, on_progress=lambda share: progress("the recording", 0.4 * share), stop=stop
     )
     progress("strokes", 0.4)
-    strokes = find_strokes(sound)
+    strokes = with_beats(sound, find_strokes(sound))
     its_rods = None if tune is None else tune.rods(head, then=stage != "before")
     if tune is not None and its_rods is None:
         its_rods = tune.rods(head)
