@@ -10,10 +10,13 @@ from starlette.requests import Request
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob, kept_job
 from counterhoop.bench.folders.kinds import TUNING
 from counterhoop.bench.folders.recordings import recordings_of
+from counterhoop.bench.long_work.answers import Answer, Working
+from counterhoop.bench.long_work.results import KitTold
 from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.enclosures.enclose import Enclosure
 from counterhoop.web.folder_index import drum_address
+from counterhoop.web.kept_readings import ReadAgain, kept_readings
 from counterhoop.web.look.mine import Mine, mine_of
 from counterhoop.web.plans import WAIT_S, Planned, plan_for
 
@@ -75,6 +78,21 @@ class TunedDesk:
     def recordings(self) -> tuple[Enclosure, ...]:
         """What was put in of it, the last first."""
         return recordings_of(self.shop, self.job.id, drum=self.drum.id)[::-1]
+
+    @property
+    def readings(self) -> tuple[ReadAgain, ...]:
+        """What was kept of it, in the order in which it was; nothing while there is no plan."""
+        tune = self.tune
+        return kept_readings(tune.tuning.readings) if tune else ()
+
+    @property
+    def kit(self) -> Answer[KitTold] | None:
+        """The pitches of the kit that it belongs to, or how far they are."""
+        source = self.planned.source
+        if self.plan is None or source is None:
+            return None
+        answer = self.shop.works.kit(source)
+        return self.shop.works.wait(answer.id, WAIT_S) if isinstance(answer, Working) else answer
 
     def written(self, name: str) -> list[Any]:
         """What is written of turns or heights, as it stands."""

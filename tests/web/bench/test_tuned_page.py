@@ -8,6 +8,7 @@ import re
 import pytest
 from worked_drums import WorkedJob
 
+from counterhoop.bench.demonstration.recordings import recordings
 from counterhoop.web.app import UPLOADS
 from counterhoop.web.guard.body_cap import BodyCap
 
@@ -143,3 +144,45 @@ def test_only_the_recording_itself_may_be_long():
 def test_an_unknown_thing_or_recording_is_no_page(job):
     assert job.ask.get(f"{tuned(job)}/recordings/0000000000000000/sound").status_code == 404
     assert write(job, "ring/0").status_code == 422
+
+
+# --- what is heard ------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def recorded():
+    """The worked job's recordings by name: sounds of the model, with what was put into them."""
+    return {one.name: one for one in recordings()}
+
+
+def heard_at(job, recorded, name, **fields):
+    answer = send(job, name=name, content=recorded[name].wav, **fields)
+    assert answer.status_code == 303
+    return answer.headers["location"].partition("#")[0]
+
+
+def keep_it(job, page, **fields):
+    action, form = re.search(r'action="([^"]+/keep)">(.*?)</form>', page, re.DOTALL).groups()
+    sent = {}
+    for name, value in re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', form):
+        sent.setdefault(name, []).append(value)
+    return job.ask.post(action, data=sent | fields)
+
+
+def test_taps_are_listened_to_kept_and_set_side_by_side(job, recorded):
+    """Pitches as put in; the first recording holds a tap that was too hard, which is left out."""
+    for name, stage in (("low-tom-rim-before.wav", "before"), ("low-tom-rim-after.wav", "after")):
+        at = heard_at(job, recorded, name, stage=stage, muted="yes")
+        page = said(job.ask.get(at))
+        assert f"{len(recorded[name].taps)} found" in page
+        assert "pitch round the rim, on the shell laid flat" in page
+        kept = keep_it(job, page, says="quiet room")
+        assert kept.status_code == 303
+    readings = tuning(job)["readings"]
+    assert [one["stage"] for one in readings.values()] == ["before", "after"]
+    page = said(job.ask.get(tuned(job)))
+    assert page.count("Take this reading out") == 2
+    assert "Batter head, before: pitch round the rim" in page
+    assert "Batter head, after: pitch round the rim" in page
+    out = job.ask.post(f"{tuned(job)}/readings/1/out", data={"based_on": 0})
+    assert (out.status_code, [*tuning(job)["readings"]]) == (303, ["2"])

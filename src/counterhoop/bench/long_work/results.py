@@ -1,8 +1,13 @@
-"""Papers and pictures as long work hands them over."""
+"""Papers, pictures and a kit's pitches as long work hands them over."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:  # heads take a second to load
+    from counterhoop.bench.tune.kit_pitches import KitPitches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,3 +47,19 @@ class Preview:
     content: bytes
     page: int
     pages: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitTold:
+    """The pitches of a job's drums.
+
+    Attributes
+    ----------
+    pitches : KitPitches
+        Drum by drum, and what was refused.
+    second_head : mapping of str to tuple of str
+        For each drum that gets another number of heads, what that does, in sentences.
+    """
+
+    pitches: KitPitches
+    second_head: Mapping[str, tuple[str, ...]]

@@ -1,12 +1,73 @@
-"""What is heard, worked out beside the pages: a scheme before and after."""
+"""What is heard, worked out beside the pages: taps, a kit's pitches, a scheme before and after."""
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from counterhoop.bench.hear_it import HearIt, hear_it
+from counterhoop.bench.long_work.results import KitTold
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.long_work.tasks import part_of, plan
 from counterhoop.bench.plan_job import DrumPlan, JobPlan, Progress
+from counterhoop.bench.taps_told import TapsTold
+from counterhoop.bench.tune.conversion_told import conversion_told
+from counterhoop.bench.tune.drum_to_tune import DrumToTune, drum_to_tune
+from counterhoop.bench.tune.heard import Heard
+from counterhoop.bench.tune.kit_pitches import kit_pitches
+from counterhoop.bench.tune.listened import listened
 from counterhoop.errors import BadInput
+
+
+def listen(
+    source: JobSource, drum: str, file: str, name: str, told: TapsTold, *, planned: bytes | None,
+    progress: Progress,
+) -> Heard:  # fmt: skip
+    """Listen to a recording.
+
+    Parameters
+    ----------
+    drum : str
+        The drum's name; empty where it cannot be planned, so that its rods are not known.
+    file, name : str
+        Where the recording lies, and what it is called.
+    told : TapsTold
+        How it was taken.
+    """
+    tune = None
+    if drum:
+        found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.2))
+        tune = drum_to_tune(drum_in(found, drum))
+    return listened(
+        Path(file).read_bytes(),
+        name=name,
+        tune=tune,
+        head=told.head,
+        stage=told.stage,
+        muted=told.muted,
+        rods=told.rods or None,
+        first_rod=told.first_rod,
+        phone_deg=phone_deg(tune, told),
+        progress=part_of(progress, 0.2, 1.0),
+    )
+
+
+def phone_deg(tune: DrumToTune | None, told: TapsTold) -> float | None:
+    """Return where along the shell the phone lay; None where nobody says."""
+    rods = None if tune is None else tune.rods(told.head, then=told.stage != "before")
+    near = [one.along_deg for one in rods.rods if one.number == told.phone_rod] if rods else []
+    return near[0] if near else None
+
+
+def kit(source: JobSource, *, planned: bytes | None, progress: Progress) -> KitTold:
+    """Plan a kit's pitches, and say what a second head does to each drum."""
+    found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.4))
+    progress("the kit's pitches", 0.4)
+    pitches = kit_pitches(found)
+    told = {one.key: conversion_told(drum_to_tune(one)) for one in found.drums}
+    return KitTold(
+        pitches=pitches,
+        second_head={name: one.says for name, one in told.items() if one is not None},
+    )
 
 
 def hear(source: JobSource, drum: str, *, planned: bytes | None, progress: Progress) -> HearIt:

@@ -14,7 +14,10 @@ from counterhoop.bench.printing import Printing
 
 if TYPE_CHECKING:
     from counterhoop.bench.hear_it import HearIt
+    from counterhoop.bench.long_work.results import KitTold
     from counterhoop.bench.plan_job import JobPlan
+    from counterhoop.bench.taps_told import TapsTold
+    from counterhoop.bench.tune.heard import Heard
     from counterhoop.scheme.wrapping import WrapPlan
 
 T = TypeVar("T")
@@ -38,6 +41,40 @@ class Works(ABC):
 
         return self.ask(
             Asked(line="wraps", task=tasks.wraps, source=source, rests_on=_plan(source))
+        )
+
+    def listen(
+        self, source: JobSource, *, drum: str, file: str, name: str, told: TapsTold
+    ) -> Answer[Heard]:
+        """Listen to a recording.
+
+        Parameters
+        ----------
+        drum : str
+            The drum's name; empty where it cannot be planned.
+        file, name : str
+            Where the recording lies, under its hash, and what it is called.
+        told : TapsTold
+            How it was taken.
+        """
+        from counterhoop.bench.long_work import sounds
+
+        return self.ask(
+            Asked(
+                line="sounds",
+                task=sounds.listen,
+                source=source,
+                arguments=(drum, file, name, told),
+                rests_on=_plan(source) if drum else None,
+            )
+        )
+
+    def kit(self, source: JobSource) -> Answer[KitTold]:
+        """Plan the pitches of a job's drums."""
+        from counterhoop.bench.long_work import sounds
+
+        return self.ask(
+            Asked(line="sounds", task=sounds.kit, source=source, rests_on=_plan(source))
         )
 
     def hear(self, source: JobSource, *, drum: str) -> Answer[HearIt]:

@@ -11,6 +11,7 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.folders.history import before
 from counterhoop.bench.folders.kinds import TUNING
 from counterhoop.bench.folders.write_thing import ThingChange, write_thing
+from counterhoop.bench.long_work.answers import Done, Failed, Working
 from counterhoop.errors import BadInput
 from counterhoop.store.save import Conflict
 from counterhoop.web.both_versions import both_versions, theirs_kept
@@ -29,8 +30,11 @@ from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.go_back import go_back
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.item_words import item_words
+from counterhoop.web.keep_reading import readings_in, take_reading_out
+from counterhoop.web.kept_readings import side_by_side
 from counterhoop.web.render import page
-from counterhoop.web.taps_form import HEAD_CHOICES, STAGE_CHOICES, TapsForm
+from counterhoop.web.rim_shown import strips
+from counterhoop.web.taps_form import HEAD_CHOICES, STAGE_CHOICES, TapsForm, taps_form
 from counterhoop.web.tuned_desk import TunedDesk, tuned_desk
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -48,7 +52,11 @@ Write = Annotated[str, Query(max_length=30)]
 def look(request: Request, shop: GivenWorkshop, job: str, drum: str, write: Write = "") -> Response:
     """Show how a drum sounds, what it is to sound like, and what to do at its rods."""
     desk = tuned_desk(request, shop, job, drum)
-    return shown(request, desk, taps=TapsForm(), write=write)
+    asked = dict(request.query_params)
+    if "stage" not in asked and readings_in(desk.kept.table):
+        # What was kept already was heard before: the next one comes after something was turned.
+        asked["stage"] = "between"
+    return shown(request, desk, taps=taps_form(asked), write=write)
 
 
 def shown(
@@ -56,6 +64,9 @@ def shown(
 ) -> Response:
     """Return the sheet, one of its forms open, the form for a recording filled in as given."""
     thing, at = written_place(write)
+    readings = desk.readings
+    kit = desk.kit
+    told = kit.value if isinstance(kit, Done) else None
     return page(
         request,
         "tuned.html",
@@ -71,6 +82,12 @@ def shown(
         stage_choices=STAGE_CHOICES,
         heads=item_words("heads", item_at("heads", desk.kept.table)),
         lists={name: [item_words(name, one) for one in desk.written(name)] for name in LISTS},
+        readings=readings,
+        strips=strips(side_by_side(readings), ident="kept"),
+        pitches=told.pitches.drum(desk.drum.name) if told else None,
+        second_head=told.second_head.get(desk.drum.name, ()) if told else (),
+        kit_working=kit if isinstance(kit, Working) else None,
+        kit_failed=kit if isinstance(kit, Failed) else None,
         thing=thing,
         at=NEW if at is None else at,
         form=form_of(desk, thing, at) if thing else None,
@@ -110,6 +127,18 @@ def write_it(
         place = len(held) - 1 - held[::-1].index(item)
     where = named if named not in LISTS else f"{named}-{place}"
     return RedirectResponse(f"{desk.address}?write={where}#{FORM}", status_code=303)
+
+
+@pages.post(TUNED + "/readings/{number}/out")
+def take_out(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, drum: str, number: str,
+    given: GivenForm,
+) -> Response:  # fmt: skip
+    """Take a reading out; the earlier versions keep it."""
+    desk = tuned_desk(request, shop, job, drum, wait_s=0.0)
+    based_on = number_in(given, "based_on")
+    take_reading_out(shop, desk, number, by=bench_of(request), based_on=based_on)
+    return RedirectResponse(f"{desk.address}#readings", status_code=303)
 
 
 @pages.post(TUNED + "/undo")

@@ -6,19 +6,37 @@ from dataclasses import replace
 from functools import partial
 from typing import Annotated
 
-from fastapi import APIRouter, File, Form, Header, UploadFile
+from fastapi import APIRouter, File, Form, Header, Query, UploadFile
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.recordings import file_of, put_recording_in, recording
+from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
+from counterhoop.bench.long_work.source import JobSource
+from counterhoop.bench.tune.heard import Heard
 from counterhoop.errors import BadInput, CannotDo
+from counterhoop.store.enclosures.enclose import Enclosure
+from counterhoop.web.folder_index import folder_index, job_address
+from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.ranged import ranged
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
+from counterhoop.web.keep_reading import keep_reading
+from counterhoop.web.kept_readings import heard_says
 from counterhoop.web.pages.tuned import TUNED, shown
-from counterhoop.web.taps_form import taps_form
-from counterhoop.web.tuned_desk import tuned_desk
+from counterhoop.web.plans import WAIT_S
+from counterhoop.web.render import page
+from counterhoop.web.rim_shown import strips
+from counterhoop.web.stroke_lines import stroke_lines, title_of
+from counterhoop.web.taps_form import (
+    HEAD_CHOICES,
+    MOST_STROKES,
+    STAGE_CHOICES,
+    TapsForm,
+    taps_form,
+)
+from counterhoop.web.tuned_desk import TunedDesk, tuned_desk
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -33,6 +51,9 @@ NO_SOUND = (
     "this is no recording that can be read, whatever its name says: WAV, FLAC, Ogg, Opus, MP3, M4A"
     " and the sound of a film can"
 )
+KEEP_WAIT_S = 20.0
+"""Whoever keeps a reading has seen it: it is worked out anew only after the program began anew."""
+NOT_READ_YET = "Not kept yet: it is being listened to once more. Press again when it is there."
 NOTHING_CHOSEN = "no recording was chosen: record here, or choose a file"
 
 
@@ -67,6 +88,95 @@ def put_in(
     return RedirectResponse(
         f"{desk.address}/recordings/{made}{taps.query}#strokes", status_code=303
     )
+
+
+@pages.get(ONE)
+def look(
+    request: Request, shop: GivenWorkshop, job: str, drum: str, recording_id: str,
+    rod: Annotated[list[str] | None, Query(max_length=MOST_STROKES)] = None,
+) -> Response:  # fmt: skip
+    """Show what is heard in a recording: stroke by stroke, round the rim, and what to turn."""
+    desk = tuned_desk(request, shop, job, drum)
+    one = recording(shop, job, drum=desk.drum.id, recording_id=recording_id)
+    asked = request.query_params
+    # Another first rod puts all strokes in order again, whatever stood beside them.
+    anew = "was_first" in asked and asked["was_first"].strip() != asked.get("first", "").strip()
+    taps = taps_form(asked, rods=() if anew else rod or ()).checked()
+    return heard_page(request, desk, one, taps=taps)
+
+
+def heard_page(
+    request: Request, desk: TunedDesk, one: Enclosure, *, taps: TapsForm, status: int = 200,
+    unkept: str = "",
+) -> Response:  # fmt: skip
+    """Return the page of a recording; ``unkept`` says why it was not kept as a reading."""
+    answer = heard_in(desk, one, taps=taps, wait_s=WAIT_S)
+    heard = answer.value if isinstance(answer, Done) else None
+    address = f"{desk.address}/recordings/{one.id}"
+    return page(
+        request,
+        "tuned_sound.html",
+        status=status,
+        job=desk.job,
+        job_address=job_address(desk.job),
+        drum=desk.drum,
+        desk=desk,
+        address=desk.address,
+        one=one,
+        here_address=address,
+        index=folder_index(desk.job, here=desk.address, drum=desk.drum),
+        taps=taps,
+        head_choices=HEAD_CHOICES,
+        stage_choices=STAGE_CHOICES,
+        working=answer if isinstance(answer, Working) else None,
+        failed=answer if isinstance(answer, Failed) else None,
+        heard=heard,
+        strokes=stroke_lines(heard) if heard else (),
+        strips=strips([(title_of(taps), heard)], ident="rim", turns=True) if heard else (),
+        says=heard_says(heard) if heard else "",
+        unkept=unkept,
+        in_order=replace(taps, rods=()).query,
+        again=f"{desk.address}{replace(taps, rods=()).query}#listen",
+        based_on=desk.kept.number,
+    )
+
+
+@pages.post(ONE + "/keep")
+def keep(
+    request: Request, shop: GivenWorkshop, pen: GivenPen, job: str, drum: str, recording_id: str,
+    given: GivenForm,
+) -> Response:  # fmt: skip
+    """Keep what was heard as a reading of the drum."""
+    desk = tuned_desk(request, shop, job, drum)
+    one = recording(shop, job, drum=desk.drum.id, recording_id=recording_id)
+    taps = taps_form(
+        {name: text_in(given, name) for name in ("head", "stage", "muted", "first", "phone")},
+        rods=[str(value) for value in given.getlist("rod")],
+    ).checked()
+    answer = heard_in(desk, one, taps=taps, wait_s=KEEP_WAIT_S)
+    if not isinstance(answer, Done):
+        return heard_page(request, desk, one, taps=taps, status=409, unkept=NOT_READ_YET)
+    if answer.value.refusal:
+        return heard_page(request, desk, one, taps=taps, status=422, unkept=answer.value.refusal)
+    keep_reading(
+        shop, desk, answer.value, one=one, says=text_in(given, "says"), by=bench_of(request),
+        based_on=number_in(given, "based_on"),
+    )  # fmt: skip
+    return RedirectResponse(f"{desk.address}#readings", status_code=303)
+
+
+def heard_in(desk: TunedDesk, one: Enclosure, *, taps: TapsForm, wait_s: float) -> Answer[Heard]:
+    """Return what is heard in a recording, or how far that is."""
+    source = desk.planned.source
+    known = source is not None and desk.drum.id not in desk.planned.faults
+    answer = desk.shop.works.listen(
+        source if source is not None and known else JobSource(tables_json=b""),
+        drum=desk.drum.name if known else "",
+        file=str(file_of(desk.shop, one)),
+        name=one.name_given,
+        told=taps.told,
+    )
+    return desk.shop.works.wait(answer.id, wait_s) if isinstance(answer, Working) else answer
 
 
 @pages.get(ONE + "/sound")

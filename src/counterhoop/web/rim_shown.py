@@ -1,0 +1,72 @@
+"""Readings round the rim as a page draws them: flat strips, wide and narrow, at one scale."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from counterhoop.bench.tune.heard import Heard
+from counterhoop.papers.rim_strip import WIDE_MM, draw_rim, reach_of
+from counterhoop.papers.screen.play import to_screen
+
+NARROW_MM = 95.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A reading drawn.
+
+    Attributes
+    ----------
+    title : str
+    wide, narrow : Markup
+        The same for a wide screen and for a phone held upright.
+    """
+
+    title: str
+    wide: Markup
+    narrow: Markup
+
+
+def strips(
+    readings: Sequence[tuple[str, Heard]], *, ident: str, turns: bool = False
+) -> list[Strip]:
+    """Draw readings that were taken round the rim, all at the scale of the widest.
+
+    Parameters
+    ----------
+    readings : sequence of (str, Heard)
+        Each with its heading; those that were not taken round the rim are passed over.
+    ident : str
+        Before every id; unique on the page.
+    turns : bool
+        Whether the rods to turn are marked.
+    """
+    drawn = [(title, one, one.rim) for title, one in readings if one.rim is not None]
+    reach = reach_of([rim for _, _, rim in drawn])
+
+    def play(title: str, heard: Heard, *, at: int, narrow: bool) -> Markup:
+        assert heard.rim is not None
+        name = f"{ident}-{at}{'-narrow' if narrow else ''}"
+        advice = heard.advice
+        drawing = draw_rim(
+            heard.rim,
+            rods=[(rod.number, rod.along_deg) for rod in heard.rods],
+            pattern=advice.pattern if turns and advice is not None else (),
+            heading=title,
+            reach_cents=reach,
+            name=name,
+            wide_mm=NARROW_MM if narrow else WIDE_MM,
+        )
+        return Markup(to_screen(drawing, ident=name))
+
+    return [
+        Strip(
+            title=title,
+            wide=play(title, heard, at=at, narrow=False),
+            narrow=play(title, heard, at=at, narrow=True),
+        )
+        for at, (title, heard, _) in enumerate(drawn)
+    ]
