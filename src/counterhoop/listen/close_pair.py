@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -21,6 +22,7 @@ NEAREST_HZ, FARTHEST_HZ = 0.6, 16.0
 SAME_HZ, SAME_SHARE = 0.25, 0.10
 _APART_HZ = (2.0, 4.0)
 _FIRST_STEPS = 6
+_FEWEST = 24
 
 
 def find_pair(band: Band, *, begin: Course, two: Sequence[Course] = ()) -> ClosePair | None:
@@ -47,7 +49,7 @@ def find_pair(band: Band, *, begin: Course, two: Sequence[Course] = ()) -> Close
     if first is None:
         return None
     later_band = band.after(band.starts_s + LATER_S)
-    if len(later_band.values) < 24:
+    if len(later_band.values) < _FEWEST:
         return None
     later = _two(later_band, begin, [first[0].course(0), first[0].course(1)])
     if later is None:
@@ -92,23 +94,32 @@ def partials_of(fit: Fit) -> tuple[Partial, ...]:
 
 def _two(band: Band, begin: Course, two: Sequence[Course]) -> tuple[Fit, float] | None:
     """Return the fit of two tones and by how much it is better, where they pass as a pair."""
-    ones = [refine(band, tones=[start]) for start in (begin, first_guess(band))]
-    one = min((fit for fit in ones if fit), key=lambda fit: fit.left, default=None)
+    guess = first_guess(band)
+    one = refine(band, tones=[begin])
     if one is None:
         return None
     # A few steps tell which start leads somewhere.
-    starts = [*([two] if two else []), *_starts(band, begin, one)]
+    starts = [*([two] if two else []), *_starts(band, (begin, one.course(0), guess))]
     tried = [refine(band, tones=start, steps=_FIRST_STEPS) for start in starts]
-    promising = min((fit for fit in tried if fit), key=lambda fit: fit.left, default=None)
-    best = promising and refine(band, tones=[promising.course(0), promising.course(1)])
+    promising = sorted((fit for fit in tried if fit), key=lambda fit: fit.left)[:2]
+    done = [refine(band, tones=[fit.course(0), fit.course(1)]) for fit in promising]
+    best = min((fit for fit in done if fit), key=lambda fit: fit.left, default=None)
     if not best:
         return None
-    better_db = 10.0 * math.log10(one.left / max(best.left, 1e-30))
-    return (_ordered(best), better_db) if better_db >= BETTER_DB and _alike(band, best) else None
+    if _better_db(best, one) < BETTER_DB or not _alike(band, best):
+        return None
+    # The one tone must have had its best chance too.
+    again = refine(band, tones=[guess])
+    better_db = min(_better_db(best, fit) for fit in (one, again) if fit)
+    return (_ordered(best), better_db) if better_db >= BETTER_DB else None
 
 
-def _starts(band: Band, begin: Course, one: Fit) -> Iterator[list[Course]]:
-    for course in (begin, one.course(0)):
+def _better_db(two: Fit, one: Fit) -> float:
+    return 10.0 * math.log10(one.left / max(two.left, 1e-30))
+
+
+def _starts(band: Band, singles: Sequence[Course]) -> Iterator[list[Course]]:
+    for course in singles:
         straight = straightened(band, share=course.share, tau_s=course.tau_s)
         try:
             hz, decay = poles_of(straight, rate_hz=band.rate_hz, count=2)
@@ -123,7 +134,7 @@ def _starts(band: Band, begin: Course, one: Fit) -> Iterator[list[Course]]:
             )
             for at in (0, 1)
         ]
-    single = one.course(0)
+    single = singles[-1]
     for apart in _APART_HZ:
         yield [
             Course(
@@ -160,15 +171,11 @@ def _alike(band: Band, two: Fit) -> bool:
 def _ordered(two: Fit) -> Fit:
     if two.hz[0] <= two.hz[1]:
         return two
-    return Fit(
+    return replace(
+        two,
         hz=two.hz[::-1],
         hz_doubt=two.hz_doubt[::-1],
         decay_per_s=two.decay_per_s[::-1],
         decay_doubt=two.decay_doubt[::-1],
-        share=two.share,
-        share_doubt=two.share_doubt,
-        tau_s=two.tau_s,
         amplitudes=two.amplitudes[::-1],
-        left=two.left,
-        explained_db=two.explained_db,
     )

@@ -18,10 +18,12 @@ from counterhoop.listen.refine import Fit, refine
 from counterhoop.listen.sought import Peak
 
 SINCE_S = 0.04
-MOST_CLUMPS, MOST_TONES = 5, 3
+MOST_CLUMPS, MOST_TONES = 4, 3
 OWN_LOW, OWN_HIGH = 0.86, 1.2
 _WEAKEST_DB, _FEWEST = -24.0, 24
-_STEPS = 12
+_STEPS = 10
+# What is left beyond this is how the model is wrong, not another tone.
+_ENOUGH_DB = 25.0
 _WORTH_ASKING = 2.0
 # A further tone must take this much off what is left.
 _WORTH_DB = 3.0
@@ -69,9 +71,15 @@ def overtones(
         if any(least < peak.hz < most for least, most in done):
             continue
         half = max(12.0, 0.07 * peak.hz)
-        done.append((peak.hz - half, peak.hz + half))
+        beside = [
+            other.hz
+            for other in rest
+            if abs(other.hz - peak.hz) < 0.7 * half and other.level_db > peak.level_db - 15.0
+        ]
+        middle = (min(beside) + max(beside)) / 2.0
+        done.append((middle - half, middle + half))
         band = band_around(
-            samples, rate_hz=rate_hz, centre_hz=peak.hz, half_width_hz=half, edge_hz=1.2 * half
+            samples, rate_hz=rate_hz, centre_hz=middle, half_width_hz=half, edge_hz=1.2 * half
         ).after(SINCE_S)
         if len(band.values) < _FEWEST:
             continue
@@ -136,4 +144,6 @@ def _fewest_tones(band: Band, course: Course) -> Fit | None:
         if best and 10.0 * math.log10(best.left / max(fit.left, 1e-30)) < _WORTH_DB:
             break
         best = fit
+        if fit.explained_db > _ENOUGH_DB:
+            break
     return best

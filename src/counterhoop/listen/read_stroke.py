@@ -35,6 +35,7 @@ SURE_DB, SURE_CENTS = 13.0, 6.0
 CLEAR_DB, CLEAR_CENTS = 18.0, 2.0
 _PAIR_ASKED_DB = 26.0
 _MOST_TRIED = 4
+_STAYS = 0.08
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +158,8 @@ def _lowest(
             pair = find_pair(band_of(samples, rate_hz, peak, peaks), begin=fit.course(0))
         if pair or (_sure(peak, fit) and _energy_db(fit, loudness) > WEAKEST_DB):
             return _Lead(peak=peak, band=band, fit=fit, pair=pair)
-        if peak.energy_db > -10.0 or near_hz is not None:
+        stayed = abs(fit.hz[0] / peak.hz - 1.0) < _STAYS
+        if (stayed and peak.energy_db > -10.0) or near_hz is not None:
             return (
                 f"The lowest tone, near {peak.hz:.0f} Hz, is not clear enough to be read: snare"
                 " wires, another drum that rings with it, or too short a sound. Wires off, the"

@@ -40,7 +40,8 @@ class Fit:
     left : float
         Mean square of what is left over.
     explained_db : float
-        How far that is below the mean square of the band.
+        How far that is below the mean square of the band, as long as the tones are within 20 dB
+        of their strongest.
     """
 
     hz: tuple[float, ...]
@@ -212,8 +213,10 @@ class _Sums:
         crowded = max(1.0, self.band.rate_hz / self.band.noise_hz)
         spread = np.linalg.pinv(normal) * self.variance(left) * crowded
         doubts = np.sqrt(np.maximum(np.diag(spread), 0.0)) / scale
-        mean = float(np.mean(np.abs(left) ** 2))
-        whole = float(np.mean(np.abs(self.band.values) ** 2))
+        heard = np.abs(self.band.values - left)
+        alive = heard >= 0.1 * heard.max()
+        over = float(np.mean(np.abs(left[alive]) ** 2))
+        whole = float(np.mean(np.abs(self.band.values[alive]) ** 2))
         count = self.count
         return Fit(
             hz=tuple(at[:count].tolist()),
@@ -224,6 +227,6 @@ class _Sums:
             share_doubt=float(doubts[-2]) if self.glide_free else 0.0,
             tau_s=math.exp(at[-1]),
             amplitudes=tuple(amplitudes.tolist()),
-            left=mean,
-            explained_db=10.0 * math.log10(whole / max(mean, 1e-30)),
+            left=float(np.mean(np.abs(left) ** 2)),
+            explained_db=10.0 * math.log10(max(whole, 1e-30) / max(over, 1e-30)),
         )

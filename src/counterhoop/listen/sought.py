@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -62,14 +63,24 @@ def peaks_of(samples: NDArray[np.float64], *, rate_hz: float) -> tuple[Peak, ...
     whole = samples[round(EARLY_S[0] * rate_hz) :]
     power = np.abs(np.fft.rfft(whole)) ** 2
     hz = np.fft.rfftfreq(len(whole), 1.0 / rate_hz)
-    energies = [
-        float(power[(hz > 0.95 * peak.hz) & (hz < GLIDES_UP * peak.hz)].sum()) + 1e-30
-        for peak in found
-    ]
+    energies = []
+    for peak in found:
+        low, high = _own(peak, found)
+        energies.append(float(power[(hz > low) & (hz < high)].sum()) + 1e-30)
     return tuple(
         replace(peak, energy_db=10.0 * float(np.log10(energy / max(energies))))
         for peak, energy in zip(found, energies, strict=True)
     )
+
+
+def _own(peak: Peak, found: Sequence[Peak]) -> tuple[float, float]:
+    """Return the band that a peak has to itself: half the way to a stronger one at most."""
+    low, high = 0.95 * peak.hz, GLIDES_UP * peak.hz
+    for other in found:
+        if other.level_db > peak.level_db:
+            middle = (peak.hz + other.hz) / 2.0
+            low, high = (max(low, middle), high) if other.hz < peak.hz else (low, min(high, middle))
+    return low, high
 
 
 def _peaks(
