@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from counterhoop.listen.blocks import Opened, Progress, Stop, read_blocks, too_long
 from counterhoop.listen.clipping import flat_tops, joined
+from counterhoop.listen.file_guard import breaks_off
 from counterhoop.listen.sound import Sound
 from counterhoop.listen.thinned import Thinned
 
@@ -105,12 +106,11 @@ def decode(
     """
     where = name or "recording"
     found = _Measured()
-    found.opened = Opened()
     for block in _chunks(data, where, longest_s, found.opened, _half(on_progress, 0.0), stop):
         found.add(block)
     step = thinning(found.samples, rate_hz=found.opened.rate_hz)
     if found.samples // step > 2 * MOST_SAMPLES:
-        raise too_long(MOST_SAMPLES / found.opened.rate_hz, where=where)
+        raise too_long(2 * MOST_SAMPLES / found.opened.rate_hz, where=where)
     return _kept(data, where, found, step, longest_s, _half(on_progress, 0.5), stop)
 
 
@@ -122,12 +122,8 @@ def thinning(samples: int, *, rate_hz: int) -> int:
     >>> thinning(44_100 * 60, rate_hz=44_100), thinning(192_000 * 600, rate_hz=192_000)
     (1, 8)
     """
-    steps = [
-        step for step in range(1, rate_hz // LEAST_RATE_HZ + 1)
-        if rate_hz % step == 0 and samples <= step * MOST_SAMPLES
-    ]  # fmt: skip
-    whole = [step for step in range(1, rate_hz // LEAST_RATE_HZ + 1) if rate_hz % step == 0]
-    return steps[0] if steps else max(whole, default=1)
+    whole = [step for step in range(1, rate_hz // LEAST_RATE_HZ + 1) if rate_hz % step == 0] or [1]
+    return next((step for step in whole if samples <= step * MOST_SAMPLES), whole[-1])
 
 
 def _kept(
@@ -173,7 +169,7 @@ def _kept(
         samples=samples[:filled],
         rate_hz=rate // step,
         clipped=clipped,
-        says=(*channel_says, *_says(found, clipped, rate // step)),
+        says=(*channel_says, *_says(found, clipped, rate // step, breaks_off(data))),
     )
 
 
@@ -228,7 +224,9 @@ def _choice(found: _Measured) -> tuple[Floats, tuple[str, ...]]:
     return weights, (f"Channel {best + 1} of {count} is used: it is the loudest.",)
 
 
-def _says(found: _Measured, clipped: tuple[tuple[float, float], ...], rate_hz: int) -> list[str]:
+def _says(
+    found: _Measured, clipped: tuple[tuple[float, float], ...], rate_hz: int, broken: bool
+) -> list[str]:
     opened = found.opened
     says = list(opened.says)
     if float(np.abs(found.offsets).max()) > _OFFSET:
@@ -241,6 +239,8 @@ def _says(found: _Measured, clipped: tuple[tuple[float, float], ...], rate_hz: i
         says.append(
             f"The file is cut short: {found.seconds:.1f} s of {promised:.1f} s are there, and used."
         )
+    elif broken:
+        says.append(f"The file is cut short: {found.seconds:.1f} s are there, and used.")
     elif opened.unread:
         says.append("Part of the file is damaged and left out.")
     if rate_hz != opened.rate_hz:

@@ -18,6 +18,7 @@ CODINGS = frozenset(
 RATES_HZ = (8_000, 192_000)
 MOST_CHANNELS = 8
 MOST_TRACKS = 32
+_SIZE_UNKNOWN = 2**31 - 65_536
 _COUNTED_ANYWAY = 1_000_000
 _HOLD_OTHERS = frozenset({b"moov", b"trak", b"mdia", b"minf", b"stbl", b"moof", b"traf"})
 _COUNT_AT = {b"stsz": 8, b"stz2": 8, b"trun": 4}
@@ -43,6 +44,22 @@ def hold_to_size(data: bytes, *, where: str) -> None:
             where=where,
             step="It is damaged or no recording; record again.",
         )
+
+
+def breaks_off(data: bytes) -> bool:
+    """Tell whether a WAV file is shorter than its first bytes say.
+
+    A recorder that cannot go back writes the largest size there is: that says nothing.
+
+    Examples
+    --------
+    >>> breaks_off(b"RIFF" + (100).to_bytes(4, "little") + b"WAVE" + bytes(50))
+    True
+    """
+    if data[:4] != b"RIFF":
+        return False
+    size = int.from_bytes(data[4:8], "little")
+    return len(data) < size + 8 and size < _SIZE_UNKNOWN
 
 
 def _pieces(data: bytes, at: int, end: int) -> Iterator[int]:
