@@ -21,11 +21,14 @@ from counterhoop.heads.rank import heard_part
 from counterhoop.heads.rim_load import load_of_rods
 from counterhoop.heads.strike import Blow, Ear, Lobes, muted, struck
 from counterhoop.heads.uneven import Doublet, doublet_of
+from counterhoop.heads.wav import wav_bytes
 from counterhoop.listen.advice import advise
 from counterhoop.listen.advice_words import ODD, ODD_THREE, OPPOSITE
+from counterhoop.listen.decode import decode
 from counterhoop.listen.read_round_rim import read_round_rim
-from counterhoop.listen.round_rim import RimReading
+from counterhoop.listen.round_rim import RimReading, Tap
 from counterhoop.listen.sound import Sound
+from counterhoop.listen.strokes import find_strokes
 
 RATE_HZ = 8000
 DRUM = HeadedShell(
@@ -125,3 +128,25 @@ def test_turning_what_is_advised_evens_the_drum(count, way):
         for amount in np.linspace(0.0, 0.3, 61)
     )
     assert best < 0.35 * pair.split_cents
+
+
+def test_a_file_of_taps_is_read_from_its_bytes_to_the_advice():
+    """Nothing is told of where the strokes are, nor of the pitch; 16 bits, a phone at 50 deg."""
+    along = rods(8)
+    pulls = [PULL_N * (1.0 + 0.06 * np.cos(2.0 * np.radians(at - 90.0))) for at in along]
+    pair = truth_of(pulls, along)
+    sound, _ = heard(pair, along, phone_deg=50.0, seed=8)
+    loud = float(np.abs(sound.samples).max())
+    read_back = decode(wav_bytes(0.5 * sound.samples / loud, rate_hz=RATE_HZ))
+    strokes = find_strokes(read_back)
+    assert len(strokes) == 8
+    taps = [
+        Tap(rod=at + 1, along_deg=along[at], stroke=stroke) for at, stroke in enumerate(strokes)
+    ]
+    read = read_round_rim(read_back, taps)
+    assert read.split_cents == pytest.approx(pair.split_cents, abs=2.0)
+    assert apart_deg(read.axis_deg, pair.tight_deg) < 3.0 * read.axis_doubt_deg
+    assert all(type(tap.hz) is float for tap in read.taps if tap.hz is not None)
+    said = advise(read, rods=8, rod_deg=along).sentences
+    assert any(s.startswith("Rods 1 and 5 read low: tighten both") for s in said)
+    assert any(s.startswith("Rods 3 and 7 read sharp: slacken both") for s in said)

@@ -233,7 +233,7 @@ def _taps(
         up = abs(high) * math.sin(axis.heard[place])
         down = abs(low) * math.cos(axis.heard[place])
         share = up**2 / (up**2 + down**2) if up + down > 0.0 else 0.5
-        cents = split * (share - 0.5)
+        cents = float(split * (share - 0.5))
         read.append(
             replace(tap, hz=mean * 2.0 ** (cents / 1200.0), cents=cents, low=complex(low),
                     high=complex(high))
