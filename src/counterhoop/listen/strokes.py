@@ -20,7 +20,7 @@ _SOON_FALL_DB, _LATER_FALL_DB, _MOST_FALL_DB = 1.5, 5.0, 35.0
 _LEAST_OVER_NOISE_DB, _LEAST_RING_DB = 14.0, 6.0
 _NOISE_AGAIN_DB, _NOISE_FRAMES = 3.0, 25
 
-CLIPPED = "It is clipped: tap softer, or move the phone away."
+CLIPPED = "It is too loud for the recorder (clipped): tap softer, or move the phone away."
 FLAM = "Two strokes fall together: let each die away for 2 seconds."
 TOO_CLOSE = "The next stroke comes too soon: let each die away for 2 seconds."
 TOO_SHORT = "The recording ends too soon after it: let it run on for 2 seconds."
