@@ -77,6 +77,8 @@ def folder_index(job: KeptJob, *, here: str, drum: KeptDrum | None = None) -> li
         ]
     wrap = f"{folder}/wrap"
     lines.append(Sheet(href=wrap, says="Wrap and finish", here=here == wrap))
+    tuned = f"{folder}/tuned"
+    lines.append(Sheet(href=tuned, says="The kit tuned", here=here == tuned))
     handed = f"{folder}/handed-over"
     lines.append(Sheet(href=handed, says="Handed over", here=here == handed))
     return lines

@@ -55,6 +55,11 @@ SAYS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
         ("most_per_rod", "at most {} a rod"), ("rod", "rods {}"),
         ("pitch.batter", "to sound {}"), ("pitch.resonant", "the other {}"),
     ),
+    "kit": (
+        ("lowest.pitch", "lowest {}"), ("lowest.drum", "the {}"), ("highest.pitch", "highest {}"),
+        ("highest.drum", "the {}"), ("bottom", "bottom heads {}"), ("heard", "heard {}"),
+        ("a4", "A at {}"),
+    ),
     "turns": (
         ("head", "{} head"), ("from", "from {}"), ("to", "to {}"), ("turns", "by {} of a turn"),
     ),

@@ -21,6 +21,7 @@ from counterhoop.web.pages import (
     shell,
     tuned,
     tuned_hear,
+    tuned_kit,
     tuned_sound,
     what_it_is,
     work,
@@ -32,7 +33,7 @@ from counterhoop.web.pages import (
 PAGES = (
     *(new_drum.pages, shell.pages, history.pages),
     *(jobs.pages, photographs.pages, what_it_is.pages, handed_over.pages, put_away.pages),
-    *(tuned.pages, tuned_sound.pages, tuned_hear.pages),
+    *(tuned.pages, tuned_sound.pages, tuned_hear.pages, tuned_kit.pages),
     *(bench.pages, papers.pages, wrap.pages, schemes.pages, fittings.pages),
     *(rules.pages, printer.pages, safe.pages, let_in.pages, workshop.pages, work.pages),
     api.pages,
