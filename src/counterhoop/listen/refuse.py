@@ -18,8 +18,14 @@ VOICE = f"This sounds like a voice: ask for quiet, then {AGAIN}."
 MUSIC = f"This sounds like music or a tone that is held: switch it off, then {AGAIN}."
 NOISE = f"There is steady noise and no stroke in it: find a quieter room, then {AGAIN}."
 CLICK = f"There is one click and nothing that rings: {AGAIN}."
-CLICKS = f"There are clicks and nothing that rings: take the cloth off the head that you strike, then {AGAIN}."
-CLIPPED = "All strokes are too loud for the recorder (clipped): tap softer, or lay the phone farther away."
+CLICKS = (
+    "There are clicks and nothing that rings: take the cloth off the head that you strike, then "
+    f"{AGAIN}."
+)
+CLIPPED = (
+    "All strokes are too loud for the recorder (clipped): tap softer, or lay the phone farther "
+    "away."
+)
 TOGETHER = "All strokes come too close together: tap, and let each one die away for 2 seconds."
 TOO_SOFT = (
     "All strokes are hardly louder than the room: tap a little harder, or bring the phone nearer."
