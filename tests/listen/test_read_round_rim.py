@@ -245,3 +245,19 @@ def test_strokes_outside_the_recording_are_no_reading():
     sound, taps = tapped(UNEVEN, rods(4))
     short = Sound(samples=sound.samples[:4000], rate_hz=sound.rate_hz)
     assert read_round_rim(short, taps).quality == "none"
+
+
+@pytest.mark.parametrize(
+    "seeds", [range(4), pytest.param(range(4, 60), marks=pytest.mark.full)], ids=["few", "many"]
+)
+def test_no_split_is_invented_on_an_even_head(seeds):
+    """Glides, decays and noise drawn by the seed; an even head has one pitch."""
+    for seed in seeds:
+        chance = np.random.default_rng(seed)
+        rim = replace(EVEN, decay_per_s=float(chance.uniform(3.0, 10.0)))
+        slide = Slide(
+            share=float(chance.uniform(0.0, 0.06)), tau_s=float(chance.uniform(0.05, 0.2))
+        )
+        snr_db = float(chance.uniform(15.0, 40.0))
+        sound, taps = tapped(rim, rods(6), snr_db=snr_db, slide=slide, seed=seed)
+        assert read_round_rim(sound, taps).split_cents is None, seed
