@@ -47,5 +47,3 @@ def tapped(
 def apart_deg(first: float, second: float) -> float:
     """How far two axes are apart; one is the same after half a turn."""
     return float(abs((first - second + 90.0) % 180.0 - 90.0))
-
-
