@@ -46,3 +46,8 @@ def make_pages() -> ModuleType:
 @pytest.fixture(scope="session")
 def app() -> ModuleType:
     return script("pictures/app.py")
+
+
+@pytest.fixture(scope="session")
+def heard() -> ModuleType:
+    return script("make_heard.py")
