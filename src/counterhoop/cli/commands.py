@@ -10,6 +10,9 @@ import typer
 from counterhoop import __version__
 from counterhoop.cli.demo import demo
 from counterhoop.cli.fittings import fitting, thread
+from counterhoop.cli.hear import hear
+from counterhoop.cli.kit import kit
+from counterhoop.cli.listen import listen
 from counterhoop.cli.papers import blank_survey, check_sheet, papers
 from counterhoop.cli.schemes import schemes, wrap
 from counterhoop.cli.serve import serve
@@ -32,6 +35,7 @@ You measure a shell and type what you read; Counterhoop works out which old hole
 must be plugged, what will show, whether everything clears, and where to drill.
 
 In the browser:  serve.  With files:  new, check, readings, schemes, papers.
+Heads and tuning:  kit, hear, listen.
 Never drill from a paper that says DRAFT.
 """
 
@@ -46,7 +50,7 @@ app = typer.Typer(
 )
 
 for command in (
-    *(serve, new, check, readings, schemes, papers, wrap, thread, fitting),
+    *(serve, new, check, readings, schemes, papers, wrap, kit, listen, hear, thread, fitting),
     *(check_sheet, blank_survey, jobs, take_in, hand_out, backup, restore, export),
 ):
     app.command()(command)
