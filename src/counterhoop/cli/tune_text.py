@@ -5,11 +5,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from counterhoop.cli.text import wrapped
+from counterhoop.heads.tension import print_tension
+from counterhoop.heads.turns import in_turns
 from counterhoop.quantities.print_pitch import print_hz, print_pitch
 
 if TYPE_CHECKING:
     from counterhoop.bench.tune.heard import Heard, StrokeHeard
     from counterhoop.bench.tune.kit_pitches import DrumPitches, KitPitches
+    from counterhoop.heads.kit import HeadPlan
+
+
+GUIDES = (
+    "Forces are those of an even head, and in brackets while it is tightened. Torque is a guide"
+    " only: at that torque a rod pulls a third more or less. Turns are from finger-tight and a"
+    " start: listen at every sixteenth from there."
+)
 
 
 def kit_text(kit: KitPitches) -> str:
@@ -17,22 +27,46 @@ def kit_text(kit: KitPitches) -> str:
     lines: list[str] = []
     for one in kit.drums:
         lines += [*_drum(one), ""]
-    for said in (*kit.refusals, *kit.says):
+    planned = [one.planned for one in kit.drums if one.planned is not None]
+    standing = dict.fromkeys(said for one in planned for said in one.says[1:])
+    closing = [*kit.refusals, *standing, *kit.says]
+    if planned:
+        closing.append(GUIDES)
+    for said in closing:
         lines += wrapped(said, indent=0)
     return "\n".join(lines)
 
 
 def _drum(one: DrumPitches) -> list[str]:
     if one.planned is None:
-        return [f"{one.key}: {one.tune.what}", "  no plan: see below"]
+        return [f"{one.key}: no plan, see below"]
     mark = "  [as wished]" if one.planned.wished else ""
     lines = [f"{one.key}: {one.planned.note} struck in the middle{mark}"]
     for head in one.planned.heads:
-        order = "-".join(map(str, head.order))
-        lines += wrapped(f"{head.head}: {' '.join(head.says)} Order of rods {order}.", indent=2)
-    for said in (*one.planned.says[1:], *one.tune.assumed):
+        lines += wrapped(_head(head, one), indent=2)
+    for said in one.tune.assumed:
         lines += wrapped(said, indent=2)
     return lines
+
+
+def _head(head: HeadPlan, drum: DrumPitches) -> str:
+    parts = [
+        f"{head.note} near each rod",
+        print_tension(head.n_per_m),
+        f"{_tens(head.force.n)} N a rod ({_tens(head.force.most_n)})",
+    ]
+    if head.torque is not None:
+        parts.append(f"{max(head.torque.nm, 0.1):.1f} N m")
+    rods = drum.tune.rods(head.head)
+    if head.start is not None and rods is not None:
+        more = " or more" if head.start.at_least else ""
+        parts.append(f"{in_turns(head.start.turns)}{more} on {rods.thread.designation}")
+    order = "-".join(map(str, head.order))
+    return f"{head.head}: {', '.join(parts)}, in the order {order}"
+
+
+def _tens(force_n: float) -> int:
+    return round(force_n / 10.0) * 10
 
 
 def heard_text(heard: Heard) -> str:

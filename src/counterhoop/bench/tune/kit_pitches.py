@@ -99,7 +99,10 @@ def kit_pitches(plan: JobPlan) -> KitPitches:
         if not keys:
             continue
         made = _planned([tunes[key] for key in keys], wish)
-        refusals += [said for said in (made.refusal, *made.left_out) if said]
+        # Of one drum alone that is left out its own sentence says why.
+        alone_out = len(keys) == 1 and made.left_out
+        refusals += [made.refusal] if made.refusal and not alone_out else []
+        refusals += made.left_out
         if number == 0:
             steps, says = made.steps_cents, list(made.says)
         elif not says:
