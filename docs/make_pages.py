@@ -13,7 +13,8 @@ What a page may hold, by the first line of a fenced block:
     Each line takes the place of the line of that name, with or without a ``#`` before it; a name
     that is not there comes after the line before.
 
-``<!-- here: examples/FILE -->`` copies a file of the repository into the folder.
+``<!-- here: examples/FILE -->`` copies a file of the repository into the folder;
+``<!-- recorded: FILE -->`` puts one of the worked job's recordings there.
 """
 
 from __future__ import annotations
@@ -24,8 +25,10 @@ import re
 import shlex
 import shutil
 import tempfile
+from functools import cache
 from pathlib import Path
 
+from counterhoop.bench.demonstration.recordings import recordings
 from counterhoop.cli.commands import app
 from counterhoop.errors import CounterhoopError
 
@@ -43,11 +46,15 @@ PAGES = (
     "howto/will-a-head-go-on.md",
     "howto/which-thread.md",
     "howto/cut-a-wrap.md",
+    "howto/tune-a-kit.md",
+    "howto/even-a-head.md",
+    "howto/hear-a-second-head.md",
 )
 SHOWN_FOLDER = "~/drums"
 _PART = re.compile(
     r"^```(?P<info>console|toml (?:write|add|change)=\S+)\n(?P<body>.*?)^```$"
-    r"|^<!-- here: (?P<here>\S+) -->$",
+    r"|^<!-- here: (?P<here>\S+) -->$"
+    r"|^<!-- recorded: (?P<recorded>\S+) -->$",
     re.DOTALL | re.MULTILINE,
 )
 _CODE = re.compile(r"\[chosen\].*?\bcode\s+([0-9A-Z]{4}-[0-9A-Z]{4})", re.DOTALL)
@@ -84,6 +91,9 @@ class _Bench:
     def part(self, found: re.Match[str]) -> str:
         if found["here"]:
             shutil.copy(DOCS.parent / found["here"], self.folder)
+            return found[0]
+        if found["recorded"]:
+            (self.folder / found["recorded"]).write_bytes(_recordings()[found["recorded"]])
             return found[0]
         info, body = found["info"], found["body"]
         if info == "console":
@@ -131,6 +141,11 @@ class _Bench:
             path.write_text(path.read_text(encoding="utf-8") + "\n" + body, encoding="utf-8")
         else:
             path.write_text(_changed(path.read_text(encoding="utf-8"), body), encoding="utf-8")
+
+
+@cache
+def _recordings() -> dict[str, bytes]:
+    return {one.name: one.wav for one in recordings()}
 
 
 def _changed(text: str, changes: str) -> str:

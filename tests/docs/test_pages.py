@@ -23,6 +23,9 @@ PAGES = (
     "howto/will-a-head-go-on.md",
     "howto/which-thread.md",
     "howto/cut-a-wrap.md",
+    "howto/tune-a-kit.md",
+    "howto/even-a-head.md",
+    "howto/hear-a-second-head.md",
 )
 
 
