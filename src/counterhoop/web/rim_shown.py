@@ -57,6 +57,7 @@ def strips(
             pattern=advice.pattern if turns and advice is not None else (),
             heading=title,
             reach_cents=reach,
+            key=at == len(drawn) - 1,
             name=name,
             wide_mm=NARROW_MM if narrow else WIDE_MM,
         )

@@ -25,6 +25,8 @@ if TYPE_CHECKING:  # heads and the planner take a second to load, and the works 
     from counterhoop.bench.tune.drum_to_tune import DrumToTune
 
 _TO_TUNE = Remembered(most=64)
+SETTLED_S = 0.6
+"""After something was written nobody minds half a second more, if the page is whole then."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +38,7 @@ class TunedDesk:
     drum: KeptDrum
     mine: Mine
     planned: Planned
+    wait_s: float = WAIT_S
 
     @property
     def address(self) -> str:
@@ -92,7 +95,9 @@ class TunedDesk:
         if self.plan is None or source is None:
             return None
         answer = self.shop.works.kit(source)
-        return self.shop.works.wait(answer.id, WAIT_S) if isinstance(answer, Working) else answer
+        return (
+            self.shop.works.wait(answer.id, self.wait_s) if isinstance(answer, Working) else answer
+        )
 
     def written(self, name: str) -> list[Any]:
         """What is written of turns or heights, as it stands."""
@@ -107,5 +112,10 @@ def tuned_desk(
     kept = kept_job(shop, job)
     return TunedDesk(
         shop=shop, job=kept, drum=kept.drum(drum), mine=mine_of(request),
-        planned=plan_for(shop, kept, wait_s=wait_s),
+        planned=plan_for(shop, kept, wait_s=wait_s), wait_s=wait_s,
     )  # fmt: skip
+
+
+def settled(request: Request, shop: Workshop, job: str, drum: str) -> None:
+    """Wait a moment for what a page of this drum shows after something was written."""
+    _ = tuned_desk(request, shop, job, drum, wait_s=SETTLED_S).kit

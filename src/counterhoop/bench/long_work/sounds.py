@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 from counterhoop.bench.hear_it import HearIt, hear_it
 from counterhoop.bench.long_work.results import KitTold
 from counterhoop.bench.long_work.source import JobSource
-from counterhoop.bench.long_work.tasks import part_of, plan
+from counterhoop.bench.long_work.tasks import kept_under, part_of, plan
+from counterhoop.bench.long_work.tuning_apart import pitch_key
 from counterhoop.bench.plan_job import DrumPlan, JobPlan, Progress
 from counterhoop.bench.taps_told import TapsTold
 from counterhoop.bench.tune.conversion_told import conversion_told
@@ -16,6 +18,10 @@ from counterhoop.bench.tune.heard import Heard
 from counterhoop.bench.tune.kit_pitches import kit_pitches
 from counterhoop.bench.tune.listened import listened
 from counterhoop.errors import BadInput
+
+MOST_KITS = 3
+_kits: dict[str, KitTold] = {}
+"""By what pitches rest on: no reading that is kept changes them."""
 
 
 def listen(
@@ -60,14 +66,19 @@ def phone_deg(tune: DrumToTune | None, told: TapsTold) -> float | None:
 
 def kit(source: JobSource, *, planned: bytes | None, progress: Progress) -> KitTold:
     """Plan a kit's pitches, and say what a second head does to each drum."""
-    found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.4))
-    progress("the kit's pitches", 0.4)
-    pitches = kit_pitches(found)
-    told = {one.key: conversion_told(drum_to_tune(one)) for one in found.drums}
-    return KitTold(
-        pitches=pitches,
-        second_head={name: one.says for name, one in told.items() if one is not None},
-    )
+
+    def made() -> KitTold:
+        found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.4))
+        progress("the kit's pitches", 0.4)
+        pitches = kit_pitches(found)
+        told = {one.key: conversion_told(drum_to_tune(one)) for one in found.drums}
+        return KitTold(
+            pitches=pitches,
+            second_head={name: one.says for name, one in told.items() if one is not None},
+        )
+
+    key = pitch_key(source, json.loads(source.tables_json))
+    return kept_under(_kits, key, made, most=MOST_KITS)
 
 
 def hear(source: JobSource, drum: str, *, planned: bytes | None, progress: Progress) -> HearIt:

@@ -16,6 +16,7 @@ from counterhoop.bench.blank_papers import MADE
 from counterhoop.bench.long_work.picture import picture_of
 from counterhoop.bench.long_work.results import Paper, Preview
 from counterhoop.bench.long_work.source import JobSource
+from counterhoop.bench.long_work.tuning_apart import plan_key, with_tuning
 from counterhoop.bench.long_work.zipped import zipped
 from counterhoop.bench.open_job import opened_tables
 from counterhoop.bench.paper_names import plain_name
@@ -29,6 +30,8 @@ T = TypeVar("T")
 MOST_PLANS = 3
 MOST_PAPERS = 6
 _plans: dict[str, JobPlan] = {}
+_schemes: dict[str, JobPlan] = {}
+"""By what schemes rest on: a plan holds more, such as heads and readings."""
 _papers: dict[tuple[object, ...], Paper] = {}
 
 
@@ -41,9 +44,13 @@ def plan(source: JobSource, *, planned: bytes | None, progress: Progress) -> Job
             return known
         tables = json.loads(source.tables_json)
         opened = opened_tables(tables, name=source.name, books=dict(source.books))
-        return plan_job(opened, progress=progress)
+        key = plan_key(source, tables)
+        found = kept_under(
+            _schemes, key, lambda: plan_job(opened, progress=progress), most=MOST_PLANS
+        )
+        return with_tuning(found, opened)
 
-    return _kept(_plans, source.key, made, most=MOST_PLANS)
+    return kept_under(_plans, source.key, made, most=MOST_PLANS)
 
 
 def wraps(source: JobSource, *, planned: bytes | None, progress: Progress) -> tuple[WrapPlan, ...]:
@@ -67,7 +74,7 @@ def paper(
         return Paper(name=name, media_type=media_type(name), content=content)
 
     key = (source.key, name, drum, scheme, printing)
-    return _kept(_papers, key, made, most=MOST_PAPERS)
+    return kept_under(_papers, key, made, most=MOST_PAPERS)
 
 
 def papers_zipped(
@@ -118,7 +125,7 @@ def part_of(progress: Progress, start: float, end: float) -> Progress:
 K = TypeVar("K")
 
 
-def _kept(kept: dict[K, T], key: K, made: Callable[[], T], *, most: int) -> T:
+def kept_under(kept: dict[K, T], key: K, made: Callable[[], T], *, most: int) -> T:
     """Return what is kept under a key or make it; the one asked for longest ago is let go."""
     found = kept.pop(key) if key in kept else made()
     kept[key] = found

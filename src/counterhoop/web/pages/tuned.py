@@ -35,7 +35,7 @@ from counterhoop.web.kept_readings import side_by_side
 from counterhoop.web.render import page
 from counterhoop.web.rim_shown import strips
 from counterhoop.web.taps_form import HEAD_CHOICES, STAGE_CHOICES, TapsForm, taps_form
-from counterhoop.web.tuned_desk import TunedDesk, tuned_desk
+from counterhoop.web.tuned_desk import TunedDesk, settled, tuned_desk
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -119,6 +119,7 @@ def write_it(
         return both_versions(
             request, saved, kind=TUNING, action=request.url.path, values=pairs_in(given)
         )
+    settled(request, shop, job, drum)
     wrong = not taken and bool(item) and faults_in(named, item)
     if not wrong:
         return RedirectResponse(f"{desk.address}#{named}", status_code=303)
@@ -138,6 +139,7 @@ def take_out(
     desk = tuned_desk(request, shop, job, drum, wait_s=0.0)
     based_on = number_in(given, "based_on")
     take_reading_out(shop, desk, number, by=bench_of(request), based_on=based_on)
+    settled(request, shop, job, drum)
     return RedirectResponse(f"{desk.address}#readings", status_code=303)
 
 

@@ -36,7 +36,7 @@ from counterhoop.web.taps_form import (
     TapsForm,
     taps_form,
 )
-from counterhoop.web.tuned_desk import TunedDesk, tuned_desk
+from counterhoop.web.tuned_desk import TunedDesk, settled, tuned_desk
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -162,6 +162,8 @@ def keep(
         shop, desk, answer.value, one=one, says=text_in(given, "says"), by=bench_of(request),
         based_on=number_in(given, "based_on"),
     )  # fmt: skip
+    # The sheet that comes next shows it with the plan: it is there in a moment.
+    settled(request, shop, job, drum)
     return RedirectResponse(f"{desk.address}#readings", status_code=303)
 
 
