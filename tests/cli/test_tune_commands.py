@@ -151,3 +151,14 @@ def test_a_scheme_is_heard_before_and_after(run, survey, tmp_path):
     with wave.open(str(written[0])) as opened:
         assert opened.getnframes() > 44_100
     assert run("hear", survey, "--drum", "tom", "--scheme", "99", "--to", tmp_path / "x").code == 2
+
+
+def test_the_worked_job_s_recordings_can_be_listened_to(run, tmp_path):
+    ran = run("demo", "--sounds", tmp_path / "sounds")
+    assert ran.code == 0
+    names = {path.name for path in (tmp_path / "sounds").glob("*.wav")}
+    assert "low-tom-rim-before.wav" in names
+    assert all(name in ran.out for name in names)
+    heard = run("listen", tmp_path / "sounds" / "low-tom-one-tap.wav")
+    assert heard.code == 0
+    assert "Its lowest tone" in heard.out

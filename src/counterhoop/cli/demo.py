@@ -23,6 +23,14 @@ def demo(
             "--papers", metavar="FOLDER", help="Write all its papers there and open nothing."
         ),
     ] = None,
+    sounds: Annotated[
+        Path | None,
+        typer.Option(
+            "--sounds",
+            metavar="FOLDER",
+            help="Write recordings of its drums there, to listen to, and open nothing.",
+        ),
+    ] = None,
     port: Annotated[
         int, typer.Option("--port", metavar="N", min=0, max=65535, help="0 takes a free one.")
     ] = PORT,
@@ -37,6 +45,9 @@ def demo(
     """
     if papers is not None:
         _write_papers(papers)
+    if sounds is not None:
+        _write_sounds(sounds)
+    if papers is not None or sounds is not None:
         return
     serve_from(data, port=port, browser=browser, lands=f"/jobs/{put_in_once(data)}")
 
@@ -64,3 +75,21 @@ def _write_papers(folder: Path) -> None:
         plan = plan_job(open_demo(), progress=progress)
         written = write_papers(plan, folder=folder, printing=Printing(), progress=progress)
     typer.echo(demo_text(plan, written))
+
+
+def _write_sounds(folder: Path) -> None:
+    from counterhoop.bench.deliver import deliver
+    from counterhoop.bench.demonstration.recordings import recordings
+    from counterhoop.cli.progress import watched
+    from counterhoop.cli.text import wrapped
+
+    with watched() as progress:
+        progress("recordings", 0.0)
+        made = recordings()
+    about = "\n".join(f"{one.name}  ({one.drum})\n  {one.says}\n" for one in made)
+    files = {one.name: one.wav for one in made} | {"what-these-are.txt": about.encode()}
+    folder = deliver(files, folder=folder)
+    lines = [f"{len(made)} recordings are in {folder}"]
+    for one in made:
+        lines += wrapped(f"{one.name}, {one.drum}: {one.says}", indent=2)
+    typer.echo("\n".join(lines))

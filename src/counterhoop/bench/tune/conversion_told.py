@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from counterhoop.bench.heads_on import USUAL_N_PER_M
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
+from counterhoop.bench.tune.settled import USUAL_N_PER_M, settled_n_per_m
 from counterhoop.heads.conversion import Conversion, conversion
-from counterhoop.heads.tension import tension_from_pitch
 from counterhoop.quantities.pitch import A4_HZ
 
 
@@ -47,17 +46,3 @@ def conversion_told(
         adds=tune.heads_then > tune.heads_now,
         a4_hz=a4_hz,
     )
-
-
-def settled_n_per_m(tune: DrumToTune) -> float | None:
-    """Return the tension of the batter head by the pitch that was settled by hand, if it was."""
-    tone = tune.tuning.tone("batter")
-    if tone is None:
-        return None
-    return tension_from_pitch(
-        tone.hz,
-        radius_m=tune.radius_m,
-        depth_m=tune.depth_m,
-        head=tune.head("batter"),
-        end="muted" if tune.heads_then > 1 else "open",
-    ).n_per_m

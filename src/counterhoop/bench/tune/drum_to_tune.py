@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from counterhoop.bench.heads_on import has_other_head, sounding_across_mm
 from counterhoop.bench.plan_job import DrumPlan
 from counterhoop.bench.tune.heads_written import HeadTaken, head_of
 from counterhoop.bench.tune.rods_at import RodsOfHead, rods_of
@@ -12,10 +11,15 @@ from counterhoop.development.flat import End
 from counterhoop.errors import BadInput
 from counterhoop.heads.head import Head
 from counterhoop.heads.headed_shell import HeadedShell
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.plan import Scheme
+from counterhoop.shell.drum import Drum
+from counterhoop.shell.job import DrumWanted
 from counterhoop.shell.tuning import Tuning
-from counterhoop.survey.edge_profile import BACK_CUT_MM
+from counterhoop.survey.drum_survey import DrumSurvey, bare_across_mm
+from counterhoop.survey.edge_profile import BACK_CUT_MM, profile_of
 
-_ENDS: tuple[End, ...] = ("batter", "resonant")
+ENDS: tuple[End, ...] = ("batter", "resonant")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +71,10 @@ class DrumToTune:
         """The restorer's own limit; None where there is none."""
         return self.tuning.most_per_rod_n
 
+    def taken(self, end: End) -> HeadTaken:
+        """Return the head at one end, with what was taken for granted of it."""
+        return self.batter if end == "batter" else self.resonant
+
     def head(self, end: End) -> Head:
         """Return the head at one end.
 
@@ -75,7 +83,7 @@ class DrumToTune:
         BadInput
             For calf that nobody weighed.
         """
-        taken = self.batter if end == "batter" else self.resonant
+        taken = self.taken(end)
         if taken.head is None:
             raise BadInput(
                 f"the {end} head is calf that nobody weighed",
@@ -118,48 +126,63 @@ class DrumToTune:
         )
 
 
-def drum_to_tune(plan: DrumPlan) -> DrumToTune:
+def drum_to_tune(plan: DrumPlan, *, scheme: Scheme | None = None) -> DrumToTune:
     """Return a drum as tuning asks for it.
 
     Parameters
     ----------
     plan : DrumPlan
-        Of a planned job; the chosen scheme says how the drum will be, the survey where there is
-        none.
+        Of a planned job.
+    scheme : Scheme, optional
+        How the drum will be; the chosen one where none is named, and as found where there is none.
     """
-    drum, tuning = plan.wanted.drum, plan.wanted.tuning or Tuning()
-    then = plan.chosen.layout if plan.chosen is not None else plan.found
-    across_mm = sounding_across_mm(drum)
+    then = scheme or plan.chosen
+    return drum_between(
+        plan.wanted,
+        found=plan.found,
+        then=plan.found if then is None else then.layout,
+        survey=plan.surveyed.survey,
+    )
+
+
+def drum_between(
+    wanted: DrumWanted, *, found: Layout, then: Layout, survey: DrumSurvey | None = None
+) -> DrumToTune:
+    """Return a drum between one layout and another.
+
+    Edges are taken as flat and the shell as round; what was read of its oval stands beside.
+    """
+    drum, tuning = wanted.drum, wanted.tuning or Tuning()
+    across_mm = _sounding_across_mm(drum)
     heads: dict[End, HeadTaken] = {
         end: head_of(tuning.head(end), end=end, kind=drum.kind, diameter_m=across_mm / 1000.0)
-        for end in _ENDS
+        for end in ENDS
     }
-    heads_then = 2 if has_other_head(then) else 1
+    heads_then = _heads_on(then)
     rods_now, rods_then = (
-        tuple(rods for end in _ENDS if (rods := rods_of(lay, end, tuning=tuning)) is not None)
-        for lay in (plan.found, then)
+        tuple(rods for end in ENDS if (rods := rods_of(lay, end, tuning=tuning)) is not None)
+        for lay in (found, then)
     )
     assumed = [heads["batter"].assumed]
     if heads_then > 1:
         assumed.append(heads["resonant"].assumed)
     assumed += dict.fromkeys(one.thread_from for one in rods_then if one.thread_assumed)
-    if _edge_not_read(plan):
+    if drum.readings.at("batter").profile is None:
         assumed.append(
             f"The edge's highest line is taken to lie {BACK_CUT_MM:g} mm in from the outside."
         )
-    survey = plan.surveyed.survey
     ovals = tuple(
         (end, across.largest_mm - across.smallest_mm)
-        for end in _ENDS
-        if (across := survey.at(end).across) is not None
+        for end in ENDS
+        if survey is not None and (across := survey.at(end).across) is not None
     )
     return DrumToTune(
-        key=plan.key,
+        key=drum.key,
         what=drum.says or drum.size_as_written or drum.kind.value,
         radius_m=across_mm / 2000.0,
-        depth_now_m=plan.found.flat.depth_mm / 1000.0,
+        depth_now_m=found.flat.depth_mm / 1000.0,
         depth_m=then.flat.depth_mm / 1000.0,
-        heads_now=2 if has_other_head(plan.found) else 1,
+        heads_now=_heads_on(found),
         heads_then=heads_then,
         batter=heads["batter"],
         resonant=heads["resonant"],
@@ -172,6 +195,17 @@ def drum_to_tune(plan: DrumPlan) -> DrumToTune:
     )
 
 
-def _edge_not_read(plan: DrumPlan) -> bool:
-    """Tell whether nobody read the cut of the batter edge."""
-    return plan.wanted.drum.readings.at("batter").profile is None
+def _heads_on(layout: Layout) -> int:
+    """Count the ends at which anything holds a head; the batter's is taken for granted."""
+    held = layout.lugs("resonant") or any(hoop.head == "resonant" for hoop in layout.hoops)
+    return 2 if held else 1
+
+
+def _sounding_across_mm(drum: Drum) -> float:
+    """Return across what the batter film sounds: from apex to apex.
+
+    Where the edge was not read, its apex is taken to lie as far in as a usual counter-cut's.
+    """
+    bare_mm = bare_across_mm(drum, "batter")
+    profile = profile_of(drum, "batter")
+    return bare_mm - 2.0 * BACK_CUT_MM if profile is None else profile.head_mm(bare_mm)

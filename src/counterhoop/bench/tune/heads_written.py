@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counterhoop.bench.heads_on import usual_heads
 from counterhoop.development.flat import End
 from counterhoop.heads.head import Head, film_head, weighed_head
 from counterhoop.shell.drum import DrumKind
 from counterhoop.shell.tuning import HeadSaid
 
 MIL_M = 25.4e-6
+USUAL_MIL = {"batter": 10.0, "resonant": 7.5}
+SNARE_SIDE_MIL = 3.0
+"""What drums usually wear. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,9 +73,21 @@ def head_of(
         )  # fmt: skip
     if written is not None and written.films_m:
         return HeadTaken(head=film_head(*written.films_m, says=_with(written, _films(written))))
-    usual = usual_heads(kind)
-    head = usual.batter if end == "batter" else usual.resonant
+    head = usual_head(end, kind=kind)
     return HeadTaken(head=head, assumed=f"The {end} head is taken to be {head.says}.")
+
+
+def usual_head(end: End, *, kind: DrumKind = DrumKind.TOM) -> Head:
+    """Return what such a drum usually wears.
+
+    Examples
+    --------
+    >>> usual_head("resonant", kind=DrumKind.SNARE).says
+    'one ply of 3 mil film'
+    """
+    snare = kind in (DrumKind.SNARE, DrumKind.MARCHING_SNARE)
+    mil = SNARE_SIDE_MIL if snare and end == "resonant" else USUAL_MIL[end]
+    return film_head(mil * MIL_M, says=_films(HeadSaid(films_m=(mil * MIL_M,))))
 
 
 def _films(written: HeadSaid) -> str:

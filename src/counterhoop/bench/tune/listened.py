@@ -83,9 +83,7 @@ def listened(
     CannotDo
         ``stop`` said so.
     """
-    sound = decode(
-        data, name=name, on_progress=lambda share: progress("the recording", 0.4 * share), stop=stop
-    )
+    sound = decode(data, name=name, on_progress=_in_steps(progress), stop=stop)
     progress("strokes", 0.4)
     strokes = with_beats(sound, find_strokes(sound))
     its_rods = None if tune is None else tune.rods(head, then=stage != "before")
@@ -142,6 +140,19 @@ def listened(
         spectrum=spectrum_of(sound, [stroke for stroke, _ in used]),
         fade=fade_of(sound, loudest),
     )
+
+
+def _in_steps(progress: Progress) -> Callable[[float], None]:
+    """Return what passes on how much of the recording is read, a tenth at a time."""
+    told = [0]
+
+    def read(share: float) -> None:
+        tenths = int(10.0 * share)
+        if tenths > told[0]:
+            told[0] = tenths
+            progress("the recording", 0.4 * share)
+
+    return read
 
 
 def matched(

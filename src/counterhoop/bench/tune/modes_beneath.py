@@ -7,7 +7,6 @@ from counterhoop.bench.tune.heard import Heard
 from counterhoop.development.flat import End
 from counterhoop.errors import BadInput
 from counterhoop.heads.beside import tension_beside
-from counterhoop.heads.head import Head
 from counterhoop.heads.headed_shell import HeadedShell
 from counterhoop.heads.mode import Mode
 from counterhoop.heads.modes import modes
@@ -39,7 +38,8 @@ def modes_beneath(heard: Heard, tune: DrumToTune) -> tuple[Mode, ...]:
     after = heard.stage != "before"
     two = (tune.heads_then if after else tune.heads_now) > 1
     depth_m = tune.depth_m if after else tune.depth_now_m
-    struck, other = _heads(tune, heard.head)
+    far: End = "resonant" if heard.head == "batter" else "batter"
+    struck, other = tune.taken(heard.head).head, tune.taken(far).head
     if heard.rim is None or heard.hz is None or struck is None or (two and other is None):
         return ()
     radius_m = tune.radius_m
@@ -70,9 +70,3 @@ def modes_beneath(heard: Heard, tune: DrumToTune) -> tuple[Mode, ...]:
     )
     found = modes(muted(drum) if two and heard.muted else drum, up_to_hz=UP_TO_HZ)
     return tuple(mode for mode in found if mode.batter_share > SEEN_SHARE)
-
-
-def _heads(tune: DrumToTune, end: End) -> tuple[Head | None, Head | None]:
-    """Return the struck head and the other one."""
-    batter, resonant = tune.batter.head, tune.resonant.head
-    return (batter, resonant) if end == "batter" else (resonant, batter)

@@ -17,8 +17,8 @@ def turns_heard(tune: DrumToTune, end: End) -> TurnGain | None:
     Turns on rods of another pitch than it has now are passed over, and so are those whose pitch
     says nothing of this head.
     """
-    rods, taken = tune.rods(end), tune.batter if end == "batter" else tune.resonant
-    if rods is None or taken.head is None:
+    rods, head = tune.rods(end), tune.taken(end).head
+    if rods is None or head is None:
         return None
     for heard in reversed(tune.tuning.turns):
         thread = find_thread(heard.rod) if heard.rod else rods.thread
@@ -32,7 +32,7 @@ def turns_heard(tune: DrumToTune, end: End) -> TurnGain | None:
                 thread=rods.thread,
                 radius_m=tune.radius_m,
                 depth_m=tune.depth_m,
-                head=taken.head,
+                head=head,
                 end="muted" if tune.heads_then > 1 else "open",
             )
         except BadInput:
