@@ -80,13 +80,13 @@ def test_settled_pitch_is_as_near_as_one_and_a_half_times_the_bound_allows() -> 
 
 @pytest.mark.full
 def test_settled_pitch_is_near_the_bound_over_the_whole_grid() -> None:
-    cells = {at: cell(*at, count=60) for at in CELLS}
-    # 60 sounds give a root mean square to 9 %: a cell at 1.3 may show 1.65 once in many cells.
-    far = {at: c for at, c in cells.items() if c.over_bound > 1.5 * 1.1}
-    assert far == {}
+    cells = {at: cell(*at, count=30) for at in CELLS}
+    # 30 sounds give a root mean square to 13 %, and the errors of a weak glide that dies at once
+    # have long tails: a single cell may show up to twice the bound, all together may not.
+    assert {at: c for at, c in cells.items() if c.over_bound > 2.0} == {}
     assert math.sqrt(np.mean([c.over_bound**2 for c in cells.values()])) <= 1.5
     assert max(c.worst_cents for c in cells.values() if c.bound_cents <= 0.6) <= 1.0
-    assert sum(c.unread for c in cells.values()) <= 0.02 * 60 * len(CELLS)
+    assert sum(c.unread for c in cells.values()) <= 0.02 * 30 * len(CELLS)
 
 
 def found_pairs(count: int) -> float:
