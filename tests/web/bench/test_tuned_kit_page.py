@@ -6,7 +6,7 @@ import html
 import re
 
 import pytest
-from worked_drums import WorkedJob
+from worked_drums import WorkedJob, untuned
 
 from counterhoop.bench.tune.kit_pitches import kit_pitches
 from counterhoop.web.plans import plan_for
@@ -16,7 +16,7 @@ SMALL, LOW = "small tom", "low tom"
 
 @pytest.fixture
 def job(shop):
-    return WorkedJob(shop, SMALL, LOW)
+    return WorkedJob(shop, SMALL, LOW, change=untuned)
 
 
 def said(answer):

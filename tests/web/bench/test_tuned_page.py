@@ -6,7 +6,7 @@ import html
 import re
 
 import pytest
-from worked_drums import WorkedJob
+from worked_drums import WorkedJob, untuned
 
 from counterhoop.bench.demonstration.recordings import recordings
 from counterhoop.web.app import UPLOADS
@@ -18,7 +18,7 @@ JPEG = b"\xff\xd8\xff\xe0 not much of a photograph"
 
 @pytest.fixture
 def job(shop):
-    return WorkedJob(shop, TOM)
+    return WorkedJob(shop, TOM, change=untuned)
 
 
 def said(answer):

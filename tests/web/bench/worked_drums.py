@@ -24,9 +24,21 @@ def survey_of(*names, change=lambda tables: None):
     tables = tomllib.loads(DEMO.read_text("utf-8"))
     tables["drums"] = {name: tables["drums"][name] for name in names}
     tables["match"] = []
+    tables["kit"] = {
+        name: wished
+        for name, wished in tables.get("kit", {}).items()
+        if not isinstance(wished, dict) or wished["drum"] in names
+    }
     tables["approval"] = [one for one in tables["approval"] if one["drum"] in names]
     change(tables)
     return tomli_w.dumps(tables).encode()
+
+
+def untuned(tables):
+    """Nothing is written of heads and pitches yet."""
+    tables.pop("kit", None)
+    for drum in tables["drums"].values():
+        drum.pop("tuning", None)
 
 
 class WorkedJob:
