@@ -15,12 +15,11 @@ import pytest
 import soundfile
 
 from counterhoop.bench.demo import open_demo
-from counterhoop.bench.heads_on import HeadsOn, headed, sounding_across_mm, usual_heads
 from counterhoop.bench.hear_it import hear_it
-from counterhoop.bench.plan_job import JobPlan, plan_job
+from counterhoop.bench.plan_job import DrumPlan, JobPlan, plan_job
+from counterhoop.bench.tune.drum_to_tune import drum_to_tune
 from counterhoop.errors import BadInput
-from counterhoop.heads.head import weighed_head
-from counterhoop.shell.drum import DrumKind
+from counterhoop.shell.tuning import HeadSaid, Tone, Tuning
 
 
 @pytest.fixture(scope="module")
@@ -34,6 +33,14 @@ def plan() -> JobPlan:
     return plan_job(replace(opened, job=replace(opened.job, drums=three, match=())))
 
 
+THICK, THIN = HeadSaid(films_m=(254e-6,)), HeadSaid(films_m=(190.5e-6,))
+
+
+def written(drum: DrumPlan, tuning: Tuning | None) -> DrumPlan:
+    """The drum, with this written down of its heads."""
+    return replace(drum, wanted=replace(drum.wanted, tuning=tuning))
+
+
 def lowest_hz(wav: bytes) -> float:
     """The lowest strong line of the settled sound."""
     sound, rate_hz = soundfile.read(io.BytesIO(wav))
@@ -44,7 +51,7 @@ def lowest_hz(wav: bytes) -> float:
 
 
 def test_a_second_head_is_heard_in_the_middle_and_not_at_the_rim(plan):
-    heard = hear_it(plan.drum("small tom"))
+    heard = hear_it(written(plan.drum("small tom"), Tuning(batter=THICK, resonant=THIN)))
     assert [(one.when, one.where) for one in heard.sounds] == [
         ("before", "in the middle"), ("before", "near the rim"),
         ("after", "in the middle"), ("after", "near the rim"),
@@ -79,20 +86,66 @@ def test_all_sounds_of_a_drum_are_amplified_alike_and_none_is_cut_off(plan):
 
 def test_heads_alike_are_said_to_share_their_tuning_pitch(plan):
     """Two lines 67 cents apart were computed elsewhere for a shell of this size, evenly tight."""
-    usual = HeadsOn()
-    heard = hear_it(plan.drum("small tom"), heads=HeadsOn(batter=usual.resonant))
+    heard = hear_it(written(plan.drum("small tom"), Tuning(batter=THIN, resonant=THIN)))
     assert re.search(r"two pitches about [67]0 cents apart", heard.says[-1])
     assert "Mute the other head to tune" in heard.says[-1]
     assert "stays where it is" not in " ".join(heard.says)
 
 
-def test_own_heads_are_said_and_heard(plan):
-    calf = weighed_head(mass_kg=0.05, diameter_m=0.3, calf=True, says="calf, weighed: 50 g")
-    usual, own = (
-        hear_it(plan.drum("small tom"), heads=heads) for heads in (None, HeadsOn(batter=calf))
-    )
-    assert any("calf, weighed: 50 g at 2000 N/m" in line for line in own.says)
+def test_the_heads_that_are_written_down_are_said_and_heard(plan):
+    calf = HeadSaid(weight_kg=0.05, calf=True)
+    drum = plan.drum("small tom")
+    usual, own = (hear_it(written(drum, tuning)) for tuning in (None, Tuning(batter=calf)))
+    assert any("calf, weighed, 50 g at 2000 N/m" in line for line in own.says)
+    assert any("one ply of 10 mil film, as is usual, at 2000 N/m" in line for line in usual.says)
     assert lowest_hz(own.sounds[0].wav) < 0.9 * lowest_hz(usual.sounds[0].wav)
+
+
+def test_the_heads_of_the_job_are_those_of_its_tuning(plan):
+    """The small tom's batter was weighed: 28 g, as its survey says."""
+    assert "weighed, 28 g, coated at 2000 N/m" in hear_it(plan.drum("small tom")).says[1]
+
+
+def test_a_pitch_that_was_settled_is_heard_near_the_rim(plan):
+    """The open drum before: its (1,1) is the batter's own, within 10 cents of what is settled."""
+    tone = Tone(hz=200.0, as_written="200 Hz")
+    heard = hear_it(written(plan.drum("small tom"), Tuning(batter=THICK, batter_tone=tone)))
+    assert "by the pitch settled for it" in heard.says[1]
+    (near,) = (one for one in heard.sounds if (one.when, one.where) == ("before", "near the rim"))
+    sound, rate_hz = soundfile.read(io.BytesIO(near.wav))
+    settled = sound[rate_hz // 4 :]
+    hz = np.fft.rfftfreq(4 * len(settled), 1 / rate_hz)
+    spectrum = np.abs(np.fft.rfft(settled * np.hanning(len(settled)), 4 * len(settled)))
+    around = (hz > 180.0) & (hz < 220.0)
+    peak_hz = hz[around][np.argmax(spectrum[around])]
+    assert abs(1200.0 * np.log2(peak_hz / 200.0)) < 12.0
+    assert spectrum[around].max() > 0.1 * spectrum.max()
+
+
+@pytest.mark.parametrize("hz", [25.0, 1900.0])
+def test_a_settled_pitch_at_which_no_head_is_played_is_passed_over(plan, hz):
+    tone = Tone(hz=hz, as_written="")
+    heard = hear_it(written(plan.drum("small tom"), Tuning(batter_tone=tone)))
+    assert "at 2000 N/m;" in heard.says[1]
+    for one in heard.sounds:
+        assert np.abs(soundfile.read(io.BytesIO(one.wav))[0]).max() > 0.01
+
+
+def test_of_calf_that_nobody_weighed_there_is_no_sound(plan):
+    calf = Tuning(batter=HeadSaid(calf=True))
+    with pytest.raises(BadInput, match="calf that nobody weighed"):
+        hear_it(written(plan.drum("small tom"), calf))
+
+
+def test_another_scheme_than_the_chosen_one_is_heard(plan):
+    """As deep as that scheme leaves the shell."""
+    drum = plan.drum("small tom")
+    shallow = replace(drum.chosen.layout.flat, depth_mm=150.0)
+    other = replace(drum.chosen, layout=replace(drum.chosen.layout, flat=shallow))
+    tune = drum_to_tune(drum, scheme=other)
+    assert tune.depth_m == pytest.approx(0.150)
+    chosen, shorter = (hear_it(drum, scheme=scheme).sounds[2] for scheme in (None, other))
+    assert lowest_hz(shorter.wav) > 1.02 * lowest_hz(chosen.wav)
 
 
 def test_the_shell_it_reckons_with_is_that_of_the_survey(plan):
@@ -100,19 +153,11 @@ def test_the_shell_it_reckons_with_is_that_of_the_survey(plan):
 
     952 / pi - 0.2 - 2 x 0.5 - 2 x 2.
     """
-    drum = plan.drum("small tom")
-    assert sounding_across_mm(drum.wanted.drum) == pytest.approx(297.83, abs=0.01)
-    before = headed(drum.found, HeadsOn())
-    after = headed(drum.chosen.layout, HeadsOn())
-    assert before.is_open
-    assert not after.is_open
-    assert before.depth_m == pytest.approx(0.2005, abs=0.002)
-    assert after.depth_m < before.depth_m
-
-
-def test_a_snare_wears_thin_film_below():
-    assert usual_heads(DrumKind.SNARE).resonant.film_m == pytest.approx(76.2e-6)
-    assert usual_heads(DrumKind.TOM).resonant.film_m == pytest.approx(190.5e-6)
+    tune = drum_to_tune(plan.drum("small tom"))
+    assert tune.diameter_mm == pytest.approx(297.83, abs=0.01)
+    assert (tune.heads_now, tune.heads_then) == (1, 2)
+    assert tune.depth_now_m == pytest.approx(0.2005, abs=0.002)
+    assert tune.depth_m < tune.depth_now_m
 
 
 def test_a_drum_of_which_nothing_is_wished_is_not_heard(plan):

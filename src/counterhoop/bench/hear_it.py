@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from counterhoop.bench.heads_on import HeadsOn, headed, usual_heads
 from counterhoop.bench.plan_job import DrumPlan
+from counterhoop.bench.tune.drum_to_tune import ENDS, DrumToTune, drum_to_tune
+from counterhoop.bench.tune.settled import USUAL_N_PER_M, settled_n_per_m
 from counterhoop.errors import BadInput
 from counterhoop.heads.headed_shell import HeadedShell
 from counterhoop.heads.mode import Mode
-from counterhoop.heads.modes import modes
+from counterhoop.heads.modes import batter_lug_mode, lowest, modes, resonant_lug_mode
 from counterhoop.heads.strike import Blow, Ear, struck
+from counterhoop.heads.tension import print_tension
 from counterhoop.heads.wav import wav_bytes
 from counterhoop.quantities.print_pitch import EAR_CENTS, cents, print_hz, print_note
 from counterhoop.scheme.plan import Scheme
@@ -83,10 +85,11 @@ class HearIt:
     says: tuple[str, ...]
 
 
-def hear_it(
-    plan: DrumPlan, *, scheme: Scheme | None = None, heads: HeadsOn | None = None
-) -> HearIt:
-    """Play a scheme before and after.
+def hear_it(plan: DrumPlan, *, scheme: Scheme | None = None) -> HearIt:
+    """Play a scheme before and after, with the heads that are written down for the drum.
+
+    They are the same before and after, and as tight: by the pitches settled for them, else as
+    drums usually are. A head of which nothing is written is what such a drum usually wears.
 
     Parameters
     ----------
@@ -94,14 +97,11 @@ def hear_it(
         A drum of a planned job.
     scheme : Scheme, optional
         One of its schemes; the chosen one where none is named.
-    heads : HeadsOn, optional
-        Heads and tensions, the same before and after; what such a drum usually wears where none
-        are given.
 
     Raises
     ------
     BadInput
-        When the drum has no scheme.
+        When the drum has no scheme, and for calf that nobody weighed.
     """
     wanted = scheme or plan.chosen
     if wanted is None:
@@ -111,11 +111,15 @@ def hear_it(
             wanted="a drum of which something is wished",
             step="write a wish for it, or plan it again",
         )
-    on = heads or usual_heads(plan.wanted.drum.kind)
-    drums = {"before": headed(plan.found, on), "after": headed(wanted.layout, on)}
+    tune = drum_to_tune(plan, scheme=wanted)
+    batter, resonant = (settled_n_per_m(tune, end) or USUAL_N_PER_M for end in ENDS)
+    drums = {
+        "before": tune.before(batter_n_per_m=batter, resonant_n_per_m=resonant),
+        "after": tune.then(batter_n_per_m=batter, resonant_n_per_m=resonant),
+    }
     alike = drums["before"] == drums["after"]
     shown = {"before and after": drums["after"]} if alike else drums
-    found = {when: modes(drum, up_to_hz=UP_TO_HZ) for when, drum in shown.items()}
+    found = {when: modes(drum, up_to_hz=_up_to_hz(drum)) for when, drum in shown.items()}
     raw = {
         (when, where): _sound(drum, found[when], blow)
         for when, drum in shown.items()
@@ -135,7 +139,7 @@ def hear_it(
         drum=plan.key,
         scheme=wanted.title,
         sounds=sounds,
-        says=_says(on, shown.values(), found.values()),
+        says=_says(tune, tuple(shown.values())),
     )
 
 
@@ -146,44 +150,53 @@ def _sound(drum: HeadedShell, found: tuple[Mode, ...], blow: Blow) -> NDArray[np
     return sound
 
 
-def _says(
-    on: HeadsOn, drums: Collection[HeadedShell], found: Collection[tuple[Mode, ...]]
-) -> tuple[str, ...]:
-    ends_open = [drum.is_open for drum in drums]
-    said = [SKETCH, on.says(two=not all(ends_open))]
-    if any(ends_open):
+def _up_to_hz(drum: HeadedShell) -> float:
+    """Far enough for a very small drum too."""
+    return max(UP_TO_HZ, 2.0 * lowest(drum, 0).hz)
+
+
+def _says(tune: DrumToTune, drums: Sequence[HeadedShell]) -> tuple[str, ...]:
+    said = [SKETCH, _worn(tune, drums)]
+    if any(drum.is_open for drum in drums):
         said.append(UNCHECKED)
-    low = [min(mode.hz for mode in ways if mode.around == 0) for ways in found]
-    if len(low) == 1:
+    if len(drums) == 1:
         return (*said, ALIKE)
+    low = [lowest(drum, 0).hz for drum in drums]
     said.append(f"Struck in the middle, its lowest pitch {_goes(*low)}.")
-    before, after = (_carried(ways) for ways in found)
-    if after.batter_share < SHARED:
-        said.append(_shares_it([mode.hz for mode in list(found)[-1] if mode.around == 1][:2]))
+    before, after = (batter_lug_mode(drum) for drum in drums)
+    shared = [
+        drum
+        for drum, mode in zip(drums, (before, after), strict=True)
+        if mode.batter_share < SHARED
+    ]
+    if shared:
+        said.append(_shares_it(shared[-1]))
     else:
         moves = _goes(before.hz, after.hz)
         said.append(f"Near the rim, the (1,1) by which the batter head is tuned {moves}.")
     return tuple(said)
 
 
-def _carried(ways: tuple[Mode, ...]) -> Mode:
-    """The lowest mode with one nodal diameter that the batter head carries more than the other."""
-    carried = [mode for mode in ways if mode.around == 1 and mode.batter_share > 0.5]
-    return min(carried, key=lambda mode: mode.hz)
+def _worn(tune: DrumToTune, drums: Sequence[HeadedShell]) -> str:
+    """Say which heads are on, how tight, and what of it nobody wrote down."""
+    drum = min(drums, key=lambda one: one.is_open)
+    said = []
+    for end, n_per_m in zip(ENDS, (drum.batter_n_per_m, drum.resonant_n_per_m), strict=True):
+        if n_per_m is not None:
+            which = "Batter head" if end == "batter" else "the other"
+            usual = ", as is usual," if tune.taken(end).assumed else ""
+            by = ", by the pitch settled for it" if settled_n_per_m(tune, end) else ""
+            said.append(f"{which}: {tune.head(end).says}{usual} at {print_tension(n_per_m)}{by}")
+    return f"{'; '.join(said)}."
 
 
-def _shares_it(pair: list[float]) -> str:
-    """Say that two heads so nearly alike have no (1,1) each.
-
-    Examples
-    --------
-    >>> _shares_it([274.6, 285.5]).split(": ")[1][:65]
-    'it sounds as two pitches about 70 cents apart, near C#4 (275 Hz),'
-    """
-    apart = 10.0 * round(cents(pair[1], above_hz=pair[0]) / 10.0)
+def _shares_it(drum: HeadedShell) -> str:
+    """Say that two heads so nearly alike have no (1,1) each."""
+    low_hz, high_hz = sorted(mode(drum).hz for mode in (batter_lug_mode, resonant_lug_mode))
+    apart = 10.0 * round(cents(high_hz, above_hz=low_hz) / 10.0)
     return (
         "Near the rim, heads so nearly alike share their (1,1): it sounds as two pitches about"
-        f" {apart:.0f} cents apart, near {_pitch(pair[0])}, however even they are. Mute the other"
+        f" {apart:.0f} cents apart, near {_pitch(low_hz)}, however even they are. Mute the other"
         " head to tune."
     )
 

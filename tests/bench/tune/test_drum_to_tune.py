@@ -11,8 +11,9 @@ import pytest
 from small_kits import drum, planned, tune
 
 from counterhoop.bench.tune.drum_to_tune import drum_to_tune
-from counterhoop.bench.tune.heads_written import head_of
+from counterhoop.bench.tune.heads_written import head_of, usual_head
 from counterhoop.errors import BadInput
+from counterhoop.shell.drum import DrumKind
 from counterhoop.shell.tuning import HeadSaid
 
 
@@ -85,3 +86,16 @@ def test_of_calf_that_nobody_weighed_nothing_is_forecast():
     with pytest.raises(BadInput, match="calf that nobody weighed"):
         one.before(batter_n_per_m=2000.0)
     assert any("calf" in said for said in one.assumed)
+
+
+def test_a_snare_wears_thin_film_below_only():
+    """3 mil below, 10 above; 7.5 below a tom: common practice, no source."""
+    worn = {
+        (kind, end): usual_head(end, kind=kind).film_m
+        for kind in (DrumKind.SNARE, DrumKind.MARCHING_SNARE, DrumKind.TOM)
+        for end in ("batter", "resonant")
+    }
+    assert worn[DrumKind.SNARE, "resonant"] == pytest.approx(76.2e-6)
+    assert worn[DrumKind.MARCHING_SNARE, "resonant"] == pytest.approx(76.2e-6)
+    assert worn[DrumKind.SNARE, "batter"] == pytest.approx(254e-6)
+    assert worn[DrumKind.TOM, "resonant"] == pytest.approx(190.5e-6)

@@ -13,13 +13,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from counterhoop.bench.demo import open_demo
-from counterhoop.bench.heads_on import HeadsOn, headed
 from counterhoop.bench.open_job import OpenJob
+from counterhoop.bench.tune.drum_to_tune import DrumToTune, drum_between
 from counterhoop.heads.headed_shell import HeadedShell
 from counterhoop.heads.modes import modes
 from counterhoop.heads.strike import EVEN, Blow, Ear, Lobes, muted, struck
 from counterhoop.heads.wav import wav_bytes
-from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.schemes import as_found
 
 RATE_HZ = 44_100
@@ -84,12 +83,11 @@ class Recording:
 def recordings() -> tuple[Recording, ...]:
     """Make every recording of the worked job; the same bytes each time."""
     opened = open_demo()
-    layout, short = _layout(opened, AT_RODS), _layout(opened, SHORT)
-    low = headed(layout, _heads_on(AT_RODS))
-    alike = headed(short, _heads_on(SHORT))
+    tune, short = _as_found(opened, AT_RODS), _as_found(opened, SHORT)
+    low, alike = (one.before(batter_n_per_m=KIT_N_PER_M[one.key]) for one in (tune, short))
     # It came with one head and gets a second: here one like the first, just as tight.
     alike = replace(alike, resonant=alike.batter, resonant_n_per_m=alike.batter_n_per_m)
-    once = _rods(layout)
+    once = _rods(tune)
     again = [*once[:5], *once[4:]]
     cloth = "soft taps near the rods in order, a folded cloth on the other head"
     return (
@@ -112,27 +110,24 @@ def recordings() -> tuple[Recording, ...]:
 
 
 def _single(opened: OpenJob, drum: str, chance: int) -> Recording:
-    layout = _layout(opened, drum)
-    on = headed(layout, _heads_on(drum))
+    tune = _as_found(opened, drum)
+    on = tune.before(batter_n_per_m=KIT_N_PER_M[drum])
     how = "." if on.is_open else ", a folded cloth on the other head."
     return _recording(
-        f"{drum.replace(' ', '-')}-one-tap.wav", drum, on, _rods(layout)[:1], lobes=EVEN,
+        f"{drum.replace(' ', '-')}-one-tap.wav", drum, on, _rods(tune)[:1], lobes=EVEN,
         chance=chance, cloth=not on.is_open, says=f"One soft tap near rod 1{how}",
     )  # fmt: skip
 
 
-def _heads_on(drum: str) -> HeadsOn:
-    tight = KIT_N_PER_M[drum]
-    return HeadsOn(batter_n_per_m=tight, resonant_n_per_m=tight)
-
-
-def _rods(layout: Layout) -> list[tuple[int, float]]:
-    return list(enumerate((lug.place.along_deg for lug in layout.lugs("batter")), 1))
-
-
-def _layout(opened: OpenJob, drum: str) -> Layout:
+def _as_found(opened: OpenJob, drum: str) -> DrumToTune:
     wanted = next(wanted for wanted in opened.job.drums if wanted.drum.key == drum)
-    return as_found(wanted.drum, shop=opened.shop)
+    found = as_found(wanted.drum, shop=opened.shop)
+    return drum_between(wanted, found=found, then=found)
+
+
+def _rods(tune: DrumToTune) -> list[tuple[int, float]]:
+    rods = tune.rods("batter")
+    return [(rod.number, rod.along_deg) for rod in rods.rods] if rods else []
 
 
 def _recording(

@@ -8,11 +8,12 @@ from dataclasses import replace
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
 from counterhoop.bench.tune.heard import Heard, StrokeHeard, ToneHeard
 from counterhoop.bench.tune.rods_at import RodAt, RodsOfHead
+from counterhoop.bench.tune.rods_tapped import matched, miscounted
 from counterhoop.bench.tune.sound_shown import fade_of, spectrum_of
 from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
 from counterhoop.development.flat import End
-from counterhoop.errors import BadInput
 from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice, Way, advise
+from counterhoop.listen.advice_words import NOT_READ
 from counterhoop.listen.decode import decode
 from counterhoop.listen.hoop_heights import HoopHeights, read_hoop_heights
 from counterhoop.listen.read_round_rim import read_round_rim
@@ -64,7 +65,8 @@ def listened(
         Which head was struck, when in the work, and whether the other one was muted.
     rods : sequence of int or None, optional
         The rod of each stroke, those that cannot be used counted too; None or 0 leaves it out.
-        If left out, strokes that can be used are taken in order along, from ``first_rod``.
+        If left out, taps are taken in order along, from ``first_rod``, as long as they come out
+        even with the rods; else nothing is said of what to turn, and why.
     near_hz : float, optional
         Where the pitch near the rim is to be sought.
     phone_deg : float, optional
@@ -124,7 +126,11 @@ def listened(
         _with_reading(one, singles.get(one.number)) for one in heard.strokes
     )  # fmt: skip
     advice = None
-    if rim is not None and tune is not None and its_rods is not None:
+    odd = miscounted(strokes, count=len(its_rods.rods)) if its_rods and rods is None else ""
+    if rim is not None and odd:
+        # How far apart its two pitches are was heard well, but not at which rods.
+        rim, advice = None, Advice(sentences=(odd, NOT_READ))
+    elif rim is not None and tune is not None and its_rods is not None:
         advice = advice_on(
             rim, tune=tune, rods=its_rods, stage=stage, even_enough_cents=even_enough_cents, way=way
         )
@@ -153,54 +159,6 @@ def _in_steps(progress: Progress) -> Callable[[float], None]:
             progress("the recording", 0.4 * share)
 
     return read
-
-
-def matched(
-    strokes: Sequence[Stroke], *, count: int, rods: Sequence[int | None] | None, first_rod: int
-) -> list[int | None]:
-    """Return the rod that each stroke was near; 0 where no rods are known, None where left out.
-
-    Parameters
-    ----------
-    count : int
-        How many rods there are; 0 where nobody knows.
-    rods, first_rod :
-        As in ``listened``.
-
-    Raises
-    ------
-    BadInput
-        For a rod that is not there, and more rods than strokes.
-
-    Examples
-    --------
-    >>> good, bad = (Stroke(number=n, starts_s=n, ends_s=n + 1.0, dropped=why)
-    ...              for n, why in ((1, ""), (2, "Clipped.")))
-    >>> matched([good, bad, good, good], count=8, rods=None, first_rod=7)
-    [7, None, 8, 1]
-    """
-    if rods is not None and len(rods) > len(strokes):
-        raise BadInput(
-            f"rods for {len(rods)} strokes, and {len(strokes)} were found",
-            where="rods",
-            wanted="one for each stroke, 0 for one to leave out",
-        )
-    for rod in (*(rods or ()), first_rod):
-        if count and rod is not None and not 0 <= rod <= count:
-            raise BadInput("there is no such rod", where="rods", given=rod, wanted=f"1 to {count}")
-    found: list[int | None] = []
-    along = first_rod
-    for place, stroke in enumerate(strokes):
-        if stroke.dropped:
-            found.append(None)
-        elif rods is not None:
-            found.append((rods[place] if place < len(rods) else None) or None)
-        elif count:
-            found.append((along - 1) % count + 1)
-            along += 1
-        else:
-            found.append(0)
-    return found
 
 
 def advice_on(
