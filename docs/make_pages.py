@@ -13,8 +13,7 @@ What a page may hold, by the first line of a fenced block:
     Each line takes the place of the line of that name, with or without a ``#`` before it; a name
     that is not there comes after the line before.
 
-``<!-- here: examples/FILE -->`` copies a file of the repository into the folder;
-``<!-- recorded: FILE -->`` puts one of the worked job's recordings there.
+``<!-- here: examples/FILE -->`` copies a file of the repository into the folder.
 """
 
 from __future__ import annotations
@@ -25,10 +24,8 @@ import re
 import shlex
 import shutil
 import tempfile
-from functools import cache
 from pathlib import Path
 
-from counterhoop.bench.demonstration.recordings import recordings
 from counterhoop.cli.commands import app
 from counterhoop.errors import CounterhoopError
 
@@ -53,8 +50,7 @@ PAGES = (
 SHOWN_FOLDER = "~/drums"
 _PART = re.compile(
     r"^```(?P<info>console|toml (?:write|add|change)=\S+)\n(?P<body>.*?)^```$"
-    r"|^<!-- here: (?P<here>\S+) -->$"
-    r"|^<!-- recorded: (?P<recorded>\S+) -->$",
+    r"|^<!-- here: (?P<here>\S+) -->$",
     re.DOTALL | re.MULTILINE,
 )
 _CODE = re.compile(r"\[chosen\].*?\bcode\s+([0-9A-Z]{4}-[0-9A-Z]{4})", re.DOTALL)
@@ -91,9 +87,6 @@ class _Bench:
     def part(self, found: re.Match[str]) -> str:
         if found["here"]:
             shutil.copy(DOCS.parent / found["here"], self.folder)
-            return found[0]
-        if found["recorded"]:
-            (self.folder / found["recorded"]).write_bytes(_recordings()[found["recorded"]])
             return found[0]
         info, body = found["info"], found["body"]
         if info == "console":
@@ -141,11 +134,6 @@ class _Bench:
             path.write_text(path.read_text(encoding="utf-8") + "\n" + body, encoding="utf-8")
         else:
             path.write_text(_changed(path.read_text(encoding="utf-8"), body), encoding="utf-8")
-
-
-@cache
-def _recordings() -> dict[str, bytes]:
-    return {one.name: one.wav for one in recordings()}
 
 
 def _changed(text: str, changes: str) -> str:
