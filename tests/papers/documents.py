@@ -11,6 +11,8 @@ import pypdfium2 as pdfium
 from example_jobs import before, full_scheme, job_of, kit_of_three
 from example_shells import small_tom
 from example_threads import drum_of
+from example_tuning import drums as tuned_drums
+from example_tuning import head as tuned_head
 
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
 from counterhoop.papers.fit_sheet import fit_rows, fit_sheet_pdf
@@ -18,6 +20,8 @@ from counterhoop.papers.hole_list import hole_list_pdf
 from counterhoop.papers.kit_sheet import kit_sheet_pdf
 from counterhoop.papers.scheme_sheet import scheme_sheet_pdf
 from counterhoop.papers.thread_list import thread_list_pdf
+from counterhoop.papers.tuned_sheet import tuned_sheet_pdf
+from counterhoop.papers.tuning_sheet import tuning_sheet_pdf
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.job import Job
 
@@ -34,6 +38,10 @@ PAPERS: dict[str, Callable[[Job, Scheme], bytes]] = {
     "kit sheet": lambda job, _scheme: kit_sheet_pdf(job, kit_of_three()),
     "thread list": lambda job, scheme: thread_list_pdf(job, [drum_of(scheme.drum)]),
     "head-fit sheet": lambda job, _scheme: fit_sheet_pdf(job, fit_rows(job)),
+    "tuning sheet": lambda job, _scheme: tuning_sheet_pdf(job, tuned_drums()),
+    "tuned sheet": lambda job, scheme: tuned_sheet_pdf(
+        job, drum=scheme.drum, what="12 x 8 in", heads=[tuned_head()]
+    ),
 }
 DRILLS = ("hole list", "bench sheet")
 

@@ -229,7 +229,7 @@ def test_without_a_reading_the_strip_says_so() -> None:
     assert not named(drawing, "rim-fit")
 
 
-def test_the_grey_band_is_the_split_that_is_even_enough() -> None:
+def test_the_dotted_band_is_the_split_that_is_even_enough() -> None:
     drawing = draw_rim(reading(), rods=rods_of(6), even_cents=12.0)
     band = one(drawing, "rim-even")
     assert isinstance(band, Path)

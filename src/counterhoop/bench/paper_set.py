@@ -18,6 +18,7 @@ from counterhoop.bench.plan_job import DrumPlan, JobPlan, Progress
 from counterhoop.bench.printing import Printing
 from counterhoop.bench.read_me import read_me
 from counterhoop.bench.survey_papers import job_survey_papers, wrap_papers
+from counterhoop.bench.tune_papers import tuned_papers, tuning_papers
 from counterhoop.errors import BadInput
 from counterhoop.papers.check_sheet import check_sheet_pdf
 from counterhoop.papers.facts import sheet_for
@@ -88,7 +89,7 @@ def paper_set(
     drum : str
         Only this drum.
     scheme : int
-        This scheme of it instead of the chosen one; the kit sheet is left out then.
+        This scheme of it instead of the chosen one; the kit's own sheets are left out then.
     printing : Printing, optional
         A4 on a true printer where nothing is said.
 
@@ -109,6 +110,7 @@ def paper_set(
         of_drum = drum_papers(
             job, one, found, book=book, paper=paper, correction=printing.correction
         )
+        of_drum |= tuned_papers(job, one, paper=paper)
         inside |= {f"{folder}/{name}": maker for name, maker in of_drum.items()}
         clients = SCHEME_SHEET.named()
         firsts.append(f"{folder}/{clients if clients in of_drum else next(iter(of_drum))}")
@@ -127,6 +129,8 @@ def paper_set(
     top |= wrap_papers(job, schemes, wraps=wraps, paper=paper)
     surveyed = [one.surveyed for one, _ in picked]
     top |= job_survey_papers(job, surveyed, chosen, book=book, paper=paper)
+    if not scheme:
+        top |= tuning_papers(plan, paper=paper)
     drafts = tuple(_draft(found) for found in schemes if found.draft)
     names = (*top, *inside)
     makers = {

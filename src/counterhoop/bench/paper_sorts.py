@@ -51,6 +51,14 @@ THREAD_LIST = PaperSort(
 WRAP_LIST = PaperSort(
     "wrap list", ".pdf", "what to cut from which sheet, glue and times, where the seam goes"
 )
+TUNING_SHEET = PaperSort(
+    "tuning sheet",
+    ".pdf",
+    "the kit's pitches: what each head sounds like near a rod, what rods pull, in which order",
+)
+TUNED_SHEET = PaperSort(
+    "tuned sheet", ".pdf", "the drum as it was heard before and after, and what was advised"
+)
 SURVEY_SHEET = PaperSort(
     "survey sheet", ".pdf", "the drum as found with all that was read round it"
 )
@@ -87,6 +95,7 @@ SORTS = (
     FIT_SHEET,
     THREAD_LIST,
     WRAP_LIST,
+    TUNING_SHEET,
     SURVEY_SHEET,
     TRUING_SHEET,
     SCHEME_SHEET,
@@ -97,6 +106,7 @@ SORTS = (
     FLAT_DRAWING,
     FLAT_DXF,
     AS_FOUND,
+    TUNED_SHEET,
 )
 MEDIA_TYPES = {
     ".pdf": "application/pdf",

@@ -18,6 +18,7 @@ def draw_order(
     rods: Sequence[tuple[int, float]],
     order: Sequence[int],
     *,
+    said: str = "rod",
     wide_mm: float = 184.0,
     name: str = "order",
 ) -> Drawing:
@@ -29,6 +30,8 @@ def draw_order(
         Each rod's number, and where it is along the shell.
     order : sequence of int
         Their numbers, the first to be turned first.
+    said : str
+        What stands beside the rods' numbers.
     wide_mm : float
         On paper.
     name : str
@@ -51,7 +54,7 @@ def draw_order(
             )
             for end, x in enumerate(ends)
         ),
-        _text(0.0, LINE_Y_MM - 1.0, "rod", anchor="start"),
+        _text(0.0, LINE_Y_MM - 1.0, said, anchor="start"),
         _text(0.0, below, "order", anchor="start"),
         *_datum(rods, ends, per_deg=per_deg, y_mm=below),
     ]  # fmt: skip
@@ -68,8 +71,7 @@ def draw_order(
             ),
         ]  # fmt: skip
         if number in turn:
-            said = _text(x, below, ordinal(turn[number]), anchor="middle")
-            strokes.append(said)
+            strokes.append(_text(x, below, ordinal(turn[number]), anchor="middle"))
     listed = ", ".join(str(rod) for rod in order)
     return Drawing(
         left_mm=0.0, top_mm=0.0, width_mm=wide_mm, height_mm=below + 1.2, strokes=tuple(strokes),

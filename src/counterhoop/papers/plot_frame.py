@@ -46,7 +46,10 @@ class Scale:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlotFrame:
-    """Where a plot lies on paper, and what its scales are; more is up and to the right."""
+    """Where a plot lies on paper, and what its scales are; more is up and to the right.
+
+    ``ruled`` draws a line across at each figure.
+    """
 
     left_mm: float
     top_mm: float
@@ -54,6 +57,7 @@ class PlotFrame:
     high_mm: float
     across: Scale
     up: Scale
+    ruled: bool = True
 
     @property
     def right_mm(self) -> float:
@@ -76,7 +80,7 @@ class PlotFrame:
         return self.bottom_mm - self.high_mm * min(max(share, 0.0), 1.0)
 
     def strokes(self) -> tuple[Stroke, ...]:
-        """Draw both scales with their figures, and a line across at each figure."""
+        """Draw both scales with their figures."""
         found: list[Stroke] = [
             _line(self.left_mm, self.bottom_mm, self.right_mm, self.bottom_mm),
             _line(self.left_mm, self.top_mm, self.left_mm, self.bottom_mm),
@@ -91,7 +95,7 @@ class PlotFrame:
         for value in up:
             y = self.y_mm(value)
             found.append(_line(self.left_mm - TICK_MM, y, self.left_mm, y))
-            if value > self.up.low:
+            if self.ruled and value > self.up.low:
                 found.append(
                     Line(
                         layer=Layer.SCALE, x1_mm=self.left_mm, y1_mm=y, x2_mm=self.right_mm,

@@ -29,6 +29,7 @@ REACHES = (10.0, 20.0, 30.0, 40.0, 60.0, 80.0, 100.0, 150.0, 200.0, 300.0, 500.0
 ROW_MM = 6.2
 """For the word over each end of the tight axis."""
 ROD = Pen(weight="fine", dash="chain")
+EVEN = Pen(weight="dimension", dash="dotted")
 TURN = Pen(weight="dimension", ink="proposed")
 
 
@@ -74,7 +75,7 @@ def draw_rim(
     heading : str
         What stands over it ("before", "batter, 2 May").
     even_cents : float
-        The split that is even enough: a grey band.
+        The split that is even enough: a dotted band.
     reach_cents : float, optional
         Cents above and below the middle that are shown; the same for strips that are compared
         (``reach_of``). As many as it takes if left out.
@@ -140,8 +141,7 @@ def _ground(strip: RimPlace) -> list[Stroke]:
     strokes.append(
         Path(
             layer=Layer.SCALE, points=((left, top), (right, top), (right, low), (left, low)),
-            pen=Pen(weight="fine", ink="none"), fill="shadow", fill_share=0.12,
-            ident=f"{strip.name}-even", title="even enough",
+            pen=EVEN, ident=f"{strip.name}-even", title="even enough",
         )
     )  # fmt: skip
     strokes += [

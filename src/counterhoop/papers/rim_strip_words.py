@@ -50,7 +50,7 @@ def key_words(reading: RimReading, pattern: Sequence[RodShare]) -> tuple[str, ..
     if any(tap.says for tap in reading.taps):
         said.append("cross: a tap left out")
     if reading.mean_hz is not None:
-        said.append("grey: even enough")
+        said.append("dotted: even enough")
     if any(one.share for one in pattern):
         said.append("arrow up: tighten, down: slacken, small: half as much")
     return tuple(said)

@@ -64,7 +64,7 @@ def draw_spectrum(
         left_mm=LEFT_MM, top_mm=8.0 + NOTE_MM, wide_mm=wide_mm - LEFT_MM - RIGHT_MM,
         high_mm=high_mm, across=Scale(low=from_hz, high=to_hz, step=_step(to_hz - from_hz),
                                       unit="Hz"),
-        up=Scale(low=LEAST_DB, high=0.0, step=20.0, unit="dB"),
+        up=Scale(low=LEAST_DB, high=0.0, step=20.0, unit="dB"), ruled=False,
     )  # fmt: skip
     curve = Path(
         layer=Layer.READING, closed=False, pen=CURVE, ident=f"{name}-curve",
@@ -119,15 +119,15 @@ def draw_fade(
     points = tuple((frame.x_mm(at * step_s), frame.y_mm(level)) for at, level in enumerate(db))
     slope_db = 20.0 * decay_per_s / math.log(10.0)
     start = _level_of(db, step_s=step_s, slope_db=slope_db)
-    ends = min(last_s, (start - LEAST_DB) / slope_db)
+    ends = (max(start, 0.0) / slope_db, min(last_s, (start - LEAST_DB) / slope_db))
     strokes: tuple[Stroke, ...] = (
         *head,
         *frame.strokes(),
         Path(layer=Layer.READING, points=points, closed=False, pen=CURVE, ident=f"{name}-curve"),
         Line(
-            layer=Layer.READING, x1_mm=frame.x_mm(0.0), y1_mm=frame.y_mm(start),
-            x2_mm=frame.x_mm(ends), y2_mm=frame.y_mm(start - slope_db * ends), pen=FIT,
-            ident=f"{name}-fit",
+            layer=Layer.READING, x1_mm=frame.x_mm(ends[0]), x2_mm=frame.x_mm(ends[1]),
+            y1_mm=frame.y_mm(start - slope_db * ends[0]),
+            y2_mm=frame.y_mm(start - slope_db * ends[1]), pen=FIT, ident=f"{name}-fit",
         ),
     )  # fmt: skip
     return Drawing(
@@ -252,10 +252,13 @@ def mode_words(modes: Sequence[Mode]) -> list[str]:
     >>> mode_words([one, other, third])
     ['(1,1) together', '(1,1) against', '(2,1)']
     """
+    ways: dict[str, set[str]] = {}
     plain = [f"({mode.around},{mode.circles})" for mode in modes]
-    ways = ["" if mode.family == "alone" else f" {mode.family}" for mode in modes]
+    for word, mode in zip(plain, modes, strict=True):
+        ways.setdefault(word, set()).add(mode.family)
     return [
-        word + way if plain.count(word) > 1 else word for word, way in zip(plain, ways, strict=True)
+        f"{word} {mode.family}" if len(ways[word]) > 1 else word
+        for word, mode in zip(plain, modes, strict=True)
     ]
 
 

@@ -161,16 +161,22 @@ def order_strips(drums: Sequence[DrumToPitch], *, wide_mm: float) -> list[dict[s
     """Return the strips of each drum by name: one where both heads have their rods alike."""
     found: list[dict[str, Drawing]] = []
     for number, drum in enumerate(drums):
-        strips: dict[str, Drawing] = {}
-        drawn: list[tuple[tuple[int, float], ...]] = []
+        wanted: dict[End, tuple[tuple[tuple[int, float], ...], tuple[int, ...]]] = {}
         for head in drum.heads:
             plan = _plan_of(drum, head.head)
-            if plan is None or not head.rods or head.rods in drawn:
+            if plan is None or not head.rods:
                 continue
-            drawn.append(head.rods)
-            name = f"order-{number}-{head.head}"
-            strips[name] = draw_order(head.rods, plan.order, wide_mm=wide_mm, name=name)
-        found.append(strips)
+            if (one := (head.rods, plan.order)) not in wanted.values():
+                wanted[head.head] = one
+        found.append(
+            {
+                f"order-{number}-{end}": draw_order(
+                    rods, order, said="rod" if len(wanted) == 1 else end, wide_mm=wide_mm,
+                    name=f"order-{number}-{end}",
+                )
+                for end, (rods, order) in wanted.items()
+            }
+        )  # fmt: skip
     return found
 
 
@@ -182,7 +188,7 @@ def _plan_of(drum: DrumToPitch, end: End) -> HeadPlan | None:
 
 def _drum(drum: DrumToPitch, *, strips: dict[str, Drawing], a4_hz: float) -> dict[str, Any]:
     planned = drum.planned
-    limit = f"your limit is {print_n(drum.limit_n)} on a rod" if drum.limit_n is not None else ""
+    limit = f"Your limit: {print_n(drum.limit_n)} on a rod." if drum.limit_n is not None else ""
     return {
         "name": drum.key,
         "what": drum.what,
@@ -201,7 +207,6 @@ def _drum(drum: DrumToPitch, *, strips: dict[str, Drawing], a4_hz: float) -> dic
                 "name": name,
                 "alt": f"{strip.title} of the {drum.key}, {name.rpartition('-')[2]} head. "
                 f"{strip.says}",
-                "of": f"{name.rpartition('-')[2]} head" if len(strips) > 1 else "",
             }
             for name, strip in strips.items()
         ],
