@@ -66,7 +66,7 @@ def axis_strokes(strip: RimPlace) -> list[Stroke]:
                 span = (x - half - 1.0, x + half + 1.0)
                 if all(span[1] < a or span[0] > b for a, b in taken):
                     taken.append(span)
-                    strokes.append(rim_text(x, y - 2.2, word, anchor="middle", bold=True))
+                    strokes.append(rim_text(x, y - 3.0, word, anchor="middle", bold=True))
     return strokes
 
 

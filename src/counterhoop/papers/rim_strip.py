@@ -26,7 +26,7 @@ WIDE_MM = 184.0
 LEAST_REACH_CENTS = 10.0
 """No strip shows less, or evenness would look like a mountain range."""
 REACHES = (10.0, 20.0, 30.0, 40.0, 60.0, 80.0, 100.0, 150.0, 200.0, 300.0, 500.0)
-ROW_MM = 6.2
+ROW_MM = 6.8
 """For the word over each end of the tight axis."""
 ROD = Pen(weight="fine", dash="chain")
 EVEN = Pen(weight="dimension", dash="dotted")
