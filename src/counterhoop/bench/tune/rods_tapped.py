@@ -1,0 +1,100 @@
+"""Which rod each stroke was near; where the count does not come out, that is said, not guessed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from counterhoop.errors import BadInput
+from counterhoop.listen.strokes import CLIPPED, FLAM, TOO_CLOSE, TOO_CLOSE_S, TOO_SOFT, Stroke
+
+_TAPS = frozenset({CLIPPED, FLAM, TOO_CLOSE, TOO_SOFT})
+"""Left out, and yet a tap near a rod: the next one was near the next rod."""
+
+
+def matched(
+    strokes: Sequence[Stroke], *, count: int, rods: Sequence[int | None] | None, first_rod: int
+) -> list[int | None]:
+    """Return the rod that each stroke was near; 0 where no rods are known, None where left out.
+
+    Parameters
+    ----------
+    count : int
+        How many rods there are; 0 where nobody knows.
+    rods, first_rod :
+        As in ``listened``.
+
+    Raises
+    ------
+    BadInput
+        For a rod that is not there, and more rods than strokes.
+
+    Examples
+    --------
+    A tap that was clipped was near a rod all the same; a word that was spoken was near none.
+
+    >>> found = [Stroke(number=n, starts_s=n, ends_s=n + 1.0, dropped=why)
+    ...          for n, why in ((1, ""), (2, CLIPPED), (3, "A voice."), (4, ""))]
+    >>> matched(found, count=8, rods=None, first_rod=7)
+    [7, None, None, 1]
+    """
+    if rods is not None and len(rods) > len(strokes):
+        raise BadInput(
+            f"rods for {len(rods)} strokes, and {len(strokes)} were found",
+            where="rods",
+            wanted="one for each stroke, 0 for one to leave out",
+        )
+    for rod in (*(rods or ()), first_rod):
+        if count and rod is not None and not 0 <= rod <= count:
+            raise BadInput("there is no such rod", where="rods", given=rod, wanted=f"1 to {count}")
+    if rods is not None:
+        given = [*rods, *[None] * (len(strokes) - len(rods))]
+        return [
+            None if stroke.dropped else rod or None
+            for stroke, rod in zip(strokes, given, strict=True)
+        ]
+    found: list[int | None] = [None if stroke.dropped else 0 for stroke in strokes]
+    if count:
+        for turn, tap in enumerate(_taps(strokes)):
+            for place in tap:
+                if not strokes[place].dropped:
+                    found[place] = (first_rod - 1 + turn) % count + 1
+    return found
+
+
+def miscounted(strokes: Sequence[Stroke], *, count: int) -> str:
+    """Return why strokes cannot be taken in order, a sentence; "" where they go round and round.
+
+    Parameters
+    ----------
+    count : int
+        How many rods there are.
+
+    Examples
+    --------
+    >>> seven = [Stroke(number=n, starts_s=2.0 * n, ends_s=2.0 * n + 2.0) for n in range(7)]
+    >>> miscounted(seven, count=8).split(":")[0]
+    'There are 7 taps and 8 rods'
+    >>> miscounted(seven, count=7)
+    ''
+    """
+    taps = len(_taps(strokes))
+    if taps and taps % count == 0:
+        return ""
+    heard = "There is 1 tap" if taps == 1 else f"There are {taps} taps"
+    return (
+        f"{heard} and {count} rods: one was passed over, tapped twice or not heard, and nobody "
+        "knows which. Say which rod each stroke was near, or tap round again, once near each rod."
+    )
+
+
+def _taps(strokes: Sequence[Stroke]) -> list[list[int]]:
+    """Return the places of the strokes of each tap: a stick that bounces is one tap."""
+    near = [at for at, one in enumerate(strokes) if not one.dropped or one.dropped in _TAPS]
+    taps = [near[:1]] if near else []
+    for before, at in pairwise(near):
+        if strokes[at].starts_s - strokes[before].starts_s < TOO_CLOSE_S:
+            taps[-1].append(at)
+        else:
+            taps.append([at])
+    return taps
