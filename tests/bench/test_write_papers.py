@@ -64,7 +64,7 @@ def test_every_paper_is_there_and_the_first_is_the_clients(written: Written) -> 
     inside = "1 Corvane tom"
     assert written.names == (
         "READ ME FIRST.txt", "check sheet A4.pdf", "kit sheet.pdf", "head fit sheet.pdf",
-        "thread and rod list.pdf",
+        "thread and rod list.pdf", "tuning sheet.pdf",
         *(f"{inside}/{name}" for name in PAPERS),
     )  # fmt: skip
     assert written.first == f"{inside}/1 scheme sheet for the client.pdf"
