@@ -104,3 +104,36 @@ def _rod(text: str) -> int:
     """Return a rod's number, 0 where it is none."""
     ok = text.isascii() and text.isdecimal() and len(text) < 3
     return int(text) if ok and 1 <= int(text) <= MOST_ROD else 0
+
+
+def followed(rods: Sequence[str], was: Sequence[str], *, count: int) -> tuple[str, ...]:
+    """Return the rods after the first that was changed in order, from that one on.
+
+    Parameters
+    ----------
+    rods, was : sequence of str
+        The rod of each stroke as it is chosen now, and as it stood before; "0" is none.
+    count : int
+        How many rods there are.
+
+    Examples
+    --------
+    Rod 2 was tapped twice: the third stroke is it again, and so are all after it one less.
+
+    >>> followed(["1", "2", "2", "0", "4"], ["1", "2", "3", "0", "4"], count=4)
+    ('1', '2', '2', '0', '3')
+    >>> followed(["1", "0", "3"], ["1", "2", "3"], count=4)
+    ('1', '0', '2')
+    """
+    if len(rods) != len(was) or count < 1:
+        return tuple(rods)
+    changed = next((at for at, one in enumerate(rods) if one != was[at]), None)
+    if changed is None:
+        return tuple(rods)
+    # A stroke that is left out leaves its rod to the next.
+    behind = _rod(rods[changed]) or _rod(was[changed]) - 1
+    made = [*rods[: changed + 1]]
+    for one in was[changed + 1 :]:
+        behind += one != LEFT_OUT
+        made.append(one if one == LEFT_OUT else str((behind - 1) % count + 1))
+    return tuple(made)

@@ -207,8 +207,8 @@ def app_on():
 
 
 @pytest.fixture(scope="module")
-def chromium():
-    """Debian's Chromium, or a skip that says how to get it."""
+def launch():
+    """Start Debian's Chromium with more flags, or skip and say how to get it."""
     path = shutil.which("chromium") or shutil.which("chromium-browser")
     if path is None:
         words = "no chromium here: apt-get install chromium"
@@ -218,9 +218,21 @@ def chromium():
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=path, args=FLAGS)
-        yield browser
-        browser.close()
+        started = []
+
+        def start(*flags):
+            started.append(play.chromium.launch(executable_path=path, args=[*FLAGS, *flags]))
+            return started[-1]
+
+        yield start
+        for browser in started:
+            browser.close()
+
+
+@pytest.fixture(scope="module")
+def chromium(launch):
+    """The browser of ``open_page``."""
+    return launch()
 
 
 @pytest.fixture

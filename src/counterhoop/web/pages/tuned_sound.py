@@ -34,6 +34,7 @@ from counterhoop.web.taps_form import (
     MOST_STROKES,
     STAGE_CHOICES,
     TapsForm,
+    followed,
     taps_form,
 )
 from counterhoop.web.tuned_desk import TunedDesk, settled, tuned_desk
@@ -45,6 +46,7 @@ RECORDINGS = TUNED + "/recordings"
 ONE = RECORDINGS + "/{recording_id}"
 PIECE = 1 << 20
 Short = Annotated[str, Form(max_length=40)]
+Rods = Annotated[list[str] | None, Query(max_length=MOST_STROKES)]
 Asked = Annotated[str, Header(alias="range", max_length=200)]
 
 NO_SOUND = (
@@ -93,7 +95,8 @@ def put_in(
 @pages.get(ONE)
 def look(
     request: Request, shop: GivenWorkshop, job: str, drum: str, recording_id: str,
-    rod: Annotated[list[str] | None, Query(max_length=MOST_STROKES)] = None,
+    rod: Rods = None, was_rod: Rods = None, follow: Annotated[str, Query(max_length=3)] = "",
+    count: Annotated[str, Query(max_length=2)] = "",
 ) -> Response:  # fmt: skip
     """Show what is heard in a recording: stroke by stroke, round the rim, and what to turn."""
     desk = tuned_desk(request, shop, job, drum)
@@ -101,7 +104,10 @@ def look(
     asked = request.query_params
     # Another first rod puts all strokes in order again, whatever stood beside them.
     anew = "was_first" in asked and asked["was_first"].strip() != asked.get("first", "").strip()
-    taps = taps_form(asked, rods=() if anew else rod or ()).checked()
+    rods = () if anew else tuple(rod or ())
+    if follow == "yes" and count.isdecimal():
+        rods = followed(rods, was_rod or (), count=int(count))
+    taps = taps_form(asked, rods=rods).checked()
     return heard_page(request, desk, one, taps=taps)
 
 

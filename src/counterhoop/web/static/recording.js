@@ -1,9 +1,9 @@
 "use strict";
 /* Record taps in the page and put them into the form as a file. Without this script, or where a
    browser does not let the page listen, the file of any recorder is chosen by hand. */
-for (const place of document.querySelectorAll("[data-recorder]")) {
+function prepare(place) {
   const listens = globalThis.isSecureContext && navigator.mediaDevices?.getUserMedia && globalThis.MediaRecorder;
-  if (!listens) continue;
+  if (!listens) return;
   const part = (name) => place.querySelector(`[data-part="${name}"]`);
   const [begin, end, level, says, time] = ["begin", "end", "level", "says", "time"].map(part);
   const file = document.getElementById(place.dataset.recorder);
@@ -99,3 +99,11 @@ for (const place of document.querySelectorAll("[data-recorder]")) {
   end.addEventListener("click", () => { if (going?.state === "recording") going.stop(); });
   addEventListener("pagehide", () => { if (going?.state === "recording") going.stop(); });
 }
+
+function prepareAll() {
+  for (const place of document.querySelectorAll("[data-recorder]")) prepare(place);
+}
+
+prepareAll();
+/* An answer that says what was refused brings its own sheets. */
+document.addEventListener("counterhoop:sheets", prepareAll);

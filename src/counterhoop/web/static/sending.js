@@ -36,7 +36,10 @@ document.addEventListener("submit", (event) => {
     const answer = new DOMParser().parseFromString(sent.responseText, "text/html").querySelector("main");
     if (answer) {
       document.querySelector("main").replaceWith(document.importNode(answer, true));
-      document.querySelector("main").focus();
+      const main = document.querySelector("main");
+      globalThis.htmx?.process(main);
+      document.dispatchEvent(new Event("counterhoop:sheets"));
+      main.focus();
     } else {
       says.textContent = "Not kept.";
       bar.hidden = true;
