@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counterhoop.bench.tune.rods_tapped import matched, miscounted
+from counterhoop.bench.tune.rods_tapped import matched, miscounted, struck_again
 from counterhoop.listen.strokes import (
     CLIPPED,
     FLAM,
@@ -94,3 +94,16 @@ def test_what_is_said_counts_and_the_rest_is_left_out():
     taps = strokes("", CLIPPED, "", "")
     assert matched(taps, count=8, rods=[5, 6, 0], first_rod=1) == [5, None, None, None]
     assert matched(taps, count=0, rods=None, first_rod=1) == [0, None, 0, 0]
+
+
+@pytest.mark.parametrize("spoiled", [(5,), (1,), (2, 7)])
+def test_a_tap_that_was_too_loud_and_was_struck_again_shifts_no_rod(spoiled):
+    said = [why for rod in range(1, 9) for why in ([CLIPPED, ""] if rod in spoiled else [""])]
+    near = matched(strokes(*said), count=8, rods=None, first_rod=1)
+    assert [rod for rod in near if rod] == list(range(1, 9))
+    assert miscounted(strokes(*said), count=8) == ""
+    says = struck_again(strokes(*said), count=8)
+    numbers = [at for at, why in enumerate(said, 1) if why]
+    assert all(str(number) in says for number in numbers)
+    assert struck_again(strokes(*[""] * 7, CLIPPED), count=8) == ""
+    assert struck_again(strokes(*[""] * 7), count=8) == ""

@@ -8,7 +8,7 @@ from dataclasses import replace
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
 from counterhoop.bench.tune.heard import Heard, StrokeHeard, ToneHeard
 from counterhoop.bench.tune.rods_at import RodAt, RodsOfHead
-from counterhoop.bench.tune.rods_tapped import matched, miscounted
+from counterhoop.bench.tune.rods_tapped import matched, miscounted, struck_again
 from counterhoop.bench.tune.sound_shown import fade_of, spectrum_of
 from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
 from counterhoop.development.flat import End
@@ -91,15 +91,16 @@ def listened(
     its_rods = None if tune is None else tune.rods(head, then=stage != "before")
     if tune is not None and its_rods is None:
         its_rods = tune.rods(head)
-    near = matched(strokes, count=len(its_rods.rods) if its_rods else 0, rods=rods,
-                   first_rod=first_rod)  # fmt: skip
+    count = len(its_rods.rods) if its_rods else 0
+    near = matched(strokes, count=count, rods=rods, first_rod=first_rod)
+    again = struck_again(strokes, count=count) if count and rods is None else ""
     heard = Heard(
         head=head,
         stage=stage,
         muted=muted,
         seconds=sound.seconds,
         rate_hz=sound.rate_hz,
-        sound_says=sound.says,
+        sound_says=(*sound.says, *((again,) if again else ())),
         rods=its_rods.rods if its_rods else (),
         strokes=tuple(_plain(stroke, rod) for stroke, rod in zip(strokes, near, strict=True)),
     )
@@ -126,7 +127,7 @@ def listened(
         _with_reading(one, singles.get(one.number)) for one in heard.strokes
     )  # fmt: skip
     advice = None
-    odd = miscounted(strokes, count=len(its_rods.rods)) if its_rods and rods is None else ""
+    odd = miscounted(strokes, count=count) if count and rods is None else ""
     if rim is not None and odd:
         # How far apart its two pitches are was heard well, but not at which rods.
         rim, advice = None, Advice(sentences=(odd, NOT_READ))

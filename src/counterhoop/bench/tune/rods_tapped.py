@@ -31,7 +31,8 @@ def matched(
 
     Examples
     --------
-    A tap that was clipped was near a rod all the same; a word that was spoken was near none.
+    A tap that was clipped was near a rod all the same, unless it was struck again; a word that
+    was spoken was near none.
 
     >>> found = [Stroke(number=n, starts_s=n, ends_s=n + 1.0, dropped=why)
     ...          for n, why in ((1, ""), (2, CLIPPED), (3, "A voice."), (4, ""))]
@@ -55,7 +56,7 @@ def matched(
         ]
     found: list[int | None] = [None if stroke.dropped else 0 for stroke in strokes]
     if count:
-        for turn, tap in enumerate(_taps(strokes)):
+        for turn, tap in enumerate(_rounds(strokes, count=count)):
             for place in tap:
                 if not strokes[place].dropped:
                     found[place] = (first_rod - 1 + turn) % count + 1
@@ -78,14 +79,50 @@ def miscounted(strokes: Sequence[Stroke], *, count: int) -> str:
     >>> miscounted(seven, count=7)
     ''
     """
-    taps = len(_taps(strokes))
-    if taps and taps % count == 0:
+    rounds = len(_rounds(strokes, count=count))
+    if rounds and rounds % count == 0:
         return ""
+    taps = len(_taps(strokes))
     heard = "There is 1 tap" if taps == 1 else f"There are {taps} taps"
     return (
         f"{heard} and {count} rods: one was passed over, tapped twice or not heard, and nobody "
         "knows which. Say which rod each stroke was near, or tap round again, once near each rod."
     )
+
+
+def struck_again(strokes: Sequence[Stroke], *, count: int) -> str:
+    """Return which taps are taken to have been struck again, a sentence; "" for none.
+
+    Examples
+    --------
+    >>> nine = [Stroke(number=n, starts_s=2.0 * n, ends_s=2.0 * n + 2.0,
+    ...                dropped=CLIPPED if n == 5 else "") for n in range(1, 10)]
+    >>> print(struck_again(nine, count=8)[:63] + "...")
+    Stroke 5 cannot be used, and is taken to have been struck again...
+    """
+    taps, taken = _taps(strokes), _rounds(strokes, count=count)
+    again = [strokes[tap[0]].number for tap in taps if tap not in taken]
+    if not again or len(taken) % count:
+        return ""
+    if len(again) == 1:
+        which = f"Stroke {again[0]} cannot be used, and is"
+    else:
+        which = f"Strokes {', '.join(map(str, again))} cannot be used, and each is"
+    return (
+        f"{which} taken to have been struck again, since as many good ones were heard as there are "
+        "rods: change the rods if it was not so."
+    )
+
+
+def _rounds(strokes: Sequence[Stroke], *, count: int) -> list[list[int]]:
+    """Return the taps that go round in order: all, or those of use where only these come out even.
+
+    Whoever sees that a tap was too loud strikes it again: then there is one too many of all, and
+    none too many of those that can be used.
+    """
+    taps = _taps(strokes)
+    used = [tap for tap in taps if any(not strokes[place].dropped for place in tap)]
+    return used if len(taps) % count and used and not len(used) % count else taps
 
 
 def _taps(strokes: Sequence[Stroke]) -> list[list[int]]:
