@@ -234,6 +234,21 @@ def test_dropped_taps_are_passed_over_and_said():
     assert any("rod 3 " in sentence for sentence in read.says)
 
 
+@pytest.mark.parametrize("passed_over", [1, 4, 6])
+def test_taps_taken_for_their_neighbours_have_no_axis(passed_over):
+    """One rod of eight is passed over and nobody says so: all after it are one too early."""
+    along = rods(8)
+    sound, taps = tapped(UNEVEN, along[:passed_over] + along[passed_over + 1 :], seed=6)
+    read = read_round_rim(
+        sound, [replace(t, along_deg=a) for t, a in zip(taps, along, strict=False)]
+    )
+    assert read.quality == "poor"
+    assert read.axis_deg is None
+    assert any("passed over" in said for said in read.says)
+    # How far apart the two pitches are has nothing to do with where they were tapped.
+    assert read.split_cents == pytest.approx(25.0, abs=0.7)
+
+
 def test_two_taps_are_too_few_and_none_are_refused():
     sound, taps = tapped(UNEVEN, rods(8))
     assert read_round_rim(sound, taps[:2]).quality == "none"

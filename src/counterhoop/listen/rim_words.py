@@ -82,7 +82,7 @@ def one_pitch(below_cents: float | None) -> str:
 
 
 def noticed(
-    taps: Sequence[TapReading], *, turning: float = 0.0, unsure: bool = False
+    taps: Sequence[TapReading], *, unsure: bool = False, astray: bool = False
 ) -> Iterator[str]:
     """Yield what else was noticed, a sentence each."""
     left_out = [tap for tap in taps if tap.says]
@@ -90,10 +90,10 @@ def noticed(
         names = ", ".join(str(tap.rod) for tap in left_out)
         which = "tap near rod" if len(left_out) == 1 else "taps near rods"
         yield f"The {which} {names} could not be used; the others make up for it."
-    if unsure:
-        yield "The two pitches are so close that the tight axis is lost in doubt."
-    elif turning > 6.0:
+    if astray:
         yield (
-            "The taps do not turn round the rim as they should: was the phone moved, or a tap "
-            "far from its rod?"
+            "The taps do not turn round the rim as they should: was a rod passed over or tapped "
+            "twice, the phone moved, or a tap far from its rod?"
         )
+    elif unsure:
+        yield "The two pitches are so close that the tight axis is lost in doubt."
