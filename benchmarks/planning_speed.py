@@ -47,7 +47,7 @@ def main() -> None:
         to = Path(folder) / "papers"
         table.row(
             "the demonstration kit with all its papers, cold",
-            timed(lambda: command("demo", "--to", str(to)), times=3),
+            timed(lambda: command("demo", "--papers", str(to)), times=3),
             limit_s=10.0,
         )
     survey = HERE.parent / "examples" / "survey.toml"
