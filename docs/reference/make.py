@@ -264,7 +264,7 @@ def _drills(system: str, rows: Sequence[Row]) -> list[str]:
 
 
 def _figure(field: str, value: float) -> str:
-    for end, unit in (("_mm", " mm"), ("_deg", " deg")):
+    for end, unit in (("_mm", " mm"), ("_deg", " deg"), ("_cents", " cents")):
         if field.endswith(end):
             return f"{value:g}{unit}"
     return f"{value:g}"

@@ -20,7 +20,7 @@ from taps import rods
 
 from counterhoop.errors import BadInput
 from counterhoop.listen import advice_words
-from counterhoop.listen.advice import advise
+from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, advise
 from counterhoop.listen.calibration import (
     FIRST_TURNS,
     ONE_GO_TURNS,
@@ -32,6 +32,7 @@ from counterhoop.listen.calibration import (
 from counterhoop.listen.hoop_heights import read_hoop_heights
 from counterhoop.listen.round_rim import RimReading
 from counterhoop.listen.shares import shares_of_split
+from counterhoop.shell.shop_rules import default_rules
 
 UNEVEN = RimReading(
     mean_hz=220.0, mean_doubt_hz=0.02, split_cents=21.0, split_doubt_cents=0.3, axis_deg=0.0,
@@ -249,6 +250,10 @@ def test_turns_are_rounded_down_and_said_as_they_are_rounded(turns):
 
 
 # --- when to stop ------------------------------------------------------------------------------
+
+
+def test_what_is_even_enough_is_the_rule_of_the_workshop():
+    assert default_rules().even_enough_cents == EVEN_ENOUGH_CENTS
 
 
 def test_stop_below_what_is_even_enough_or_the_causes_explain():

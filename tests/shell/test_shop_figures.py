@@ -7,6 +7,7 @@ from dataclasses import fields
 import pytest
 from survey_text import read, survey
 
+from counterhoop.errors import BadInput
 from counterhoop.shell.operations import default_figures, operations
 from counterhoop.shell.shop_rules import ShopRules, default_rules
 from counterhoop.shell.survey_file.resolve_shop import rule_names
@@ -22,11 +23,19 @@ def test_rules_of_the_file_lie_over_the_defaults() -> None:
     assert read(survey()).job.rules == default_rules()
     top = (
         '[rules]\nweb = "1/4 in"\nlean_fixed = "1.5 deg"\nplug_factor = 3\nengaged_diameters = 1.25'
+        '\neven_enough = "6 cents"'
     )
     rules = read(survey(top=top)).job.rules
     assert rules.web_mm == pytest.approx(6.35)
     assert (rules.lean_fixed_deg, rules.plug_factor, rules.engaged_diameters) == (1.5, 3.0, 1.25)
+    assert rules.even_enough_cents == 6.0
     assert rules.edge_mm == default_rules().edge_mm
+
+
+@pytest.mark.parametrize("given", ['"8"', "8", '"0 cents"', '"101 cents"', '"1 mm"', '"cents"'])
+def test_what_is_no_number_of_cents_is_refused_at_its_place(given: str) -> None:
+    with pytest.raises(BadInput, match=r"rules\.even_enough"):
+        read(survey(top=f"[rules]\neven_enough = {given}"))
 
 
 def test_minutes_and_prices_of_the_file_lie_over_the_defaults() -> None:

@@ -22,6 +22,8 @@ from counterhoop.sources import load_table
 Units = Literal["mm", "in"]
 LEAST_IN_MM = 25.4 / 64
 """Less than this is no 32nd of an inch at all, and is said in millimetres alone."""
+_UNITS = {"_deg": "degrees", "_cents": "cents"}
+_EGS = {"_deg": "2 deg", "_cents": "10 cents"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,13 +167,14 @@ def _limit(rules: ShopRules, field: str, *, units: Units) -> str:
         return print_mm(value, resolution_mm=CALIPER_MM)
     if field.endswith("_mm"):
         return print_length(value, units=units, resolution_mm=CALIPER_MM)
-    return f"{value:g} {'degrees' if field.endswith('_deg') else 'times'}"
+    unit = next((unit for end, unit in _UNITS.items() if field.endswith(end)), "times")
+    return f"{value:g} {unit}"
 
 
 def _limit_eg(field: str, *, units: Units) -> str:
     if field.endswith("_mm"):
         return "6 mm" if units == "mm" else "1/4 in"
-    return "2 deg" if field.endswith("_deg") else "2.5"
+    return next((eg for end, eg in _EGS.items() if field.endswith(end)), "2.5")
 
 
 def _waiting(hours: float) -> str:

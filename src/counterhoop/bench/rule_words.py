@@ -7,7 +7,7 @@ from functools import cache
 
 from counterhoop.sources import load_table
 
-UNITS = ("_mm", "_deg", "_mm2")
+UNITS = ("_mm", "_deg", "_cents")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -155,6 +155,7 @@ def _shown(kept: ReadingKept, tune: DrumToTune) -> ReadingShown:
         rim=heard.rim,
         rods=tuple((rod.number, rod.along_deg) for rod in heard.rods),
         advice=heard.advice,
+        even_enough_cents=heard.even_enough_cents,
         sound=_sound(heard, tune),
     )
 

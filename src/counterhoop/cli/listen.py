@@ -67,10 +67,10 @@ def listen(
     given = _rods(rods)
     data = _read(recording)
     with watched() as progress:
-        tune = None if survey is None else _drum(survey, drum)
+        tune, even_cents = _drum(survey, drum)
         heard = listened(
             data, name=recording.name, tune=tune, head=end, stage=when, muted=muted, rods=given,
-            first_rod=first, progress=progress,
+            first_rod=first, even_enough_cents=even_cents, progress=progress,
         )  # fmt: skip
     typer.echo(heard_text(heard))
     if heard.refusal:
@@ -78,16 +78,21 @@ def listen(
         raise typer.Exit(1)
 
 
-def _drum(survey: Path, name: str) -> DrumToTune:
+def _drum(survey: Path | None, name: str) -> tuple[DrumToTune | None, float]:
+    """Return the drum that was tapped, where there is a survey, and what is even enough."""
     from counterhoop.bench.open_job import open_job
     from counterhoop.bench.plan_job import plan_job
     from counterhoop.bench.tune.drum_to_tune import drum_to_tune
+    from counterhoop.shell.shop_rules import default_rules
 
+    if survey is None:
+        return None, default_rules().even_enough_cents
     plan = plan_job(open_job(survey))
     if not name and len(plan.drums) > 1:
         names = ", ".join(f'"{one.key}"' for one in plan.drums)
         raise BadInput("which drum was tapped?", where="--drum", wanted=f"one of {names}")
-    return drum_to_tune(plan.drum(name) if name else plan.drums[0])
+    tune = drum_to_tune(plan.drum(name) if name else plan.drums[0])
+    return tune, plan.opened.job.rules.even_enough_cents
 
 
 def _one_of(given: str, words: tuple[W, ...], *, where: str) -> W:

@@ -9,7 +9,6 @@ from typing import Literal
 from counterhoop.listen.partial import Partial
 from counterhoop.listen.strokes import Stroke
 
-
 Quality = Literal["good", "fair", "poor", "none"]
 
 

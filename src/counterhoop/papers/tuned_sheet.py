@@ -77,6 +77,8 @@ class ReadingShown:
     rods : tuple of (int, float)
         The rods as they were then.
     advice : Advice or None
+    even_enough_cents : float
+        The split at which the workshop stops.
     sound : SoundShown
     """
 
@@ -91,6 +93,7 @@ class ReadingShown:
     rim: RimReading | None = None
     rods: tuple[tuple[int, float], ...] = ()
     advice: Advice | None = None
+    even_enough_cents: float = EVEN_ENOUGH_CENTS
     sound: SoundShown = SoundShown()
 
 
@@ -180,7 +183,7 @@ def rim_strips(head: HeadTuned, *, wide_mm: float) -> dict[str, Drawing]:
         f"rim-{place}": draw_rim(
             read.rim, rods=read.rods, pattern=read.advice.pattern if read.advice else (),
             heading=_heading(read), reach_cents=reach, wide_mm=wide_mm,
-            even_cents=EVEN_ENOUGH_CENTS, key=place == len(shown) - 1, name=f"rim-{place}",
+            even_cents=read.even_enough_cents, key=place == len(shown) - 1, name=f"rim-{place}",
         )
         for place, read in enumerate(shown)
         if read.rim is not None

@@ -51,6 +51,7 @@ class ShopRules:
     head_snug_mm: float
     ring_left_mm: float
     bed_ramp_factor: float
+    even_enough_cents: float
 
     def overridden(self, changes: dict[str, float]) -> ShopRules:
         """Return the rules with the workshop's own figures in place of the defaults."""

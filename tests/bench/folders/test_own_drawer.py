@@ -185,7 +185,7 @@ def test_a_rule_of_ones_own_makes_a_finding_in_the_plan_of_a_job(shop: Workshop)
     small = tables["drums"]["small tom"]
     job = open_folder(shop, job={"number": "30-001"}, by=BY)
     wish = Change(kind=WISH, pointer="/wish", value=small.pop("wish"), based_on=0)
-    drum = {k: v for k, v in small.items() if k not in ("finish_plan", "chosen")}
+    drum = {k: v for k, v in small.items() if k not in ("finish_plan", "chosen", "tuning")}
     wish = replace(wish, name=add_drum(shop, job, name="small tom", survey=drum, by=BY))
     write_down(shop, job, wish, by=BY)
 

@@ -12,12 +12,11 @@ from tapped import tapped
 
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
 from counterhoop.bench.tune.heard import Heard
-from counterhoop.bench.tune.listened import LEFT_OUT, listened, matched
+from counterhoop.bench.tune.listened import LEFT_OUT, listened
 from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
 from counterhoop.errors import BadInput
 from counterhoop.heads.strike import Lobes
 from counterhoop.heads.wav import wav_bytes
-from counterhoop.listen.strokes import Stroke
 
 UNEVEN = Lobes(split_cents=30.0, axis_deg=70.0)
 
@@ -53,6 +52,13 @@ def test_advice_is_a_pattern_over_all_rods(heard: Heard):
     # The tightest rod nearest to the axis at 70 degrees is rod 2 at 90, and rod 5 across from it.
     down = sorted(heard.advice.pattern, key=lambda one: one.share)[:2]
     assert {one.rod for one in down} == {2, 5}
+
+
+def test_a_workshop_that_stops_earlier_is_told_to_stop(tom: DrumToTune, recording: bytes):
+    found = listened(recording, tune=tom, even_enough_cents=40.0)
+    assert found.advice is not None
+    assert found.advice.stop
+    assert found.even_enough_cents == 40.0
 
 
 def test_what_a_drawing_shows_has_its_peak_where_the_head_rings(heard: Heard):
@@ -99,13 +105,29 @@ def test_a_rod_that_is_not_there_is_refused(tom: DrumToTune, recording: bytes):
         listened(recording, tune=tom, rods=[1] * 40)
 
 
-def test_a_stroke_that_cannot_be_used_takes_no_rod():
-    strokes = [
-        Stroke(number=n, starts_s=n, ends_s=n + 1, dropped="Clipped." if n == 2 else "")
-        for n in range(1, 6)
-    ]
-    assert matched(strokes, count=4, rods=None, first_rod=2) == [2, None, 3, 4, 1]
-    assert matched(strokes, count=0, rods=None, first_rod=1) == [0, None, 0, 0, 0]
+def test_taps_that_do_not_come_out_even_with_the_rods_turn_nothing(tom: DrumToTune):
+    """One rod passed over: every tap after it would be taken for its neighbour's."""
+    data = tapped(tom, lobes=UNEVEN, rods=(1, 2, 4, 5, 6))
+    found = listened(data, tune=tom)
+    assert found.rim is None
+    assert found.advice is not None
+    assert found.advice.pattern == ()
+    assert found.advice.sentences[0].startswith("There are 5 taps and 6 rods")
+    # The pitch near the rim is heard all the same, and with the rods said so is the rest.
+    said = listened(data, tune=tom, rods=[1, 2, 4, 5, 6])
+    assert said.rim is not None
+    assert found.hz == pytest.approx(said.hz, rel=0.02)
+    assert said.rim.split_cents == pytest.approx(30.0, abs=2.0)
+    assert said.advice is not None
+    assert said.advice.pattern != ()
+
+
+def test_rods_that_are_said_wrongly_are_seen_by_how_the_taps_turn(tom: DrumToTune):
+    data = tapped(tom, lobes=UNEVEN, rods=(1, 2, 4, 5, 6))
+    found = listened(data, tune=tom, rods=[1, 2, 3, 4, 5])
+    assert found.advice is not None
+    assert found.advice.pattern == ()
+    assert any("passed over or tapped twice" in one for one in found.advice.sentences)
 
 
 def test_a_turn_moves_the_split_most_where_the_head_is_slack():

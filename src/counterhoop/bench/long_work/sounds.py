@@ -18,6 +18,7 @@ from counterhoop.bench.tune.heard import Heard
 from counterhoop.bench.tune.kit_pitches import kit_pitches
 from counterhoop.bench.tune.listened import listened
 from counterhoop.errors import BadInput
+from counterhoop.shell.shop_rules import default_rules
 
 MOST_KITS = 3
 _kits: dict[str, KitTold] = {}
@@ -39,10 +40,10 @@ def listen(
     told : TapsTold
         How it was taken.
     """
-    tune = None
+    tune, rules = None, default_rules()
     if drum:
         found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.2))
-        tune = drum_to_tune(drum_in(found, drum))
+        tune, rules = drum_to_tune(drum_in(found, drum)), found.opened.job.rules
     return listened(
         Path(file).read_bytes(),
         name=name,
@@ -53,6 +54,7 @@ def listen(
         rods=told.rods or None,
         first_rod=told.first_rod,
         phone_deg=phone_deg(tune, told),
+        even_enough_cents=rules.even_enough_cents,
         progress=part_of(progress, 0.2, 1.0),
     )
 

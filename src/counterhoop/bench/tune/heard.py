@@ -7,7 +7,7 @@ from typing import Literal
 
 from counterhoop.bench.tune.rods_at import RodAt
 from counterhoop.development.flat import End
-from counterhoop.listen.advice import Advice
+from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice
 from counterhoop.listen.round_rim import RimReading
 from counterhoop.shell.tuning import Stage
 
@@ -107,6 +107,8 @@ class Heard:
     rim : RimReading or None
         What the taps say together; its taps are in the order of the strokes that were used.
     advice : Advice or None
+    even_enough_cents : float
+        The split at which the workshop stops.
     refusal : str
         Why nothing can be read, and what to do; "" where something can.
     spectrum, fade : Spectrum or None, Fade or None
@@ -124,6 +126,7 @@ class Heard:
     strokes: tuple[StrokeHeard, ...] = ()
     rim: RimReading | None = None
     advice: Advice | None = None
+    even_enough_cents: float = EVEN_ENOUGH_CENTS
     refusal: str = ""
     spectrum: Spectrum | None = None
     fade: Fade | None = None

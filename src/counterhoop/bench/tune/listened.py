@@ -102,6 +102,7 @@ def listened(
         rate_hz=sound.rate_hz,
         sound_says=(*sound.says, *((again,) if again else ())),
         rods=its_rods.rods if its_rods else (),
+        even_enough_cents=even_enough_cents,
         strokes=tuple(_plain(stroke, rod) for stroke, rod in zip(strokes, near, strict=True)),
     )
     refusal = refuse(sound, strokes)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import fields
 
 from counterhoop.errors import BadInput
 from counterhoop.quantities.angle import parse_angle
+from counterhoop.quantities.cents import parse_cents
 from counterhoop.quantities.duration import Duration
 from counterhoop.quantities.length import parse_length
 from counterhoop.quantities.money import Money
@@ -29,9 +31,11 @@ def rule_names() -> dict[str, str]:
     --------
     >>> rule_names()["web"], rule_names()["lean_fixed"], rule_names()["plug_factor"]
     ('web_mm', 'lean_fixed_deg', 'plug_factor')
+    >>> rule_names()["even_enough"]
+    'even_enough_cents'
     """
     names = [field.name for field in fields(ShopRules)]
-    return {name.removesuffix("_mm").removesuffix("_deg"): name for name in names}
+    return {re.sub("_(mm|deg|cents)$", "", name): name for name in names}
 
 
 def resolve_rules(written: dict[str, object], *, faults: Faults) -> ShopRules:
@@ -64,6 +68,8 @@ def _figure(given: object, *, field: str, where: str) -> float:
                 "more than any rod can lean", where=where, given=given, wanted="2 deg or so"
             )
         return lean_deg
+    if field.endswith("_cents"):
+        return parse_cents(given, where=where)
     if isinstance(given, str) or not math.isfinite(float(str(given))):
         raise BadInput(
             "not a plain number", where=where, given=shown(given), wanted="a number such as 2.5"
