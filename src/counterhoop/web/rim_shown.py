@@ -58,7 +58,6 @@ def strips(
             heading=title,
             even_cents=heard.even_enough_cents,
             reach_cents=reach,
-            even_cents=heard.even_enough_cents,
             key=at == len(drawn) - 1,
             name=name,
             wide_mm=NARROW_MM if narrow else WIDE_MM,
