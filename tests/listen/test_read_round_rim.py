@@ -234,6 +234,27 @@ def test_dropped_taps_are_passed_over_and_said():
     assert any("rod 3 " in sentence for sentence in read.says)
 
 
+LOUD_LOWEST = (Tone(hz=132.0, amplitude=3.0), Tone(hz=306.0, amplitude=0.1))
+"""(0,1) 10 dB louder than (1,1), and (2,1) faint: an open drum, the phone well away from it."""
+
+
+@pytest.mark.parametrize("count", [3, 6, 8])
+def test_a_lowest_tone_that_is_louder_is_not_taken_for_an_even_head(count):
+    """(0,1) is the same at every tap; read as (1,1) it would say that nothing need be turned."""
+    rim = replace(UNEVEN, others=LOUD_LOWEST)
+    read = read_round_rim(*tapped(rim, rods(count), slide=GLIDE, snr_db=40.0))
+    assert 1200 * np.log2(read.mean_hz / rim.mean_hz) == pytest.approx(0.0, abs=1.0)
+    assert read.split_cents == pytest.approx(25.0, abs=1.0)
+
+
+def test_where_only_the_lowest_tone_is_heard_nothing_is_read():
+    silent = replace(UNEVEN, others=LOUD_LOWEST[:1])
+    sound, taps = tapped(silent, rods(6), slide=GLIDE)
+    read = read_round_rim(sound, taps, near_hz=132.0)
+    assert read.mean_hz is None
+    assert "lowest tone" in read.ask[0]
+
+
 @pytest.mark.parametrize("passed_over", [1, 4, 6])
 def test_taps_taken_for_their_neighbours_have_no_axis(passed_over):
     """One rod of eight is passed over and nobody says so: all after it are one too early."""

@@ -7,6 +7,7 @@ spectrum makes of such a mixture goes with where the phone lies.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -17,13 +18,14 @@ from counterhoop.listen import rim_words
 from counterhoop.listen.heterodyne import Band, band_around
 from counterhoop.listen.joint_fit import JointFit
 from counterhoop.listen.rim_axis import AxisFit, fit_axis
-from counterhoop.listen.rim_band import rim_pitch
+from counterhoop.listen.rim_band import rim_pitches
 from counterhoop.listen.round_rim import Quality, RimReading, Tap, TapReading
 from counterhoop.listen.shared_tones import (
     best_fit,
     mean_doubt,
     more,
     partials,
+    same_all_round,
     split_of,
     two_there,
     weak,
@@ -38,6 +40,8 @@ FEWEST_SAMPLES = 12
 RINGS = 0.5
 AXIS_LOST_DEG = 20.0
 COUPLED_NEAR = 0.2
+TRIED = 3
+"""Pitches that may be (1,1): the loudest may be (0,1), and another of two heads."""
 TURNS_WELL, ASTRAY = 2.5, 6.0
 """What the turning round the rim may leave over of taps, against their doubts [computed].
 
@@ -93,20 +97,27 @@ def read_round_rim(
     ]
     if len(usable) < FEWEST_TAPS:
         return RimReading(taps=tuple(readings), ask=(rim_words.too_few(len(usable)),))
-    sounds = {laid[at][1].rate_hz for at in usable}
-    centre = max(
-        (
-            rim_pitch(
-                [part for at in usable if laid[at][1].rate_hz == rate
-                 for part in [cut[at]] if part is not None],
-                rate_hz=rate, near_hz=near_hz,
-            )
-            for rate in sounds
-        ),
-        key=lambda found: found or 0.0,
-    )  # fmt: skip
-    if centre is None:
+    rate = Counter(laid[at][1].rate_hz for at in usable).most_common(1)[0][0]
+    parts = [
+        part for at in usable if laid[at][1].rate_hz == rate for part in [cut[at]]
+        if part is not None
+    ]  # fmt: skip
+    centres = rim_pitches(parts, rate_hz=rate, near_hz=near_hz)
+    if not centres:
         return RimReading(taps=tuple(readings), ask=(rim_words.nothing_rings(near_hz),))
+    for centre in centres[:TRIED]:
+        read = _read_about(centre, laid, usable, list(readings), phone_deg, coupled_cents, near_hz)
+        if read is not None:
+            return read
+    return RimReading(taps=tuple(readings), ask=(rim_words.LOWEST_ONLY,))
+
+
+def _read_about(
+    centre: float, laid: Sequence[tuple[int, Sound, Tap]], usable: Sequence[int],
+    readings: list[TapReading], phone_deg: Sequence[float | None], coupled_cents: float | None,
+    near_hz: float | None,
+) -> RimReading | None:  # fmt: skip
+    """Return what is read about one pitch; None where it is that of (0,1)."""
     bands, kept = [], []
     for at in usable:
         band = _band(laid[at][1], laid[at][2], centre)
@@ -146,15 +157,19 @@ def _band(sound: Sound, tap: Tap, centre: float) -> Band:
 def _read(
     bands: list[Band], readings: list[TapReading], kept: list[int],
     phone_deg: Sequence[float | None], coupled_cents: float | None, near_hz: float | None,
-) -> RimReading:  # fmt: skip
+) -> RimReading | None:  # fmt: skip
     one = best_fit(bands, 1)
     two = best_fit(bands, 2, beside=one)
     if min(one.left, two.left) > RINGS:
         return RimReading(taps=tuple(readings), ask=(rim_words.nothing_rings(near_hz),))
     evidence = two_there(one, two)
+    here = [readings[at] for at in kept]
+    if evidence != "plainly" and same_all_round(
+        one.amplitudes[:, 0], along_deg=[tap.along_deg for tap in here]
+    ):
+        return None
     if evidence == "no":
         return _one_pitch(one, bands, readings, kept)
-    here = [readings[at] for at in kept]
     axis = fit_axis(
         two.amplitudes, two.spread, nudges=two.nudges, along_deg=[tap.along_deg for tap in here],
         place=_renumbered([tap.place for tap in here]), phone_deg=phone_deg,

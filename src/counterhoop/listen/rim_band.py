@@ -1,4 +1,4 @@
-"""Where in a recording of taps near the rim the (1,1) pitch lies."""
+"""Where in a recording of taps near the rim the (1,1) pitch may lie."""
 
 from __future__ import annotations
 
@@ -17,10 +17,10 @@ _NEXT = (1.2, 1.62)
 _NEXT_DB, _NEXT_LEAST_DB = 8.0, 24.0
 
 
-def rim_pitch(
+def rim_pitches(
     taps: Sequence[Floats], *, rate_hz: float, near_hz: float | None = None
-) -> float | None:
-    """Return about where the (1,1) pitch is, or None where nothing rings.
+) -> tuple[float, ...]:
+    """Return about where the (1,1) pitch may be, the likeliest first; () where nothing rings.
 
     Parameters
     ----------
@@ -34,22 +34,23 @@ def rim_pitch(
     Notes
     -----
     Sought is the loudest pitch of all taps together that has another one where (2,1) should be:
-    taps near the rim and a phone off the centre favour both over (0,1).
+    taps near the rim and a phone off the centre favour both over (0,1). That one may still be the
+    loudest, and is told from the taps: it is the same at all of them.
     """
     if not taps:
-        return None
+        return ()
     hz, power = _spectrum(taps, rate_hz)
     low, high = (
         (LOWEST_HZ, HIGHEST_HZ) if near_hz is None else (near_hz * (1 - NEAR), near_hz * (1 + NEAR))
     )
     within = (hz >= low) & (hz <= high)
     if not within.any() or power[within].max() <= 0.0:
-        return None
+        return ()
     if near_hz is not None:
-        return _middle(hz, power, float(hz[within][np.argmax(power[within])]))
+        return (_middle(hz, power, float(hz[within][np.argmax(power[within])])),)
     peaks = _peaks(hz, power, within)
-    best = max(peaks, key=lambda peak: peak[1] + _company(peak, peaks))
-    return _middle(hz, power, best[0])
+    likely = sorted(peaks, key=lambda peak: -peak[1] - _company(peak, peaks))
+    return tuple(_middle(hz, power, peak) for peak, _ in likely if peak <= HIGHEST_HZ)
 
 
 def _spectrum(taps: Sequence[Floats], rate_hz: float) -> tuple[Floats, Floats]:

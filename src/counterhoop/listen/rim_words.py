@@ -8,6 +8,10 @@ from collections.abc import Iterator, Sequence
 from counterhoop.listen.round_rim import TapReading
 
 TOO_SHORT = "It does not ring long enough before the next one."
+LOWEST_ONLY = (
+    "Only the lowest tone of the drum is heard, which is the same at every rod: tap nearer to the "
+    "rods, and lay the phone beside the rim."
+)
 MORE_LINES = (
     "More than two pitches lie close together: mute the other head with a folded cloth, take the "
     "snares off, and tap round again before anything is turned."

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from counterhoop.listen.heterodyne import Band
 from counterhoop.listen.joint_fit import NOISE_CLOSER, JointFit, fit_jointly
@@ -19,6 +20,7 @@ DECAYS_ALIKE = 3.0
 WEAK = 0.02
 CHANCE = 20.0
 FRONT, NOTHING_LEFT = 2.0, 1.5
+HALF_DEG, ALIKE = 175.0, 0.9
 Evidence = Literal["plainly", "perhaps", "no"]
 
 
@@ -88,6 +90,25 @@ def more(bands: Sequence[Band], two: JointFit) -> bool:
         four.decay_per_s < DECAYS_ALIKE * two.decay_per_s.min()
     )
     return 10.0 * math.log10(two.left / four.left) >= MORE_BETTER_DB and int(real.sum()) > 2
+
+
+def same_all_round(amplitudes: NDArray[np.complex128], *, along_deg: Sequence[float]) -> bool:
+    """Return whether one pitch starts alike at all taps, as (0,1) does.
+
+    That of (1,1) starts the other way on the other side of the phone, so that taps which are not
+    all on one half of the rim call it up both ways.
+
+    Examples
+    --------
+    >>> turn = np.radians([0.0, 90.0, 180.0, 270.0])
+    >>> (same_all_round(np.cos(turn - 0.7) + 0j, along_deg=np.degrees(turn)),
+    ...  same_all_round(np.exp(0.3j) * np.array([1.0, 0.4, 0.8, 2.0]), along_deg=np.degrees(turn)))
+    (False, True)
+    """
+    order = np.sort(np.asarray(along_deg, dtype=float) % 360.0)
+    widest = float(np.max(np.diff(order, append=order[0] + 360.0)))
+    size = float(np.sum(np.abs(amplitudes)))
+    return widest < HALF_DEG and abs(complex(np.sum(amplitudes))) > ALIKE * size
 
 
 def partials(fit: JointFit) -> tuple[Partial, ...]:
