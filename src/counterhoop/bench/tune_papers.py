@@ -156,11 +156,12 @@ def _shown(kept: ReadingKept, tune: DrumToTune) -> ReadingShown:
         rods=tuple((rod.number, rod.along_deg) for rod in heard.rods),
         advice=heard.advice,
         even_enough_cents=heard.even_enough_cents,
-        sound=_sound(heard, tune),
+        sound=sound_of(heard, tune),
     )
 
 
-def _sound(heard: Heard, tune: DrumToTune) -> SoundShown:
+def sound_of(heard: Heard, tune: DrumToTune) -> SoundShown:
+    """Return what rang and how it died, as it is drawn, the model's modes beneath."""
     if heard.spectrum is None:
         return SoundShown()
     tones = _tones(heard.strokes)

@@ -1,4 +1,4 @@
-"""Readings round the rim as a page draws them: flat strips, wide and narrow, at one scale."""
+"""What was heard as a page draws it: flat strips at one scale, what rings, how it dies."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ from markupsafe import Markup
 from counterhoop.bench.tune.heard import Heard
 from counterhoop.papers.rim_strip import WIDE_MM, draw_rim, reach_of
 from counterhoop.papers.screen.play import to_screen
+from counterhoop.papers.sound_plots import draw_fade, draw_spectrum
+from counterhoop.papers.tuned_sheet import SoundShown
 
 NARROW_MM = 95.0
 
@@ -72,3 +74,21 @@ def strips(
         )
         for at, (title, heard, _) in enumerate(drawn)
     ]
+
+
+def plots_of(sound: SoundShown) -> list[tuple[str, Markup]]:
+    """Return what rings with the model's modes beneath, and how it dies, each with its caption."""
+    plots = []
+    if sound.spectrum_db:
+        rings = draw_spectrum(
+            sound.spectrum_db, from_hz=sound.from_hz, step_hz=sound.step_hz, partials=sound.tones,
+            modes=sound.modes,
+        )  # fmt: skip
+        plots.append((rings.title, Markup(to_screen(rings, ident="rings"))))
+    if sound.fade_db and sound.hz is not None and sound.decay_per_s:
+        dies = draw_fade(
+            sound.fade_db, step_s=sound.fade_step_s, hz=sound.hz, decay_per_s=sound.decay_per_s,
+            wide_mm=WIDE_MM,
+        )  # fmt: skip
+        plots.append((dies.title, Markup(to_screen(dies, ident="dies"))))
+    return plots

@@ -177,6 +177,7 @@ def test_taps_are_listened_to_kept_and_set_side_by_side(job, recorded):
         page = said(job.ask.get(at, params=[("muted", "yes"), ("stage", stage), *rods]))
         assert f"{len(rods)} found" in page
         assert "pitch round the rim, on the shell laid flat" in page
+        assert page.count('id="plot-') == 2
         kept = keep_it(job, page, says="quiet room")
         assert kept.status_code == 303
     readings = tuning(job)["readings"]

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:  # heads take a second to load
+    from counterhoop.bench.tune.heard import Heard
     from counterhoop.bench.tune.kit_pitches import KitPitches
+    from counterhoop.papers.tuned_sheet import SoundShown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +49,22 @@ class Preview:
     content: bytes
     page: int
     pages: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapsHeard:
+    """A recording listened to.
+
+    Attributes
+    ----------
+    heard : Heard
+        What it says.
+    sound : SoundShown or None
+        What rang and how it died, for drawing; None where its drum is not known.
+    """
+
+    heard: Heard
+    sound: SoundShown | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 
 from counterhoop.bench.hear_it import HearIt, hear_it
-from counterhoop.bench.long_work.results import KitTold
+from counterhoop.bench.long_work.results import KitTold, TapsHeard
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.long_work.tasks import kept_under, part_of, plan
 from counterhoop.bench.long_work.tuning_apart import pitch_key
@@ -14,9 +14,9 @@ from counterhoop.bench.plan_job import DrumPlan, JobPlan, Progress
 from counterhoop.bench.taps_told import TapsTold
 from counterhoop.bench.tune.conversion_told import conversion_told
 from counterhoop.bench.tune.drum_to_tune import DrumToTune, drum_to_tune
-from counterhoop.bench.tune.heard import Heard
 from counterhoop.bench.tune.kit_pitches import kit_pitches
 from counterhoop.bench.tune.listened import listened
+from counterhoop.bench.tune_papers import sound_of
 from counterhoop.errors import BadInput
 from counterhoop.shell.shop_rules import default_rules
 
@@ -28,7 +28,7 @@ _kits: dict[str, KitTold] = {}
 def listen(
     source: JobSource, drum: str, file: str, name: str, told: TapsTold, *, planned: bytes | None,
     progress: Progress,
-) -> Heard:  # fmt: skip
+) -> TapsHeard:  # fmt: skip
     """Listen to a recording.
 
     Parameters
@@ -44,7 +44,7 @@ def listen(
     if drum:
         found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.2))
         tune, rules = drum_to_tune(drum_in(found, drum)), found.opened.job.rules
-    return listened(
+    heard = listened(
         Path(file).read_bytes(),
         name=name,
         tune=tune,
@@ -57,6 +57,7 @@ def listen(
         even_enough_cents=rules.even_enough_cents,
         progress=part_of(progress, 0.2, 1.0),
     )
+    return TapsHeard(heard=heard, sound=None if tune is None else sound_of(heard, tune))
 
 
 def phone_deg(tune: DrumToTune | None, told: TapsTold) -> float | None:

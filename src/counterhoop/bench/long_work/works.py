@@ -14,10 +14,9 @@ from counterhoop.bench.printing import Printing
 
 if TYPE_CHECKING:
     from counterhoop.bench.hear_it import HearIt
-    from counterhoop.bench.long_work.results import KitTold
+    from counterhoop.bench.long_work.results import KitTold, TapsHeard
     from counterhoop.bench.plan_job import JobPlan
     from counterhoop.bench.taps_told import TapsTold
-    from counterhoop.bench.tune.heard import Heard
     from counterhoop.scheme.wrapping import WrapPlan
 
 T = TypeVar("T")
@@ -45,7 +44,7 @@ class Works(ABC):
 
     def listen(
         self, source: JobSource, *, drum: str, file: str, name: str, told: TapsTold
-    ) -> Answer[Heard]:
+    ) -> Answer[TapsHeard]:
         """Listen to a recording.
 
         Parameters

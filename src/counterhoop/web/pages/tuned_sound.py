@@ -12,8 +12,8 @@ from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.recordings import file_of, put_recording_in, recording
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
+from counterhoop.bench.long_work.results import TapsHeard
 from counterhoop.bench.long_work.source import JobSource
-from counterhoop.bench.tune.heard import Heard
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.enclosures.enclose import Enclosure
 from counterhoop.web.folder_index import folder_index, job_address
@@ -27,7 +27,7 @@ from counterhoop.web.kept_readings import heard_says
 from counterhoop.web.pages.tuned import TUNED, shown
 from counterhoop.web.plans import WAIT_S
 from counterhoop.web.render import page
-from counterhoop.web.rim_shown import strips
+from counterhoop.web.rim_shown import plots_of, strips
 from counterhoop.web.stroke_lines import stroke_lines, title_of
 from counterhoop.web.taps_form import (
     HEAD_CHOICES,
@@ -117,7 +117,8 @@ def heard_page(
 ) -> Response:  # fmt: skip
     """Return the page of a recording; ``unkept`` says why it was not kept as a reading."""
     answer = heard_in(desk, one, taps=taps, wait_s=WAIT_S)
-    heard = answer.value if isinstance(answer, Done) else None
+    heard = answer.value.heard if isinstance(answer, Done) else None
+    sound = answer.value.sound if isinstance(answer, Done) else None
     address = f"{desk.address}/recordings/{one.id}"
     return page(
         request,
@@ -140,6 +141,7 @@ def heard_page(
         strokes=stroke_lines(heard) if heard else (),
         strips=strips([(title_of(taps), heard)], ident="rim", turns=True) if heard else (),
         says=heard_says(heard) if heard else "",
+        plots=plots_of(sound) if sound else (),
         unkept=unkept,
         in_order=replace(taps, rods=()).query,
         again=f"{desk.address}{replace(taps, rods=()).query}#listen",
@@ -162,10 +164,11 @@ def keep(
     answer = heard_in(desk, one, taps=taps, wait_s=KEEP_WAIT_S)
     if not isinstance(answer, Done):
         return heard_page(request, desk, one, taps=taps, status=409, unkept=NOT_READ_YET)
-    if answer.value.refusal:
-        return heard_page(request, desk, one, taps=taps, status=422, unkept=answer.value.refusal)
+    heard = answer.value.heard
+    if heard.refusal:
+        return heard_page(request, desk, one, taps=taps, status=422, unkept=heard.refusal)
     keep_reading(
-        shop, desk, answer.value, one=one, says=text_in(given, "says"), by=bench_of(request),
+        shop, desk, heard, one=one, says=text_in(given, "says"), by=bench_of(request),
         based_on=number_in(given, "based_on"),
     )  # fmt: skip
     # The sheet that comes next shows it with the plan: it is there in a moment.
@@ -173,7 +176,9 @@ def keep(
     return RedirectResponse(f"{desk.address}#readings", status_code=303)
 
 
-def heard_in(desk: TunedDesk, one: Enclosure, *, taps: TapsForm, wait_s: float) -> Answer[Heard]:
+def heard_in(
+    desk: TunedDesk, one: Enclosure, *, taps: TapsForm, wait_s: float
+) -> Answer[TapsHeard]:
     """Return what is heard in a recording, or how far that is."""
     source = desk.planned.source
     known = source is not None and desk.drum.id not in desk.planned.faults
