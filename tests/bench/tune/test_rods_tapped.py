@@ -107,3 +107,9 @@ def test_a_tap_that_was_too_loud_and_was_struck_again_shifts_no_rod(spoiled):
     assert all(str(number) in says for number in numbers)
     assert struck_again(strokes(*[""] * 7, CLIPPED), count=8) == ""
     assert struck_again(strokes(*[""] * 7), count=8) == ""
+
+
+def test_a_bounce_is_not_taken_to_have_been_struck_again():
+    taps = strokes("", "", FLAM, (0.06, FLAM), *[""] * 6)
+    assert struck_again(taps, count=8) == ""
+    assert "9 taps and 8 rods" in miscounted(taps, count=8)

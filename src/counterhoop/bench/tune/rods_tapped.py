@@ -10,6 +10,7 @@ from counterhoop.listen.strokes import CLIPPED, FLAM, TOO_CLOSE, TOO_CLOSE_S, TO
 
 _TAPS = frozenset({CLIPPED, FLAM, TOO_CLOSE, TOO_SOFT})
 """Left out, and yet a tap near a rod: the next one was near the next rod."""
+_SEEN = frozenset({CLIPPED, TOO_SOFT})
 
 
 def matched(
@@ -117,11 +118,11 @@ def struck_again(strokes: Sequence[Stroke], *, count: int) -> str:
 def _rounds(strokes: Sequence[Stroke], *, count: int) -> list[list[int]]:
     """Return the taps that go round in order: all, or those of use where only these come out even.
 
-    Whoever sees that a tap was too loud strikes it again: then there is one too many of all, and
-    none too many of those that can be used.
+    Whoever sees that a tap was too loud or too soft strikes it again: then there is one too many
+    of all, and none too many of the others. A stick that bounced goes unseen, and keeps its rod.
     """
     taps = _taps(strokes)
-    used = [tap for tap in taps if any(not strokes[place].dropped for place in tap)]
+    used = [tap for tap in taps if not {strokes[place].dropped for place in tap} <= _SEEN]
     return used if len(taps) % count and used and not len(used) % count else taps
 
 
