@@ -73,15 +73,15 @@ def ten_minutes_rows(table: Table) -> None:
     tap = 0.4 * np.exp(-5.0 * t) * np.sin(2 * np.pi * 210.0 * t)
     noise = 1e-3 * np.random.default_rng(2).standard_normal(len(t))
     one = wav_bytes(tap + noise, rate_hz=rate_hz)
-    data = bytearray(one[:44] + 300 * one[44:])
-    data[40:44] = (len(data) - 44).to_bytes(4, "little")
-    data[4:8] = (len(data) - 8).to_bytes(4, "little")
+    size = 300 * len(one[44:])
+    head = one[:4] + (size + 36).to_bytes(4, "little") + one[8:40] + size.to_bytes(4, "little")
+    data = head + 300 * one[44:]
     before = peak_mb()
     kept: list[Sound] = []
 
     def read() -> None:
         kept.clear()
-        kept.append(decode(bytes(data)))
+        kept.append(decode(data))
 
     table.row("ten minutes at 48 kHz read", timed(read, times=3), limit_s=20.0)
     found = timed(lambda: find_strokes(kept[0]), times=3)
