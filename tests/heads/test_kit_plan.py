@@ -43,7 +43,7 @@ NAMES = st.sampled_from(["small", "middle", "floor", ""])
 WISHED = st.none() | st.builds(WishedPitch, hz=st.floats(50, 300), drum=NAMES)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(
     lowest_wished=WISHED,
     highest_wished=WISHED,

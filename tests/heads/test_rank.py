@@ -45,7 +45,7 @@ def test_three_rods_are_heard_one_by_one_and_four_in_two_pairs():
 
 
 def test_the_matrix_is_that_of_the_whole_chain():
-    """Each rod up and down by a thousandth, through hoop, film and Ritz modes."""
+    """Two rods up and down by a thousandth, through hoop, film and Ritz modes."""
     at, steel, head = places(6), hoop_beam("pressed steel"), film_head(254e-6)
 
     def share(lobes):
@@ -59,11 +59,11 @@ def test_the_matrix_is_that_of_the_whole_chain():
         return np.array([1200.0 * math.log2(pitch_near(pair, along_deg=here)) for here in at])
 
     step = 1e-3
-    found = np.array([(near(rod, step) - near(rod, -step)) / (2.0 * step) for rod in range(6)]).T
-    told = pitch_matrix(at, passed=share(2))
+    found = np.array([(near(rod, step) - near(rod, -step)) / (2.0 * step) for rod in (0, 2)]).T
+    told = pitch_matrix(at, passed=share(2))[:, [0, 2]]
     assert found == pytest.approx(told, abs=0.01)
     # The comparison can fail: with another hoop it does.
-    assert found != pytest.approx(pitch_matrix(at, passed=0.5), abs=5.0)
+    assert found != pytest.approx(pitch_matrix(at, passed=0.5)[:, [0, 2]], abs=5.0)
 
 
 @given(st.lists(st.floats(100.0, 900.0), min_size=3, max_size=12))
