@@ -33,6 +33,8 @@ WEAKEST_DB = -16.0
 _HUM_DECAY = 0.4
 SURE_DB, SURE_CENTS = 13.0, 6.0
 CLEAR_DB, CLEAR_CENTS = 18.0, 2.0
+# Dead within a third of a second: too short to show whether the pitch had settled.
+QUICK_DECAY = 20.0
 _PAIR_ASKED_DB = 26.0
 _MOST_TRIED = 4
 _STAYS = 0.08
@@ -151,7 +153,7 @@ def _lowest(
         if found is None:
             continue
         band, fit = found
-        if fit.decay_per_s[0] < _HUM_DECAY:
+        if fit.decay_per_s[0] < _HUM_DECAY or _is_of_another(fit, peak, peaks):
             continue
         pair = None
         if fit.explained_db < _PAIR_ASKED_DB:
@@ -166,6 +168,12 @@ def _lowest(
                 " other head muted, a soft tap, and let it ring."
             )
     return "No tone here is clear enough to be taken for the lowest of the drum."
+
+
+def _is_of_another(fit: Fit, peak: Peak, peaks: Sequence[Peak]) -> bool:
+    """Tell whether a fit that began at a weak peak ended on a stronger one beside it."""
+    nearest = min(peaks, key=lambda other: abs(other.hz - fit.hz[0]))
+    return nearest is not peak and nearest.level_db > peak.level_db
 
 
 def _sure(peak: Peak, fit: Fit) -> bool:
@@ -206,7 +214,8 @@ def _reading(
     doubt = _cents(settled.hz_doubt, settled.hz)
     quality: Quality = "poor"
     if doubt <= CLEAR_CENTS:
-        quality = "good" if lead.pair or lead.fit.explained_db >= CLEAR_DB else "fair"
+        clear = lead.pair is not None or lead.fit.explained_db >= CLEAR_DB
+        quality = "good" if clear and settled.decay_per_s < QUICK_DECAY else "fair"
     return StrokeReading(
         stroke=stroke,
         settled=settled,

@@ -93,7 +93,8 @@ def _edge(peak: Peak, peaks: Sequence[Peak], share: float) -> float:
     low, high = (MIDDLE - HALF) * peak.hz, (MIDDLE + HALF) * peak.hz
     edge = min(share * peak.hz, _WIDEST_EDGE_HZ)
     for other in peaks:
-        if other.energy_db > peak.energy_db - 20.0:
+        # The skirt of a tone that dies fast gives a peak of noise on it energy, but no height.
+        if other.energy_db > peak.energy_db - 20.0 and other.level_db > peak.level_db - 15.0:
             if other.hz < 0.85 * peak.hz:
                 edge = min(edge, low - 1.03 * other.hz)
             elif other.hz > 1.22 * peak.hz:
