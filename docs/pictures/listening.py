@@ -282,7 +282,8 @@ def against_the_bound() -> Iterator[str]:
         "glide beforehand and favours none (the Cramér-Rao bound of the whole sound model); dots "
         f"are the root mean square of {PER_CELL} readings each. Over all of them it is "
         f"{whole:.2f} times the bound, at the worst dot {max(ratios):.2f} times. A tone that does "
-        "not glide comes out below the line, because where no glide shows none is fitted.\n"
+        "not glide comes out below the line, because a glide is expected to die twice as fast as "
+        "the tone unless the sound shows another; the bound expects nothing.\n"
     )
     yield "![Errors of the settled pitch and the bound, by decay, glide and noise](../pictures/" + (
         f"{PLOT.name})"
