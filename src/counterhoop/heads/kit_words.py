@@ -63,6 +63,7 @@ def out_of_reach(
 ) -> str:  # fmt: skip
     """Say that a drum cannot have the pitch that is wished, and what it can have."""
     wished, low, high = (print_pitch(one, a4_hz=a4_hz) for one in (hz, low_hz, high_hz))
+    wished += " near a rod" if voice.heard == "rim" else ""
     if hz < low_hz:
         return (
             f"{voice.drum.name}: {wished} is too low, its head would hang slack. It goes down to "

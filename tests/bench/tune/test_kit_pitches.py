@@ -86,6 +86,18 @@ def test_a_pitch_settled_by_hand_comes_out_near_the_rim():
     assert resonant.rim_hz == pytest.approx(250.0, rel=1e-3)
 
 
+@pytest.mark.parametrize(("hz", "why"), [(25, "hang slack"), (1900, "tighter than")])
+@pytest.mark.parametrize("heard", ["in the middle", "near the rim"])
+def test_a_pitch_that_cannot_be_is_refused_by_the_drum_s_name(hz, why, heard):
+    said = f'pitch = {{ batter = "{hz} Hz" }}'
+    kit = f'[kit]\nheard = "{heard}"\n'
+    settled = drum("small tom", girth=955, depth=203, tuning=said)
+    (one,) = kit_pitches(planned(settled, LARGE, kit=kit)).refusals
+    assert one.startswith("small tom: ")
+    assert f"({hz} Hz)" in one
+    assert why in one
+
+
 def test_turns_that_were_heard_are_used_and_those_of_another_thread_are_not():
     one = tune(drum("small tom", girth=955, depth=203, tuning=GAIN))
     heard = turns_heard(one, "batter")

@@ -9,12 +9,9 @@ from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.tune.drum_to_tune import DrumToTune, drum_to_tune
 from counterhoop.bench.tune.turns_heard import turns_heard
 from counterhoop.errors import BadInput
-from counterhoop.heads.air import air_at
 from counterhoop.heads.head import Head
 from counterhoop.heads.kit import HeardAs, KitDrum, KitPlan, PitchWish, PlannedDrum, WishedPitch
 from counterhoop.heads.kit_plan import kit_plan
-from counterhoop.heads.tension import tension_from_pitch
-from counterhoop.heads.working_range import Voice
 from counterhoop.quantities.print_pitch import cents
 from counterhoop.shell.drum import DrumKind
 from counterhoop.shell.tuning import BOTTOM_CENTS, DrumTone, KitWish
@@ -179,40 +176,17 @@ def _pitch_wish(tunes: Sequence[DrumToTune], drums: Sequence[KitDrum], wish: Kit
         kept += [pitch for pitch in ends if pitch is not None]
         ends = (None, None)
     taken = {pitch.drum for pitch in (*ends, *kept) if pitch is not None}
-    bottom_cents = BOTTOM_CENTS[wish.bottom]
+    # What was settled by hand was heard near the rim, whatever the kit's own pitches name.
     kept += [
-        WishedPitch(hz=hz, drum=drum.name)
+        WishedPitch(hz=tone.hz, drum=drum.name, heard="rim")
         for tune, drum in zip(tunes, drums, strict=True)
-        if drum.name not in taken
-        and (hz := _settled_hz(tune, drum, heard=heard, bottom_cents=bottom_cents)) is not None
+        if drum.name not in taken and (tone := tune.tuning.tone("batter")) is not None
     ]
     return PitchWish(
         lowest=ends[0],
         highest=ends[1],
         as_heard=tuple(kept),
-        bottom_cents=bottom_cents,
+        bottom_cents=BOTTOM_CENTS[wish.bottom],
         heard=heard,
         a4_hz=wish.a4_hz,
     )
-
-
-def _settled_hz(
-    tune: DrumToTune, drum: KitDrum, *, heard: HeardAs, bottom_cents: float
-) -> float | None:
-    """Return the pitch that was settled by hand near the rim, as the kit names pitches."""
-    tone = tune.tuning.tone("batter")
-    if tone is None or drum.batter.calf or (drum.resonant is not None and drum.resonant.calf):
-        return None
-    if heard == "rim":
-        return tone.hz
-    if drum.bottom_cents is not None:
-        bottom_cents = drum.bottom_cents
-    voice = Voice(drum=drum, bottom_cents=bottom_cents, heard=heard, air=air_at())
-    n_per_m = tension_from_pitch(
-        tone.hz,
-        radius_m=drum.radius_m,
-        depth_m=drum.depth_m,
-        head=drum.batter,
-        end="open" if drum.resonant is None else "muted",
-    ).n_per_m
-    return voice.middle_hz(n_per_m)
