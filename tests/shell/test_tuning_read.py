@@ -39,6 +39,13 @@ def test_calf_is_weighed():
     assert found.batter == HeadSaid(weight_kg=0.041, calf=True, says="old")
 
 
+def test_a_weighed_head_is_measured_across():
+    # Exact: an inch is 25.4 mm.
+    found = tuning('batter = { weight = "33 g", across = "16 in" }')
+    assert found is not None
+    assert found.batter == HeadSaid(weight_kg=0.033, across_m=0.4064)
+
+
 def test_notes_are_read_by_the_band_s_own_a():
     # Hand-worked: A2 is two octaves below A4.
     lines = 'pitch = { batter = "A2", resonant = "98 Hz" }'
@@ -89,6 +96,10 @@ def test_the_kit_s_wish_is_read():
         ('batter = { film = "10 mil", calf = true }', "calf, and film too"),
         ('batter = { weight = "4.1 kg" }', "no head of this size"),
         ('batter = { weight = "41" }', "no unit"),
+        ('batter = { film = "10 mil", across = "328 mm" }', "and no weight"),
+        ('batter = { weight = "33 g", across = "200 mm" }', "no head for this drum"),
+        ('batter = { weight = "33 g", across = "3280 mm" }', "no head for this drum"),
+        ('batter = { weight = "33 g", across = "33" }', "no unit"),
         ('most_per_rod = "400 kg"', "is a weight"),
         ('rod = "12/24"', "stroke where a dash belongs"),
         ('pitch = { batter = "A" }', "without its octave"),

@@ -36,6 +36,8 @@ class HeadSaid:
         Thickness of each ply of film; empty where it is not known.
     weight_kg : float or None
         Of the head without its hoop.
+    across_m : float or None
+        Of the head that was weighed, laid flat over its collar from rim to rim.
     calf : bool
         A skin.
     says : str
@@ -44,6 +46,7 @@ class HeadSaid:
 
     films_m: tuple[float, ...] = ()
     weight_kg: float | None = None
+    across_m: float | None = None
     calf: bool = False
     says: str = ""
 

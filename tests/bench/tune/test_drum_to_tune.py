@@ -74,11 +74,47 @@ def test_the_oval_is_known_where_it_was_read():
     assert one.oval("resonant") is None
 
 
-def test_a_weighed_head_is_its_mass_over_its_area():
-    taken = head_of(HeadSaid(weight_kg=0.026), end="batter", diameter_m=0.3048)
+def test_a_weighed_head_is_its_mass_over_its_area_with_the_collar():
+    """Hand-worked: 28 g over pi/4 x 0.3348^2 = 0.088036 m2, a collar of 15 mm on 12 in of film.
+
+    The sounding film alone is 0.072966 m2: by it the head would be a fifth too heavy.
+    """
+    said = HeadSaid(weight_kg=0.028, across_m=0.3348)
+    taken = head_of(said, end="batter", diameter_m=0.3048)
     assert taken.head is not None
-    assert taken.head.mass_kg_per_m2 == pytest.approx(0.026 / (math.pi / 4 * 0.3048**2))
+    assert taken.head.mass_kg_per_m2 == pytest.approx(0.31805, rel=1e-4)
+    assert taken.head.mass_kg_per_m2 * 0.072966 / 0.028 == pytest.approx(1 / 1.2065, rel=1e-4)
+    assert taken.assumed == taken.collar_assumed == ""
+
+
+def test_of_a_weighed_head_that_was_not_measured_across_the_collar_taken_is_said():
+    """Hand-worked: 300 and twice 12 mm; (324 / 314)^2 is 1.065, (824 / 814)^2 is 1.025.
+
+    The root of 1.065 is 54 cents, that of 1.025 is 21: a cent is the 1200th root of 2.
+    """
+    said = HeadSaid(weight_kg=0.028)
+    taken = head_of(said, end="batter", diameter_m=0.3)
+    assert taken.head is not None
+    assert taken.head.mass_kg_per_m2 == pytest.approx(0.028 / (math.pi / 4 * 0.324**2))
     assert taken.assumed == ""
+    small, large = (
+        head_of(said, end="batter", diameter_m=across_m).collar_assumed for across_m in (0.3, 0.8)
+    )
+    for told in ("324 mm from rim to rim", " 6 % heavier", "50 cents lower"):
+        assert told in small
+    for told in ("824 mm from rim to rim", " 2 % heavier", "20 cents lower"):
+        assert told in large
+
+
+def test_the_collar_taken_is_told_with_the_drum_and_gone_once_it_was_measured():
+    guessed, measured = (
+        tune(drum("tom", girth=955, depth=203, tuning=f'batter = {{ weight = "32 g"{across} }}'))
+        for across in ("", ', across = "334 mm"')
+    )
+    assert any("not measured across" in said for said in guessed.assumed)
+    assert not any("not measured across" in said for said in measured.assumed)
+    # Hand-worked: 32 g over pi/4 x 0.334^2 = 0.087616 m2.
+    assert measured.head("batter").mass_kg_per_m2 == pytest.approx(0.36523, rel=1e-4)
 
 
 def test_of_calf_that_nobody_weighed_nothing_is_forecast():

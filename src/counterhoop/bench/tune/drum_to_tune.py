@@ -163,9 +163,8 @@ def drum_between(
         tuple(rods for end in ENDS if (rods := rods_of(lay, end, tuning=tuning)) is not None)
         for lay in (found, then)
     )
-    assumed = [heads["batter"].assumed]
-    if heads_then > 1:
-        assumed.append(heads["resonant"].assumed)
+    on = [heads[end] for end in ENDS[:heads_then]]
+    assumed = [said for head in on for said in (head.assumed, head.collar_assumed)]
     assumed += dict.fromkeys(one.thread_from for one in rods_then if one.thread_assumed)
     if drum.readings.at("batter").profile is None:
         assumed.append(

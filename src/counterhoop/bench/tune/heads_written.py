@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from counterhoop.development.flat import End
 from counterhoop.heads.head import Head, film_head, weighed_head
+from counterhoop.quantities.print_length import print_mm
+from counterhoop.quantities.print_pitch import cents
 from counterhoop.shell.drum import DrumKind
 from counterhoop.shell.tuning import HeadSaid
 
@@ -13,6 +16,9 @@ MIL_M = 25.4e-6
 USUAL_MIL = {"batter": 10.0, "resonant": 7.5}
 SNARE_SIDE_MIL = 3.0
 """What drums usually wear. Common practice, no source."""
+COLLAR_M = 0.012
+"""How far a head usually reaches beyond the film that sounds. Common practice, no source."""
+COLLAR_OFF_M = 0.005
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,12 +30,15 @@ class HeadTaken:
     head : Head or None
         None for calf that nobody weighed: of it nothing can be forecast.
     assumed : str
-        In a sentence; "" where all of it was written down.
+        What head it is, in a sentence; "" where that was written down.
+    collar_assumed : str
+        How far across a weighed head is, in a sentence; "" where that was written down too.
     calf : bool
     """
 
     head: Head | None
     assumed: str = ""
+    collar_assumed: str = ""
     calf: bool = False
 
 
@@ -50,7 +59,7 @@ def head_of(
     kind : DrumKind
         What sort of drum: its usual heads stand in where nothing is written.
     diameter_m : float
-        Across the film that was weighed, from where the collar is to where it is.
+        Across the film that sounds.
 
     Examples
     --------
@@ -61,11 +70,14 @@ def head_of(
     if written is not None and written.weight_kg is not None:
         thick = sum(written.films_m) or None
         said = f"weighed, {1000.0 * written.weight_kg:.0f} g"
+        # The scales bore the collar too, which does not sound.
+        across_m = written.across_m or diameter_m + 2.0 * COLLAR_M
         head = weighed_head(
-            mass_kg=written.weight_kg, diameter_m=diameter_m, film_m=thick, calf=written.calf,
+            mass_kg=written.weight_kg, diameter_m=across_m, film_m=thick, calf=written.calf,
             says=_with(written, f"{'calf' if written.calf else _films(written) or 'head'}, {said}"),
         )  # fmt: skip
-        return HeadTaken(head=head, calf=written.calf)
+        collar = "" if written.across_m else _collar_assumed(end, across_m=across_m)
+        return HeadTaken(head=head, calf=written.calf, collar_assumed=collar)
     if written is not None and written.calf:
         return HeadTaken(
             head=None, calf=True,
@@ -75,6 +87,28 @@ def head_of(
         return HeadTaken(head=film_head(*written.films_m, says=_with(written, _films(written))))
     head = usual_head(end, kind=kind)
     return HeadTaken(head=head, assumed=f"The {end} head is taken to be {head.says}.")
+
+
+def _collar_assumed(end: End, *, across_m: float) -> str:
+    """Say what a weighed head is taken to be across, and what a slip of the collar costs.
+
+    Examples
+    --------
+    >>> print(_collar_assumed("batter", across_m=0.324))
+    The batter head was weighed and not measured across: it is taken to be 324 mm from rim to \
+rim, with a collar of 12 mm all round. A collar 5 mm less would make it 6 % heavier for its size, \
+and up to 50 cents lower at the same pull: lay it flat, and write across.
+    """
+    heavier = (across_m / (across_m - 2.0 * COLLAR_OFF_M)) ** 2
+    # Without the air that moves with it; with it the pitch goes down by less.
+    lower_cents = cents(math.sqrt(heavier), above_hz=1.0)
+    return (
+        f"The {end} head was weighed and not measured across: it is taken to be "
+        f"{print_mm(1000.0 * across_m, resolution_mm=1.0)} from rim to rim, with a collar of "
+        f"{1000.0 * COLLAR_M:g} mm all round. A collar {1000.0 * COLLAR_OFF_M:g} mm less would "
+        f"make it {100.0 * (heavier - 1.0):.0f} % heavier for its size, and up to "
+        f"{round(lower_cents, -1):.0f} cents lower at the same pull: lay it flat, and write across."
+    )
 
 
 def usual_head(end: End, *, kind: DrumKind = DrumKind.TOM) -> Head:

@@ -17,6 +17,7 @@ from counterhoop.shell.survey_file.field import (
     HeightsRead,
     Pull,
     RodTurn,
+    Size,
     ThreadName,
     ToneText,
     WeightRead,
@@ -36,11 +37,12 @@ StageWord: TypeAlias = Annotated[Literal["before", "between", "after"], one_word
 
 
 class HeadWritten(Written):
-    """A head: its film, ply by ply, or what it weighs without its hoop."""
+    """A head: its film, ply by ply, or what it weighs without its hoop, and how far across."""
 
     film: FilmRead | None = None
     films: Annotated[tuple[FilmRead, ...], Field(min_length=1, max_length=4)] | None = None
     weight: WeightRead | None = None
+    across: Size | None = None
     calf: YesNo = False
     says: Note = ""
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Iterator
 
 from counterhoop.errors import BadInput
 from counterhoop.quantities.pitch import A4_HZ, parse_pitch
+from counterhoop.quantities.print_length import print_mm
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.survey_file.models_tuning import (
     DrumToneWritten,
@@ -34,6 +36,8 @@ FEWEST_HEIGHTS = 3
 HIGHEST_MM = 60.0
 LIGHT_KG_PER_M2, HEAVY_KG_PER_M2 = 0.02, 3.0
 """Outside these a head was not weighed on its own, or its hoop was weighed with it."""
+WIDEST_COLLAR_MM = 100.0
+"""No head, and no skin that is cut to be tucked, reaches further beyond its drum all round."""
 
 
 def resolve_tuning(
@@ -163,9 +167,12 @@ def _head(written: HeadWritten | None, *, drum: Drum, where: str) -> HeadSaid | 
         )
     if written.weight is not None:
         _check_weight(written, drum=drum, where=f"{where}.weight")
+    if written.across is not None:
+        _check_across(written, drum=drum, where=where)
     return HeadSaid(
         films_m=tuple(film.metres for film in films),
         weight_kg=written.weight.kg if written.weight else None,
+        across_m=written.across.mm / 1000.0 if written.across else None,
         calf=written.calf,
         says=written.says,
     )
@@ -182,6 +189,27 @@ def _check_weight(written: HeadWritten, *, drum: Drum, where: str) -> None:
             given=written.weight.as_written if written.weight else None,
             wanted="the head alone, without its hoop",
             step="Look at the unit and the decimal point.",
+        )
+
+
+def _check_across(written: HeadWritten, *, drum: Drum, where: str) -> None:
+    if written.across is None:
+        return
+    if written.weight is None:
+        raise BadInput(
+            "how far across the head is, and no weight",
+            where=f"{where}.across",
+            given=written.across.as_written,
+            wanted="weight too: only a weighed head is measured across",
+        )
+    outside_mm = drum.circumference.mean_mm / math.pi
+    if not outside_mm <= written.across.mm <= outside_mm + 2.0 * WIDEST_COLLAR_MM:
+        raise BadInput(
+            "no head for this drum is so far across",
+            where=f"{where}.across",
+            given=written.across.as_written,
+            wanted=f"from rim to rim with its collar, more than the drum's {print_mm(outside_mm)}",
+            step="Lay the tape over the collar from rim to rim, the head without its hoop.",
         )
 
 
