@@ -18,7 +18,7 @@ from counterhoop.listen.calibration import (
     turn_step,
     turn_words,
 )
-from counterhoop.listen.hoop_heights import HoopHeights
+from counterhoop.listen.hoop_heights import LATER, HoopHeights
 from counterhoop.listen.round_rim import RimReading
 from counterhoop.listen.shares import shares_of_split
 
@@ -168,6 +168,7 @@ def advise(
             words.OLD_CASTINGS,
             *([words.partly(split * math.sqrt(1.0 - reach**2))] if reach < 0.95 else []),
             *why,
+            *([LATER] if said else []),
             *said,
         ),
         pattern=pattern,

@@ -24,6 +24,7 @@ OTHER_WAYS = (
     "Where the heights leave a doubt, feel how hard each rod turns between finger and thumb, count "
     "turns from finger-tight, or compare them by torque, which scatters by a third."
 )
+LATER = "When the taps are even, and not before, even what the heights show:"
 MEASURE = (
     "Measure from the film up to the top of the hoop beside each rod, with the depth rod of the "
     "caliper on the film close to the bearing edge."
@@ -182,7 +183,8 @@ def _pair_says(pair: OppositeRods, resolution_mm: float) -> str:
 
 
 def _turns(turns: float) -> str:
-    eighths = round(turns * 8.0)
+    # Rounded down: what is turned too far is turned back, and the castings have stood it.
+    eighths = math.floor(turns * 8.0 + 1e-9)
     if eighths == 0:
         return "less than 1/8 of a turn"
     if eighths >= 8:
