@@ -102,8 +102,8 @@ def test_the_heads_that_are_written_down_are_said_and_heard(plan):
 
 
 def test_the_heads_of_the_job_are_those_of_its_tuning(plan):
-    """The small tom's batter was weighed: 33 g, as its survey says."""
-    assert "weighed, 33 g, coated at 2000 N/m" in hear_it(plan.drum("small tom")).says[1]
+    """The small tom's batter was weighed: 34 g, as its survey says."""
+    assert "weighed, 34 g, coated at 2000 N/m" in hear_it(plan.drum("small tom")).says[1]
 
 
 def test_a_pitch_that_was_settled_is_heard_near_the_rim(plan):
