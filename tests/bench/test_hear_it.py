@@ -17,6 +17,7 @@ import soundfile
 from counterhoop.bench.demo import open_demo
 from counterhoop.bench.hear_it import hear_it
 from counterhoop.bench.plan_job import DrumPlan, JobPlan, plan_job
+from counterhoop.bench.tune.conversion_told import conversion_told
 from counterhoop.bench.tune.drum_to_tune import drum_to_tune
 from counterhoop.errors import BadInput
 from counterhoop.shell.tuning import HeadSaid, Tone, Tuning
@@ -163,3 +164,12 @@ def test_the_shell_it_reckons_with_is_that_of_the_survey(plan):
 def test_a_drum_of_which_nothing_is_wished_is_not_heard(plan):
     with pytest.raises(BadInput, match="no scheme to hear"):
         hear_it(replace(plan.drum("small tom"), chosen=None))
+
+
+@pytest.mark.parametrize("tone", [None, Tone(hz=230.0, as_written="230 Hz")])
+def test_what_is_told_of_a_second_head_is_what_is_heard(plan, tone):
+    drum = written(plan.drum("small tom"), Tuning(batter=THICK, resonant=THIN, resonant_tone=tone))
+    told = conversion_told(drum_to_tune(drum))
+    by = {(one.when, one.where): lowest_hz(one.wav) for one in hear_it(drum).sounds}
+    assert by["before", "in the middle"] == pytest.approx(told.middle_before_hz, abs=1.0)
+    assert by["after", "in the middle"] == pytest.approx(told.middle_after_hz, abs=1.0)

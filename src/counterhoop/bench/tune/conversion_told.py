@@ -20,10 +20,10 @@ def conversion_told(
     Parameters
     ----------
     batter_n_per_m : float, optional
-        Of the batter head, the same before and after; by its settled pitch, else as drums are
-        usually tuned.
+        Of the batter head, the same before and after. If left out, both heads are as tight as
+        *Hear it* plays them: by their settled pitches, else as drums are usually tuned.
     bottom_cents : float
-        How far the other head's pitch lies above the batter's.
+        How far the other head's pitch lies above the batter's, where that one's tension is given.
 
     Returns
     -------
@@ -34,14 +34,17 @@ def conversion_told(
         return None
     if tune.batter.head is None or tune.resonant.head is None:
         return None
+    resonant_n_per_m = None
     if batter_n_per_m is None:
         batter_n_per_m = settled_n_per_m(tune) or USUAL_N_PER_M
+        resonant_n_per_m = settled_n_per_m(tune, "resonant") or USUAL_N_PER_M
     return conversion(
         radius_m=tune.radius_m,
         depth_m=tune.depth_m,
         batter=tune.batter.head,
         batter_n_per_m=batter_n_per_m,
         resonant=tune.resonant.head,
+        resonant_n_per_m=resonant_n_per_m,
         bottom_cents=bottom_cents,
         adds=tune.heads_then > tune.heads_now,
         a4_hz=a4_hz,
