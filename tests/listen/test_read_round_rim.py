@@ -195,7 +195,7 @@ def test_a_phone_on_a_still_line_is_told_to_move_and_then_hears_both_pitches():
 @pytest.mark.parametrize("count", [5, 6, 8])
 def test_two_heads_that_sound_together_are_known_from_an_uneven_one(count):
     rim = TwoHeads(split_cents=67.0, phone_deg=70.0, others=COMPANY)
-    read = read_round_rim(*tapped(rim, rods(count), slide=GLIDE), coupled_cents=67.0)
+    read = read_round_rim(*tapped(rim, rods(count), slide=GLIDE))
     assert read.coupled_pair
     assert read.axis_deg is None
     assert "Mute the other head" in read.ask[0]

@@ -39,7 +39,6 @@ HALF_WIDTH, EDGE, LEAST_HZ = 0.1, 0.2, 12.0
 FEWEST_SAMPLES = 12
 RINGS = 0.5
 AXIS_LOST_DEG = 20.0
-COUPLED_NEAR = 0.2
 TRIED = 3
 """Pitches that may be (1,1): the loudest may be (0,1), and another of two heads."""
 TURNS_WELL, ASTRAY = 2.5, 6.0
@@ -60,7 +59,6 @@ def read_round_rim(
     also: Sequence[Recording] = (),
     near_hz: float | None = None,
     phone_deg: Sequence[float | None] = (),
-    coupled_cents: float | None = None,
 ) -> RimReading:
     """Read taps round the rim.
 
@@ -77,8 +75,6 @@ def read_round_rim(
     phone_deg : sequence of float or None, optional
         Where along the shell the phone lay, a place each. Only ever chooses between two axes that
         taps a quarter of a turn apart cannot tell from one another.
-    coupled_cents : float, optional
-        How far apart two evenly tensioned heads of this drum sound, as computed.
 
     Returns
     -------
@@ -106,7 +102,7 @@ def read_round_rim(
     if not centres:
         return RimReading(taps=tuple(readings), ask=(rim_words.nothing_rings(near_hz),))
     for centre in centres[:TRIED]:
-        read = _read_about(centre, laid, usable, list(readings), phone_deg, coupled_cents, near_hz)
+        read = _read_about(centre, laid, usable, list(readings), phone_deg, near_hz)
         if read is not None:
             return read
     return RimReading(taps=tuple(readings), ask=(rim_words.LOWEST_ONLY,))
@@ -114,8 +110,7 @@ def read_round_rim(
 
 def _read_about(
     centre: float, laid: Sequence[tuple[int, Sound, Tap]], usable: Sequence[int],
-    readings: list[TapReading], phone_deg: Sequence[float | None], coupled_cents: float | None,
-    near_hz: float | None,
+    readings: list[TapReading], phone_deg: Sequence[float | None], near_hz: float | None,
 ) -> RimReading | None:  # fmt: skip
     """Return what is read about one pitch; None where it is that of (0,1)."""
     bands, kept = [], []
@@ -128,7 +123,7 @@ def _read_about(
             readings[at] = replace(readings[at], says=rim_words.TOO_SHORT)
     if len(kept) < FEWEST_TAPS:
         return RimReading(taps=tuple(readings), ask=(rim_words.too_few(len(kept)),))
-    return _read(bands, readings, kept, phone_deg, coupled_cents, near_hz)
+    return _read(bands, readings, kept, phone_deg, near_hz)
 
 
 def _window(sound: Sound, tap: Tap) -> np.ndarray[tuple[int], np.dtype[np.float64]] | None:
@@ -156,7 +151,7 @@ def _band(sound: Sound, tap: Tap, centre: float) -> Band:
 
 def _read(
     bands: list[Band], readings: list[TapReading], kept: list[int],
-    phone_deg: Sequence[float | None], coupled_cents: float | None, near_hz: float | None,
+    phone_deg: Sequence[float | None], near_hz: float | None,
 ) -> RimReading | None:  # fmt: skip
     one = best_fit(bands, 1)
     two = best_fit(bands, 2, beside=one)
@@ -180,11 +175,7 @@ def _read(
     ):
         return _one_pitch(one, bands, readings, kept)
     split, doubt = split_of(two)
-    coupled = axis.still < 0.5 * axis.turning or (
-        coupled_cents is not None
-        and abs(split - coupled_cents) < COUPLED_NEAR * coupled_cents
-        and axis.still < axis.turning
-    )
+    coupled = axis.still < 0.5 * axis.turning
     several = more(bands, two)
     unsure = axis.axis_doubt_deg > AXIS_LOST_DEG
     astray = axis.turning > ASTRAY
@@ -195,7 +186,7 @@ def _read(
         readings[at] = tap
     ask: list[str] = []
     if coupled:
-        ask.append(rim_words.mute(split, coupled_cents))
+        ask.append(rim_words.mute(split))
     elif several:
         ask.append(rim_words.MORE_LINES)
     elif faint:

@@ -55,16 +55,11 @@ def second_place(place: int) -> str:
     )
 
 
-def mute(split_cents: float, coupled_cents: float | None) -> str:
+def mute(split_cents: float) -> str:
     """Return what to do where two heads sound and not an uneven one."""
-    model = (
-        ""
-        if coupled_cents is None
-        else f"; two even heads of this drum would be {coupled_cents:.0f} apart"
-    )
     return (
         f"Both heads sound together: the same two pitches, {split_cents:.0f} cents apart, in one "
-        f"proportion all round{model}. Mute the other head with a folded cloth and tap round "
+        "proportion all round. Mute the other head with a folded cloth and tap round "
         "again; turn nothing by this."
     )
 

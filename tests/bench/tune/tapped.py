@@ -15,7 +15,7 @@ EVERY_S = 2.0
 
 def tapped(
     tune: DrumToTune, *, lobes: Lobes = EVEN, rods: tuple[int, ...] = (1, 2, 3, 4, 5, 6),
-    n_per_m: float = 1800.0, hiss: float = 0.0005,
+    phone_deg: float = 205.0, n_per_m: float = 1800.0, hiss: float = 0.0005,
 ) -> bytes:  # fmt: skip
     """Return a recording of soft taps near these rods, a cloth on the other head."""
     shell = muted(tune.then(batter_n_per_m=n_per_m))
@@ -27,7 +27,7 @@ def tapped(
     for number, rod in enumerate(rods):
         blow = Blow(out=0.85, along_deg=at[rod], impulse_n_s=0.02)
         stroke = struck(
-            shell, found, blow=blow, ear=Ear(out=0.6, along_deg=205.0), lobes=lobes,
+            shell, found, blow=blow, ear=Ear(out=0.6, along_deg=phone_deg), lobes=lobes,
             other_muted=True,
         )  # fmt: skip
         rings = stroke.sound(seconds=EVERY_S, rate_hz=RATE_HZ)

@@ -70,6 +70,28 @@ class StrokeHeard:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AlsoHeard:
+    """The same taps as they were heard with the phone in another place.
+
+    Attributes
+    ----------
+    name : str
+        What the recording is called.
+    seconds, rate_hz, sound_says, strokes :
+        As of the first one.
+    refusal : str
+        Why it is left out; "" where it was read together with the first.
+    """
+
+    name: str = ""
+    seconds: float
+    rate_hz: int
+    sound_says: tuple[str, ...] = ()
+    strokes: tuple[StrokeHeard, ...] = ()
+    refusal: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Spectrum:
     """Level over pitch: of the strokes that were used, each as loud as the others."""
 
@@ -105,7 +127,10 @@ class Heard:
     strokes : tuple of StrokeHeard
         In order, those that were left out too.
     rim : RimReading or None
-        What the taps say together; its taps are in the order of the strokes that were used.
+        What the taps say together; its taps are in the order of the strokes that were used, those
+        of further places of the phone after the others.
+    also : tuple of AlsoHeard
+        The same taps from further places of the phone.
     advice : Advice or None
     even_enough_cents : float
         The split at which the workshop stops.
@@ -125,6 +150,7 @@ class Heard:
     rods: tuple[RodAt, ...] = ()
     strokes: tuple[StrokeHeard, ...] = ()
     rim: RimReading | None = None
+    also: tuple[AlsoHeard, ...] = ()
     advice: Advice | None = None
     even_enough_cents: float = EVEN_ENOUGH_CENTS
     refusal: str = ""

@@ -6,22 +6,28 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
-from counterhoop.bench.tune.heard import Heard, StrokeHeard, ToneHeard
-from counterhoop.bench.tune.rods_at import RodAt, RodsOfHead
+from counterhoop.bench.tune.heard import AlsoHeard, Heard, StrokeHeard, ToneHeard
+from counterhoop.bench.tune.phone_places import (
+    OTHER_PITCH,
+    Also,
+    PhonePlace,
+    another_place,
+    belongs,
+    read_from,
+)
+from counterhoop.bench.tune.rods_at import RodsOfHead
 from counterhoop.bench.tune.rods_tapped import matched, miscounted, struck_again
 from counterhoop.bench.tune.sound_shown import fade_of, spectrum_of
 from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
 from counterhoop.development.flat import End
 from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice, Way, advise
-from counterhoop.listen.advice_words import NOT_READ
+from counterhoop.listen.advice_words import MUTE_FIRST, NOT_READ
 from counterhoop.listen.decode import decode
 from counterhoop.listen.hoop_heights import HoopHeights, read_hoop_heights
-from counterhoop.listen.read_round_rim import read_round_rim
 from counterhoop.listen.read_stroke import StrokeReading, read_stroke
 from counterhoop.listen.refuse import refuse
-from counterhoop.listen.round_rim import RimReading, Tap
+from counterhoop.listen.round_rim import RimReading
 from counterhoop.listen.same_drum import with_beats
-from counterhoop.listen.sound import Sound
 from counterhoop.listen.strokes import Stroke, find_strokes
 from counterhoop.shell.tuning import Stage
 
@@ -46,6 +52,7 @@ def listened(
     first_rod: int = 1,
     near_hz: float | None = None,
     phone_deg: float | None = None,
+    also: Sequence[Also] = (),
     even_enough_cents: float = EVEN_ENOUGH_CENTS,
     way: Way = "both",
     progress: Progress = lambda _says, _share: None,
@@ -71,6 +78,9 @@ def listened(
         Where the pitch near the rim is to be sought.
     phone_deg : float, optional
         Where along the shell the phone lay.
+    also : sequence of Also, optional
+        The same taps with the phone in other places. One that is of no use is left out, and why is
+        said of it.
     even_enough_cents, way :
         As in ``advise``.
     progress : callable
@@ -108,25 +118,44 @@ def listened(
     refusal = refuse(sound, strokes)
     if refusal:
         return replace(heard, refusal=refusal)
-    used = [
-        (stroke, rod)
-        for stroke, rod in zip(strokes, near, strict=True)
-        if not stroke.dropped and rod is not None
-    ]
+    first = PhonePlace(sound=sound, strokes=strokes, near=tuple(near), phone_deg=phone_deg)
+    used = first.used
     if not used:
         return replace(heard, refusal="All strokes are left out: choose a rod for some of them.")
-    rim = None
+    rim, others = None, [_taken(one, count=count, stop=stop) for one in also] if count else []
     if its_rods is not None and len({rod for _, rod in used}) >= FEWEST_RODS:
         progress("taps round the rim", 0.5)
-        rim = _round_rim(sound, used, its_rods, near_hz=near_hz, phone_deg=phone_deg)
+        rim = read_from([first], rods=its_rods.rods, near_hz=near_hz)
+        others = [
+            one if one.refusal or belongs(rim, one, rods=its_rods.rods)
+            else replace(one, refusal=OTHER_PITCH)
+            for one in others
+        ]  # fmt: skip
+        joined = [one for one in others if not one.refusal]
+        if joined:
+            progress("taps from all places of the phone", 0.55)
+            rim = read_from([first, *joined], rods=its_rods.rods, near_hz=near_hz)
     expected = near_hz or (rim.mean_hz if rim is not None else None)
-    singles: dict[int, StrokeReading] = {}
-    for place, (stroke, _) in enumerate(used[:MOST_READ]):
-        progress(f"stroke {stroke.number}", 0.6 + 0.35 * place / len(used))
-        singles[stroke.number] = read_stroke(sound, stroke, near_hz=expected)
-    read = tuple(
-        _with_reading(one, singles.get(one.number)) for one in heard.strokes
-    )  # fmt: skip
+    every = sum(len(one.used[:MOST_READ]) for one in (first, *others))
+
+    def single(place: PhonePlace, before: int) -> tuple[StrokeHeard, ...]:
+        return _singly(
+            place, near_hz=expected,
+            told=lambda number, at: progress(
+                f"stroke {number}", 0.6 + 0.35 * (before + at) / every
+            ),
+        )  # fmt: skip
+
+    read, done = single(first, 0), len(used[:MOST_READ])
+    further = []
+    for one, given in zip(others, also, strict=False):
+        further.append(
+            AlsoHeard(
+                name=given.name, seconds=one.sound.seconds, rate_hz=one.sound.rate_hz,
+                sound_says=one.sound.says, strokes=single(one, done), refusal=one.refusal,
+            )
+        )  # fmt: skip
+        done += len(one.used[:MOST_READ])
     advice = None
     odd = miscounted(strokes, count=count) if count and rods is None else ""
     if rim is not None and odd:
@@ -136,6 +165,9 @@ def listened(
         advice = advice_on(
             rim, tune=tune, rods=its_rods, stage=stage, even_enough_cents=even_enough_cents, way=way
         )
+        heads = tune.heads_now if stage == "before" else tune.heads_then
+        if heads > 1 and not muted and not rim.coupled_pair:
+            advice = replace(advice, sentences=(MUTE_FIRST, *advice.sentences))
     loudest = max((stroke for stroke, _ in used), key=lambda one: one.level_db)
     progress("done", 1.0)
     return replace(
@@ -143,6 +175,7 @@ def listened(
         kind="round the rim" if rim is not None else "single",
         strokes=read,
         rim=rim,
+        also=tuple(further),
         advice=advice,
         refusal=_nothing(rim, read),
         spectrum=spectrum_of(sound, [stroke for stroke, _ in used]),
@@ -204,18 +237,23 @@ def hoop_heights_of(tune: DrumToTune, rods: RodsOfHead, *, stage: Stage) -> Hoop
     return None
 
 
-def _round_rim(
-    sound: Sound,
-    used: Sequence[tuple[Stroke, int]],
-    rods: RodsOfHead,
-    *,
-    near_hz: float | None,
-    phone_deg: float | None,
-) -> RimReading:
-    at: dict[int, RodAt] = {rod.number: rod for rod in rods.rods}
-    taps = [Tap(rod=rod, along_deg=at[rod].along_deg, stroke=stroke) for stroke, rod in used]
-    return read_round_rim(
-        sound, taps, near_hz=near_hz, phone_deg=() if phone_deg is None else (phone_deg,)
+def _taken(also: Also, *, count: int, stop: Stop | None) -> PhonePlace:
+    sound = decode(also.data, name=also.name, stop=stop)
+    strokes = with_beats(sound, find_strokes(sound))
+    return another_place(also, sound=sound, strokes=strokes, count=count)
+
+
+def _singly(
+    place: PhonePlace, *, near_hz: float | None, told: Callable[[int, int], None]
+) -> tuple[StrokeHeard, ...]:
+    """Return the strokes of a place, each read for itself."""
+    singles: dict[int, StrokeReading] = {}
+    for at, (stroke, _) in enumerate(place.used[:MOST_READ]):
+        told(stroke.number, at)
+        singles[stroke.number] = read_stroke(place.sound, stroke, near_hz=near_hz)
+    return tuple(
+        _with_reading(_plain(stroke, rod), singles.get(stroke.number))
+        for stroke, rod in zip(place.strokes, place.near, strict=True)
     )
 
 
