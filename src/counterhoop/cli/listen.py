@@ -47,6 +47,16 @@ def listen(
             help="The rod of each stroke in the list, 0 for one to leave out.",
         ),
     ] = "",
+    also: Annotated[
+        Path | None,
+        typer.Option(
+            "--also", metavar="RECORDING",
+            help="The same taps once more, the phone an eighth of the way round.",
+        ),
+    ] = None,
+    also_first: Annotated[
+        int, typer.Option("--also-first", metavar="N", min=1, help="The rod tapped first there.")
+    ] = 1,
     muted: Annotated[
         bool, typer.Option("--muted/--ringing", help="Whether the other head was muted.")
     ] = True,
@@ -58,6 +68,7 @@ def listen(
     The exit code is 1 when nothing can be read in it.
     """
     from counterhoop.bench.tune.listened import listened
+    from counterhoop.bench.tune.phone_places import Also
     from counterhoop.cli.progress import watched
     from counterhoop.cli.tune_text import heard_text
     from counterhoop.shell.tuning import STAGES
@@ -66,13 +77,19 @@ def listen(
     when = _one_of(stage, STAGES, where="--stage")
     given = _rods(rods)
     data = _read(recording)
+    second = [Also(data=_read(also), name=also.name, first_rod=also_first)] if also else []
     with watched() as progress:
         tune, even_cents = _drum(survey, drum)
         heard = listened(
             data, name=recording.name, tune=tune, head=end, stage=when, muted=muted, rods=given,
-            first_rod=first, even_enough_cents=even_cents, progress=progress,
+            first_rod=first, also=second, even_enough_cents=even_cents, progress=progress,
         )  # fmt: skip
     typer.echo(heard_text(heard))
+    for one in heard.also:
+        if one.refusal:
+            typer.echo(f"{one.name}: {one.refusal}", err=True)
+    if second and not heard.also:
+        typer.echo("A second place of the phone needs the drum's survey: left out.", err=True)
     if heard.refusal:
         typer.echo(heard.refusal, err=True)
         raise typer.Exit(1)
