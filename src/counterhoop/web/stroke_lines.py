@@ -15,6 +15,8 @@ SURE = {
     "poor": ", not sure",
     "none": ", not sure at all",
 }
+LEAST_GLIDE_CENTS = 10.0
+"""What comes down by less is no news at the bench (a choice of this program)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +73,11 @@ def _says(one: StrokeHeard) -> tuple[str, ...]:
         return (one.dropped,)
     if one.hz is None:
         return one.says or ("No pitch is sure.",)
-    glide = f"; it came down {one.glide_cents:.0f} cents" if one.glide_cents >= 1.0 else ""
+    glide = (
+        f"; it came down {one.glide_cents:.0f} cents"
+        if one.glide_cents >= LEAST_GLIDE_CENTS
+        else ""
+    )
     return (f"{print_pitch(one.hz)}{SURE[one.quality]}{glide}.", *one.says)
 
 

@@ -15,9 +15,11 @@ STAGE_CHOICES: Final = (
     ("between", "on the way"),
     ("after", "when it is done"),
 )
+MUTED_CHOICES: Final = (("yes", "yes, with a cloth"), ("no", "no"))
 MOST_ROD = 40
 MOST_STROKES = 400
 LEFT_OUT = "0"
+MUTED_WANTED = "Say whether the other head was muted: its ring moves the pitch of the one tapped."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,10 +29,10 @@ class TapsForm:
     Attributes
     ----------
     head, stage, muted, first, phone : str
-        As sent; ``muted`` is "yes" or empty.
+        As sent; ``muted`` is "yes", "no" or empty: not answered.
     rods : tuple of str
         The rod of each stroke, where they were set one by one.
-    refused, first_wrong, phone_wrong : str
+    refused, muted_wrong, first_wrong, phone_wrong : str
         Why the file was not kept; what is wrong with a field.
     """
 
@@ -41,6 +43,7 @@ class TapsForm:
     phone: str = ""
     rods: tuple[str, ...] = ()
     refused: str = ""
+    muted_wrong: str = ""
     first_wrong: str = ""
     phone_wrong: str = ""
 
@@ -66,17 +69,25 @@ class TapsForm:
         told += [("rod", one) for one in self.rods]
         return f"?{urlencode(told)}" if told else ""
 
-    def checked(self) -> TapsForm:
-        """Return the form with what is wrong said at its field."""
+    def checked(self, *, two_heads: bool = False) -> TapsForm:
+        """Return the form with what is wrong said at its field.
+
+        Parameters
+        ----------
+        two_heads : bool
+            Whether it must be said that the other head was muted, or that it was not.
+        """
+        # The pitch lies elsewhere with the other head ringing, and no ear can tell afterwards.
+        muted = MUTED_WANTED if two_heads and not self.muted else ""
         wanted = f"a rod's number, 1 to {MOST_ROD}"
         first = "" if not self.first or _rod(self.first) else f"Wanted: {wanted}."
         phone = "" if not self.phone or _rod(self.phone) else f"Wanted: {wanted}, or nothing."
-        return replace(self, first_wrong=first, phone_wrong=phone)
+        return replace(self, muted_wrong=muted, first_wrong=first, phone_wrong=phone)
 
     @property
     def wrong(self) -> bool:
         """Whether anything is."""
-        return bool(self.refused or self.first_wrong or self.phone_wrong)
+        return bool(self.refused or self.muted_wrong or self.first_wrong or self.phone_wrong)
 
 
 def taps_form(given: Mapping[str, str], *, rods: Sequence[str] = ()) -> TapsForm:
@@ -93,7 +104,7 @@ def taps_form(given: Mapping[str, str], *, rods: Sequence[str] = ()) -> TapsForm
     return TapsForm(
         head=end_named(said["head"]),
         stage=stage_named(said["stage"]),
-        muted="yes" if given.get("muted") == "yes" else "",
+        muted=muted if (muted := given.get("muted", "")) in dict(MUTED_CHOICES) else "",
         first=said["first"],
         phone=said["phone"],
         rods=tuple(one.strip()[:3] for one in rods[:MOST_STROKES]),

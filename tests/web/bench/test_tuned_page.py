@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import html
 import re
+from types import SimpleNamespace
 
 import pytest
 from worked_drums import WorkedJob, untuned
 
 from counterhoop.bench.demonstration.recordings import recordings
+from counterhoop.bench.tune.heard import StrokeHeard
 from counterhoop.web.app import UPLOADS
 from counterhoop.web.guard.body_cap import BodyCap
+from counterhoop.web.stroke_lines import stroke_lines
 
 TOM, SMALL = "low tom", "small tom"
 JPEG = b"\xff\xd8\xff\xe0 not much of a photograph"
@@ -131,7 +134,44 @@ def test_what_is_no_recording_is_said_and_what_was_typed_stands(job, name, conte
     assert '<option value="after" selected>' in page
     assert re.search(r'name="first" value="3"', page)
     assert re.search(r'name="phone" value="2"', page)
-    assert re.search(r'name="muted" value="yes" checked', page)
+    assert answered(page) == ["yes"]
+
+
+def answered(page):
+    """What is chosen of whether the other head was muted."""
+    return re.findall(r'<input type="radio" name="muted"[^>]*value="(\w+)"[^>]* checked', page)
+
+
+def test_whether_the_other_head_was_muted_is_asked_with_no_answer_put_in(job):
+    page = said(job.ask.get(tuned(job)))
+    choices = re.findall(r'<input type="radio" name="muted"[^>]*required[^>]*> <span>([^<]+)', page)
+    assert choices == ["yes, with a cloth", "no"]
+    assert answered(page) == []
+    assert "Say whether the other head was muted" not in page
+
+
+def test_without_that_answer_the_form_comes_back_as_typed_and_nothing_is_kept(job, recorded):
+    content = recorded["low-tom-rim-before.wav"].wav
+    answer = send(job, content=content, stage="after", first="3", phone="2")
+    page = said(answer)
+    assert answer.status_code == 422
+    assert "Say whether the other head was muted" in page
+    assert "choose the recording once more" in page
+    assert '<option value="after" selected>' in page
+    assert re.search(r'name="first" value="3"', page)
+    assert re.search(r'name="phone" value="2"', page)
+    assert "Recordings of this drum" not in page
+    assert answered(said(send(job, name="", muted="no"))) == ["no"]
+
+
+def test_only_what_the_store_takes_is_offered(job):
+    """Bare AAC (ADTS) has no head that tells it from noise: the store refuses it."""
+    page = said(job.ask.get(tuned(job)))
+    ends = re.search(r'name="file" accept="([^"]+)"', page)[1].split(",")
+    assert ".m4a" in ends
+    assert ".aac" not in ends
+    adts = b"\xff\xf1\x50\x80" + bytes(60)
+    assert "this is no recording" in said(send(job, name="a.aac", content=adts, muted="yes"))
 
 
 def test_only_the_recording_itself_may_be_long():
@@ -139,6 +179,17 @@ def test_only_the_recording_itself_may_be_long():
     assert cap("/jobs/7/drums/2/tuned/recordings") > 50_000_000
     assert cap("/jobs/7/drums/2/tuned/recordings/9/keep") == 1_000_000
     assert cap("/jobs/7/drums/2/tuned") == 1_000_000
+
+
+@pytest.mark.parametrize(("cents", "told"), [(1.0, False), (9.9, False), (12.0, True)])
+def test_a_stroke_that_comes_down_by_next_to_nothing_is_not_said_to(cents, told):
+    """Ten cents: a choice of the program."""
+    one = StrokeHeard(
+        number=1, starts_s=0.5, ends_s=2.0, rod=1, hz=200.0, quality="good", glide_cents=cents, dropped="",
+        says=(),
+    )  # fmt: skip
+    heard = SimpleNamespace(rods=(), strokes=(one,))
+    assert ("came down" in stroke_lines(heard)[0].says[0]) is told
 
 
 def test_an_unknown_thing_or_recording_is_no_page(job):
@@ -178,12 +229,21 @@ def test_taps_are_listened_to_kept_and_set_side_by_side(job, recorded):
         assert f"{len(rods)} found" in page
         assert "pitch round the rim, on the shell laid flat" in page
         assert page.count('id="plot-') == 2
+        assert page.index('id="strokes"') < page.index("Keep this reading")
+        assert answered(page) == ["yes"]
+        unanswered = keep_it(job, page, muted="")
+        assert unanswered.status_code == 422
+        assert "Say whether the other head was muted" in said(unanswered)
         kept = keep_it(job, page, says="quiet room")
         assert kept.status_code == 303
     readings = tuning(job)["readings"]
     assert [one["stage"] for one in readings.values()] == ["before", "after"]
     page = said(job.ask.get(tuned(job)))
     assert page.count("Take this reading out") == 2
+    papers = re.search(r'href="([^"#]+)#([^"]+)">Papers of this drum', page)
+    shelf = said(job.ask.get(papers[1]))
+    own = shelf[shelf.index(f'id="{papers[2]}"') :]
+    assert "Tuned sheet" in own.partition("</section>")[0]
     assert "Batter head, before: pitch round the rim" in page
     assert "Batter head, after: pitch round the rim" in page
     out = job.ask.post(f"{tuned(job)}/readings/1/out", data={"based_on": 0})

@@ -73,7 +73,7 @@ def sheet_of(page, files):
 
 def send(page, file, *, stage):
     page.get_by_label("Recording", exact=True).set_input_files(file)
-    page.get_by_label("The other head was muted").check()
+    page.get_by_label("yes, with a cloth").check()
     page.get_by_label("When", exact=True).select_option(stage)
     page.get_by_role("button", name="Listen to it").click()
     page.get_by_role("button", name="Keep this reading").wait_for()
@@ -86,6 +86,7 @@ def test_taps_before_and_after_are_kept_and_set_side_by_side(page, files, axe, l
     page.watch.allow("422")
     page.get_by_label("Recording", exact=True).set_input_files(files / "notes.m4a")
     page.get_by_label("First tap near rod").fill("1")
+    page.get_by_label("yes, with a cloth").check()
     page.get_by_role("button", name="Listen to it").click()
     page.get_by_role("alert").wait_for()
     assert "this is no recording that can be read" in page.get_by_role("alert").inner_text()
@@ -154,7 +155,7 @@ def test_taps_are_recorded_in_the_page_with_a_live_level(page, files):
     page.get_by_role("button", name="Record anew").wait_for()
     assert re.match(r"Recorded \d+ s, and chosen below", says.inner_text())
     assert page.evaluate("document.getElementById('recording-file').files[0].size") > 10_000
-    page.get_by_label("The other head was muted").check()
+    page.get_by_label("yes, with a cloth").check()
     page.get_by_role("button", name="Listen to it").click()
     page.get_by_role("heading", name="Strokes").wait_for()
     page.get_by_label(re.compile(r"Stroke \d is")).first.wait_for()

@@ -34,7 +34,13 @@ from counterhoop.web.keep_reading import readings_in, take_reading_out
 from counterhoop.web.kept_readings import side_by_side
 from counterhoop.web.render import page
 from counterhoop.web.rim_shown import strips
-from counterhoop.web.taps_form import HEAD_CHOICES, STAGE_CHOICES, TapsForm, taps_form
+from counterhoop.web.taps_form import (
+    HEAD_CHOICES,
+    MUTED_CHOICES,
+    STAGE_CHOICES,
+    TapsForm,
+    taps_form,
+)
 from counterhoop.web.tuned_desk import TunedDesk, settled, tuned_desk
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -79,6 +85,7 @@ def shown(
         index=folder_index(desk.job, here=desk.address, drum=desk.drum),
         taps=taps,
         head_choices=HEAD_CHOICES,
+        muted_choices=MUTED_CHOICES,
         stage_choices=STAGE_CHOICES,
         heads=item_words("heads", item_at("heads", desk.kept.table)),
         lists={name: [item_words(name, one) for one in desk.written(name)] for name in LISTS},

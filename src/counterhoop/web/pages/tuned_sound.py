@@ -32,6 +32,7 @@ from counterhoop.web.stroke_lines import stroke_lines, title_of
 from counterhoop.web.taps_form import (
     HEAD_CHOICES,
     MOST_STROKES,
+    MUTED_CHOICES,
     STAGE_CHOICES,
     TapsForm,
     followed,
@@ -57,6 +58,7 @@ KEEP_WAIT_S = 20.0
 """Whoever keeps a reading has seen it: it is worked out anew only after the program began anew."""
 NOT_READ_YET = "Not kept yet: it is being listened to once more. Press again when it is there."
 NOTHING_CHOSEN = "no recording was chosen: record here, or choose a file"
+CHOOSE_AGAIN = "not kept yet: choose the recording once more with the answer below"
 
 
 @pages.post(RECORDINGS)
@@ -69,10 +71,12 @@ def put_in(
     desk = tuned_desk(request, shop, job, drum)
     taps = taps_form(
         {"head": head, "stage": stage, "muted": muted, "first": first, "phone": phone}
-    ).checked()
+    ).checked(two_heads=desk.two_heads)
     refused, made = "", ""
     if file is None or not file.filename:
         refused = NOTHING_CHOSEN
+    elif taps.muted_wrong:
+        refused = CHOOSE_AGAIN
     else:
         name = shown_name(file.filename, otherwise="recording")
         try:
@@ -107,7 +111,7 @@ def look(
     rods = () if anew else tuple(rod or ())
     if follow == "yes" and count.isdecimal():
         rods = followed(rods, was_rod or (), count=int(count))
-    taps = taps_form(asked, rods=rods).checked()
+    taps = taps_form(asked, rods=rods).checked(two_heads=desk.two_heads)
     return heard_page(request, desk, one, taps=taps)
 
 
@@ -134,6 +138,7 @@ def heard_page(
         index=folder_index(desk.job, here=desk.address, drum=desk.drum),
         taps=taps,
         head_choices=HEAD_CHOICES,
+        muted_choices=MUTED_CHOICES,
         stage_choices=STAGE_CHOICES,
         working=answer if isinstance(answer, Working) else None,
         failed=answer if isinstance(answer, Failed) else None,
@@ -160,7 +165,9 @@ def keep(
     taps = taps_form(
         {name: text_in(given, name) for name in ("head", "stage", "muted", "first", "phone")},
         rods=[str(value) for value in given.getlist("rod")],
-    ).checked()
+    ).checked(two_heads=desk.two_heads)
+    if taps.muted_wrong:
+        return heard_page(request, desk, one, taps=taps, status=422, unkept=taps.muted_wrong)
     answer = heard_in(desk, one, taps=taps, wait_s=KEEP_WAIT_S)
     if not isinstance(answer, Done):
         return heard_page(request, desk, one, taps=taps, status=409, unkept=NOT_READ_YET)
