@@ -185,8 +185,8 @@ def test_only_the_recording_itself_may_be_long():
 def test_a_stroke_that_comes_down_by_next_to_nothing_is_not_said_to(cents, told):
     """Ten cents: a choice of the program."""
     one = StrokeHeard(
-        number=1, starts_s=0.5, ends_s=2.0, rod=1, hz=200.0, quality="good", glide_cents=cents, dropped="",
-        says=(),
+        number=1, starts_s=0.5, ends_s=2.0, rod=1, hz=200.0, quality="good", glide_cents=cents,
+        dropped="", says=(),
     )  # fmt: skip
     heard = SimpleNamespace(rods=(), strokes=(one,))
     assert ("came down" in stroke_lines(heard)[0].says[0]) is told
