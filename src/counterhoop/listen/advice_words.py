@@ -33,10 +33,6 @@ IN_STEPS = "That is not all of it: go no further than this at one go."
 NO_AXIS = "Which way it is tight is lost in doubt: tap round again, softer and nearer the rods."
 TOO_CLOSE = "It is too close to call: a second round of taps may say otherwise."
 EVEN = "Stop here: it is as even round the rim as listening can tell."
-MUTE_FIRST = (
-    "The other head was not muted, and it sounds along: mute it with a folded cloth and tap round "
-    "again before anything is turned."
-)
 NOT_READ = "Nothing is to be turned by these taps."
 
 

@@ -30,7 +30,7 @@ def noise_under(samples: NDArray[np.float64], *, rate_hz: float) -> float:
     >>> t = np.arange(4000) / 2000.0
     >>> sound = np.exp(-20.0 * t) * np.sin(600.0 * t) + 0.001 * np.sin(1e4 * t * t)
     >>> round(noise_under(sound, rate_hz=2000.0))
-    -55
+    -57
     """
     size = max(1, round(_BLOCK_S * rate_hz))
     blocks = samples[: len(samples) // size * size].reshape(-1, size)

@@ -13,12 +13,12 @@ from tapped import tapped
 
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
 from counterhoop.bench.tune.kept_reading import from_json, to_json
-from counterhoop.bench.tune.listened import listened
+from counterhoop.bench.tune.listened import MUTE_FIRST, listened
 from counterhoop.bench.tune.phone_places import OTHER_PITCH, Also
 from counterhoop.errors import BadInput
 from counterhoop.heads.strike import Lobes
 from counterhoop.heads.wav import wav_bytes
-from counterhoop.listen.advice_words import EVEN, MUTE_FIRST
+from counterhoop.listen.advice_words import EVEN
 
 UNEVEN = Lobes(split_cents=30.0, axis_deg=70.0)
 

@@ -174,7 +174,7 @@ def test_every_limit_is_listed_and_findings_lead_to_it(bench) -> None:
     said = bench.ask.get("/workshop/rules")
     for name in rule_names():
         assert f'id="{name}"' in said.text
-    assert "0 of 36 are yours" in words(said)
+    assert "0 of 37 are yours" in words(said)
     assert "common practice, no source" in words(said)
 
 

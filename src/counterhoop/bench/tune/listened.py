@@ -21,7 +21,7 @@ from counterhoop.bench.tune.sound_shown import fade_of, spectrum_of
 from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
 from counterhoop.development.flat import End
 from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice, Way, advise
-from counterhoop.listen.advice_words import MUTE_FIRST, NOT_READ
+from counterhoop.listen.advice_words import NOT_READ
 from counterhoop.listen.decode import decode
 from counterhoop.listen.hoop_heights import HoopHeights, read_hoop_heights
 from counterhoop.listen.read_stroke import StrokeReading, read_stroke
@@ -34,6 +34,10 @@ from counterhoop.shell.tuning import Stage
 Progress = Callable[[str, float], None]
 Stop = Callable[[], bool]
 
+MUTE_FIRST = (
+    "The other head was not muted, and it sounds along: mute it with a folded cloth and tap round "
+    "again before anything is turned."
+)
 FEWEST_RODS = 3
 LEFT_OUT = "Left out by hand."
 MOST_READ = 60
