@@ -48,10 +48,7 @@ class BenchDesk:
     @property
     def plan(self) -> DrumPlan | None:
         """The drum's part of the plan; nothing while it is worked out, or cannot be."""
-        whole = self.planned.plan
-        if whole is None or self.drum.id in self.planned.faults:
-            return None
-        return next((one for one in whole.drums if one.key == self.drum.name), None)
+        return self.planned.drum(self.drum)
 
     @property
     def scheme(self) -> Scheme | None:

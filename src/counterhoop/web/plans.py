@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from counterhoop.bench.folders.folder import KeptJob
+from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.workshop import Workshop
@@ -14,7 +14,7 @@ from counterhoop.errors import BadInput, CannotDo
 from counterhoop.web.source_once import to_plan_once
 
 if TYPE_CHECKING:  # the planner takes a second to load, and the works have it already
-    from counterhoop.bench.plan_job import JobPlan
+    from counterhoop.bench.plan_job import DrumPlan, JobPlan
 
 WAIT_S = 0.08
 """What a page waits for a plan before it shows how far it is."""
@@ -43,6 +43,12 @@ class Planned:
     def plan(self) -> JobPlan | None:
         """The plan, when it is there."""
         return self.answer.value if isinstance(self.answer, Done) else None
+
+    def drum(self, drum: KeptDrum) -> DrumPlan | None:
+        """Return a drum's part of the plan; nothing while it is worked out, or cannot be."""
+        if self.plan is None or drum.id in self.faults:
+            return None
+        return next((one for one in self.plan.drums if one.key == drum.name), None)
 
     @property
     def working(self) -> Working | None:

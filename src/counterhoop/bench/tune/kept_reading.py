@@ -101,7 +101,7 @@ def _record(kind: type[R], held: object, *, where: str) -> R:
     if not isinstance(held, Mapping):
         raise _wrong(held, where=where, wanted="a table")
     hints = _hints(cast(Any, kind))
-    parts = {part.name: part for part in dataclasses.fields(kind)}  # type: ignore[arg-type]
+    parts = {part.name: part for part in dataclasses.fields(cast(Any, kind))}
     for name in held:
         if name not in parts:
             raise BadInput("not as it was kept", where=f"{where}.{name}", given=str(name)[:40])
