@@ -10,6 +10,7 @@ from urllib.parse import urlencode
 import httpx
 import pytest
 
+from counterhoop.bench.folders import folder
 from counterhoop.bench.folders.decide import choose
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.survey_file import take_in
@@ -75,6 +76,23 @@ def test_every_sheet_of_the_demonstration_keeps_its_weight(shop, demo, ask):
         scheme = chosen(shop, demo, one.name)
         assert scheme.title in answer.text
         assert answer.text.count("How it was worked out") == 4 * answer.text.count('"sheet scheme')
+
+
+@pytest.mark.parametrize("of", ["", "/sign"])
+def test_a_sheet_asks_the_store_once_for_the_folder_and_once_for_the_drawer(
+    shop, demo, ask, monkeypatch, of
+):
+    asked, documents = [], folder.folder_documents
+
+    def noted(connection, job):
+        asked.append(job)
+        return documents(connection, job)
+
+    monkeypatch.setattr(folder, "folder_documents", noted)
+    address = sheet(shop, demo) + of
+    asked.clear()
+    assert ask("GET", address).status_code == 200
+    assert asked == [demo, None]
 
 
 def test_a_drum_of_which_nothing_is_wanted_says_where_to_write_it(shop, demo, ask):

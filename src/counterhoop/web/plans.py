@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from counterhoop.bench.folders.folder import KeptDrum, KeptJob
+from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.workshop import Workshop
@@ -61,15 +61,19 @@ class Planned:
         return self.answer if isinstance(self.answer, Failed) else None
 
 
-def plan_for(shop: Workshop, job: KeptJob, *, wait_s: float = WAIT_S) -> Planned:
+def plan_for(
+    shop: Workshop, job: KeptJob, *, held: Mapping[str, Kept] | None = None, wait_s: float = WAIT_S
+) -> Planned:
     """Return the plan of a folder, or how far it is.
 
     Parameters
     ----------
+    held : mapping of str to Kept, optional
+        What the workshop's drawer holds, where a page has it at hand already.
     wait_s : float
         How long a page may be kept waiting for it.
     """
-    found = to_plan_once(shop, job)
+    found = to_plan_once(shop, job, held=held)
     if found.source is None:
         return Planned(source=None, faults=found.faults, answer=None)
     answer = shop.works.plan(found.source)
@@ -78,7 +82,9 @@ def plan_for(shop: Workshop, job: KeptJob, *, wait_s: float = WAIT_S) -> Planned
     return Planned(source=found.source, faults=found.faults, answer=answer)
 
 
-def need_plan(shop: Workshop, job: KeptJob, *, wait_s: float = 2.0) -> JobPlan:
+def need_plan(
+    shop: Workshop, job: KeptJob, *, held: Mapping[str, Kept] | None = None, wait_s: float = 2.0
+) -> JobPlan:
     """Return the plan of a folder for a form that was sent from a page that showed it.
 
     Raises
@@ -86,7 +92,7 @@ def need_plan(shop: Workshop, job: KeptJob, *, wait_s: float = 2.0) -> JobPlan:
     CannotDo
         While it is worked out anew, and where it cannot be.
     """
-    planned = plan_for(shop, job, wait_s=wait_s)
+    planned = plan_for(shop, job, held=held, wait_s=wait_s)
     if planned.plan is not None:
         return planned.plan
     if planned.failed is not None:

@@ -20,7 +20,7 @@ from counterhoop.shell.choice import RowMoved
 from counterhoop.store.body import Json
 from counterhoop.web.folder_index import drum_address
 from counterhoop.web.look.mine import Mine, mine_of
-from counterhoop.web.plans import need_plan
+from counterhoop.web.plans import Planned, need_plan, plan_for
 
 MOST_PLANS, MOST_ROWS = 6, 12
 SAME_MM = 0.005
@@ -94,8 +94,16 @@ class SchemeDesk:
         CannotDo
             While there is none.
         """
-        plan: JobPlan = _PLANS.get(self._versions(), lambda: made or need_plan(self.shop, self.job))
+        plan: JobPlan = _PLANS.get(self._versions(), lambda: made or self.need_plan())
         return plan
+
+    def planned(self) -> Planned:
+        """Return the plan of the folder, or how far it is."""
+        return plan_for(self.shop, self.job, held=self.drawer)
+
+    def need_plan(self, *, wait_s: float = 2.0) -> JobPlan:
+        """Return the plan of the folder for a form that was sent from a page that showed it."""
+        return need_plan(self.shop, self.job, held=self.drawer, wait_s=wait_s)
 
     def row_in_hand(self, *, code: str, title: str, row: str) -> HeldRow:
         """Return a row ready to be put anywhere, the other rows where they were put by hand."""

@@ -12,15 +12,22 @@ from counterhoop.bench.workshop import Workshop
 _READ = Remembered(most=16)
 
 
-def to_plan_once(shop: Workshop, job: KeptJob) -> ToPlan:
-    """Return what ``to_plan`` returns; a page of papers asks for it once a picture."""
+def to_plan_once(shop: Workshop, job: KeptJob, *, held: Mapping[str, Kept] | None = None) -> ToPlan:
+    """Return what ``to_plan`` returns; a page of papers asks for it once a picture.
+
+    Parameters
+    ----------
+    held : mapping of str to Kept, optional
+        What the workshop's drawer holds, where a page has it at hand already.
+    """
+    held = drawer(shop) if held is None else held
     versions = (
         *_numbers(job.documents),
         *((drum.id, drum.name, *_numbers(drum.documents)) for drum in job.drums),
-        *_numbers(drawer(shop)),
+        *_numbers(held),
     )
     key: Hashable = (id(shop.store), job.id, job.title, tuple(job.books.items()), versions)
-    made: ToPlan = _READ.get(key, lambda: to_plan(shop, job))
+    made: ToPlan = _READ.get(key, lambda: to_plan(job, shop=held))
     return made
 
 

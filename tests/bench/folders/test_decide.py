@@ -8,7 +8,7 @@ import pytest
 
 from counterhoop.bench.folders.decide import Yes, approve, choose, tick, ticks_of
 from counterhoop.bench.folders.first_page import on_the_bench
-from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.folder import drawer, kept_job
 from counterhoop.bench.folders.kinds import CHOICE, JOB
 from counterhoop.bench.folders.open_folder import call_drum
 from counterhoop.bench.folders.source import to_plan
@@ -23,7 +23,7 @@ TOM = "small tom"
 
 
 def planned(shop: Workshop, job: str) -> DrumPlan:
-    source = to_plan(shop, kept_job(shop, job)).source
+    source = to_plan(kept_job(shop, job), shop=drawer(shop)).source
     assert source is not None
     answer = shop.works.plan(source)
     assert isinstance(answer, Done), answer
@@ -113,10 +113,10 @@ def test_the_choice_can_be_left_to_the_kit_again(shop: Workshop, demo: str) -> N
 
 
 def test_the_worker_gets_plain_tables(shop: Workshop, demo: str) -> None:
-    found = to_plan(shop, kept_job(shop, demo))
+    found = to_plan(kept_job(shop, demo), shop=drawer(shop))
     assert found.source is not None
     assert found.faults == {}
     assert len(json.loads(found.source.tables_json)["drums"]) == 7
-    again = to_plan(shop, kept_job(shop, demo)).source
+    again = to_plan(kept_job(shop, demo), shop=drawer(shop)).source
     assert again is not None
     assert again.key == found.source.key

@@ -80,7 +80,7 @@ def test_an_own_entry_serves_jobs_and_its_slip_stops_only_those_that_name_it(sho
     assert fault.where == "rows[1].fitting"
     assert "your own book takes this one out" in str(fault)
     assert read(shop, other).whole
-    assert to_plan(shop, kept_job(shop, other)).source is not None
+    assert to_plan(kept_job(shop, other), shop=drawer(shop)).source is not None
     (unread,) = own_book(drawer(shop)).unread
     assert unread.fault is not None
     assert unread.fault.where == "base.diameter"
@@ -190,7 +190,7 @@ def test_a_rule_of_ones_own_makes_a_finding_in_the_plan_of_a_job(shop: Workshop)
     write_down(shop, job, wish, by=BY)
 
     def too_near() -> set[str]:
-        source = to_plan(shop, kept_job(shop, job)).source
+        source = to_plan(kept_job(shop, job), shop=drawer(shop)).source
         assert source is not None
         plan = shop.works.plan(source).value
         scheme = plan.drum("small tom").ranked.every[0]

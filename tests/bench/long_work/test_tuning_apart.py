@@ -9,7 +9,7 @@ import json
 
 import pytest
 
-from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.folder import drawer, kept_job
 from counterhoop.bench.folders.source import to_plan
 from counterhoop.bench.folders.survey_file import take_in
 from counterhoop.bench.folders.write_down import Change, write_down
@@ -51,7 +51,7 @@ def source_with(shop, job, tuning):
     (drum,) = kept_job(shop, job).drums
     change = Change(kind="tuning", name=drum.id, value=tuning, based_on=drum.kept("tuning").number)
     write_down(shop, job, change, by="bench")
-    return to_plan(shop, kept_job(shop, job)).source
+    return to_plan(kept_job(shop, job), shop=drawer(shop)).source
 
 
 def planned(source):

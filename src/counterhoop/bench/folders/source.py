@@ -32,19 +32,23 @@ class ToPlan:
     faults: Mapping[str, tuple[BadInput, ...]]
 
 
-def to_plan(shop: Workshop, job: KeptJob) -> ToPlan:
+def to_plan(job: KeptJob, *, shop: Mapping[str, Kept]) -> ToPlan:
     """Return what the worker plans a folder from.
 
     A drum that cannot be read whole is not planned, for a hole left out could be drilled into.
+
+    Parameters
+    ----------
+    shop : mapping of str to Kept
+        The workshop's own documents by kind.
     """
-    shops = drawer(shop)
-    tables, faults = tables_to_plan(job, shop=shops)
+    tables, faults = tables_to_plan(job, shop=shop)
     if not tables:
         return ToPlan(source=None, faults=faults)
     tables["job"].pop("book", None)
     source = JobSource(
         tables_json=json.dumps(tables).encode(),
-        books=tuple(own_books(job, shops).items()),
+        books=tuple(own_books(job, shop).items()),
         name=job.title,
         folder=job.id,
     )

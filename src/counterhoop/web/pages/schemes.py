@@ -20,7 +20,7 @@ from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.go_back import go_back
 from counterhoop.web.guard.pen import GivenPen, PageRoute
-from counterhoop.web.plans import need_plan, plan_for
+from counterhoop.web.plans import plan_for
 from counterhoop.web.render import is_part, page
 from counterhoop.web.scheme_desk import SchemeDesk, scheme_desk
 from counterhoop.web.scheme_page import YesTyped, moved_data, sign_data, whole_data
@@ -58,7 +58,7 @@ def to_sign(
 ) -> Response:
     """Show the sheet that the client reads and signs at the table."""
     desk = scheme_desk(request, shop, job, drum)
-    planned = plan_for(shop, desk.job)
+    planned = desk.planned()
     if planned.plan is None or planned.source is None:
         return RedirectResponse(desk.address, status_code=303)
     data = sign_data(desk, planned.plan, number=scheme, plan_key=planned.source.key)
@@ -69,7 +69,7 @@ def _shown(
     request: Request, desk: SchemeDesk, *, whole: int = 0, typed: YesTyped | None = None,
     status: int = 200,
 ) -> Response:  # fmt: skip
-    planned = plan_for(desk.shop, desk.job)
+    planned = desk.planned()
     data = whole_data(request, desk, planned, whole=whole, typed=typed)
     return page(request, "schemes.html", status=status, **data)
 
@@ -172,7 +172,7 @@ def say_yes(
     """Write down who said yes to the permanent changes of what is taken, when and how."""
     desk = scheme_desk(request, shop, job, drum)
     # What is typed is lost with a refusal: rather wait for a plan that somebody set going.
-    scheme = need_plan(shop, desk.job, wait_s=YES_S).drum(desk.drum.name).chosen
+    scheme = desk.need_plan(wait_s=YES_S).drum(desk.drum.name).chosen
     if scheme is None:
         raise CannotDo("No scheme is taken for this drum, so there is nothing to say yes to.")
     yes = Yes(**{name: text_in(given, name) for name in ("who", "when", "how")})
