@@ -11,8 +11,10 @@ from counterhoop.cli.options import DrumName
 from counterhoop.errors import BadInput
 
 if TYPE_CHECKING:
+    from counterhoop.bench.tune.against_plan import PitchPlanned
     from counterhoop.bench.tune.drum_to_tune import DrumToTune
     from counterhoop.development.flat import End
+    from counterhoop.shell.tuning import Stage
 
 W = TypeVar("W", bound=str)
 ENDS: Final[tuple[End, ...]] = ("batter", "resonant")
@@ -54,6 +56,10 @@ def listen(
             help="The same taps once more, the phone an eighth of the way round.",
         ),
     ] = None,
+    back: Annotated[
+        bool,
+        typer.Option("--back", help="The taps went round against the numbers of the rods."),
+    ] = False,
     also_first: Annotated[
         int, typer.Option("--also-first", metavar="N", min=1, help="The rod tapped first there.")
     ] = 1,
@@ -77,17 +83,17 @@ def listen(
     when = _one_of(stage, STAGES, where="--stage")
     given = _rods(rods)
     data = _read(recording)
-    second = [Also(data=_read(also), name=also.name, first_rod=also_first)] if also else []
+    second = (
+        [Also(data=_read(also), name=also.name, first_rod=also_first, back=back)] if also else []
+    )
     with watched() as progress:
-        tune, even_cents = _drum(survey, drum)
+        tune, planned, even_cents = _drum(survey, drum, head=end, stage=when)
         heard = listened(
             data, name=recording.name, tune=tune, head=end, stage=when, muted=muted, rods=given,
-            first_rod=first, also=second, even_enough_cents=even_cents, progress=progress,
+            first_rod=first, back=back, also=second, planned=planned, even_enough_cents=even_cents,
+            progress=progress,
         )  # fmt: skip
     typer.echo(heard_text(heard))
-    for one in heard.also:
-        if one.refusal:
-            typer.echo(f"{one.name}: {one.refusal}", err=True)
     if second and not heard.also:
         typer.echo("A second place of the phone needs the drum's survey: left out.", err=True)
     if heard.refusal:
@@ -95,21 +101,19 @@ def listen(
         raise typer.Exit(1)
 
 
-def _drum(survey: Path | None, name: str) -> tuple[DrumToTune | None, float]:
-    """Return the drum that was tapped, where there is a survey, and what is even enough."""
+def _drum(
+    survey: Path | None, name: str, *, head: End, stage: Stage
+) -> tuple[DrumToTune | None, PitchPlanned | None, float]:
+    """Return the drum that was tapped, its plan, and what is even enough."""
     from counterhoop.bench.open_job import open_job
-    from counterhoop.bench.plan_job import plan_job
-    from counterhoop.bench.tune.drum_to_tune import drum_to_tune
+    from counterhoop.bench.tune.drum_asked import drum_asked
     from counterhoop.shell.shop_rules import default_rules
 
     if survey is None:
-        return None, default_rules().even_enough_cents
-    plan = plan_job(open_job(survey))
-    if not name and len(plan.drums) > 1:
-        names = ", ".join(f'"{one.key}"' for one in plan.drums)
-        raise BadInput("which drum was tapped?", where="--drum", wanted=f"one of {names}")
-    tune = drum_to_tune(plan.drum(name) if name else plan.drums[0])
-    return tune, plan.opened.job.rules.even_enough_cents
+        return None, None, default_rules().even_enough_cents
+    opened = open_job(survey)
+    asked = drum_asked(opened, name, head=head, stage=stage)
+    return asked.tune, asked.planned, opened.job.rules.even_enough_cents
 
 
 def _one_of(given: str, words: tuple[W, ...], *, where: str) -> W:

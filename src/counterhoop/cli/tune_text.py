@@ -73,6 +73,11 @@ def heard_text(heard: Heard) -> str:
     """What was heard: strokes one by one, what they say together, what to turn."""
     lines = [*(line for said in heard.sound_says for line in wrapped(said, indent=0))]
     lines += [_stroke(one) for one in heard.strokes]
+    for place in heard.also:
+        lines += ["", *wrapped(f"From another place of the phone, {place.name}:", indent=0)]
+        lines += [line for said in place.sound_says for line in wrapped(said, indent=0)]
+        lines += [_stroke(one) for one in place.strokes]
+        lines += wrapped(f"Left out: {place.refusal}", indent=0) if place.refusal else []
     if heard.refusal:
         return "\n".join(lines)
     lines.append("")
@@ -89,6 +94,7 @@ def heard_text(heard: Heard) -> str:
         lines += wrapped(f"Its lowest tone: {print_pitch(heard.hz)}.", indent=0)
     said = list(rim.says) if rim is not None else []
     if heard.advice is not None:
+        said += heard.order_says
         said += heard.advice.sentences
         said += [heard.advice.expected] if heard.advice.expected else []
         said += heard.advice.unknown

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from counterhoop.bench.tune.rods_at import RodAt
+from counterhoop.bench.tune.way_round import order_said
 from counterhoop.development.flat import End
 from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice
 from counterhoop.listen.round_rim import RimReading
@@ -131,6 +132,8 @@ class Heard:
         of further places of the phone after the others.
     also : tuple of AlsoHeard
         The same taps from further places of the phone.
+    way_doubt : str
+        That the taps seem to have gone the other way round; "" where they do not.
     advice : Advice or None
     even_enough_cents : float
         The split at which the workshop stops.
@@ -151,11 +154,24 @@ class Heard:
     strokes: tuple[StrokeHeard, ...] = ()
     rim: RimReading | None = None
     also: tuple[AlsoHeard, ...] = ()
+    way_doubt: str = ""
     advice: Advice | None = None
     even_enough_cents: float = EVEN_ENOUGH_CENTS
     refusal: str = ""
     spectrum: Spectrum | None = None
     fade: Fade | None = None
+
+    @property
+    def order_says(self) -> tuple[str, ...]:
+        """In which order the rods are taken to have been tapped, where anything hangs on it."""
+        if self.rim is None:
+            return ()
+        said = order_said(
+            [one.rod for one in self.strokes if one.rod and not one.dropped],
+            along_deg={rod.number: rod.along_deg for rod in self.rods},
+            head=self.head,
+        )
+        return tuple(line for line in (self.way_doubt, said) if line)
 
     @property
     def hz(self) -> float | None:

@@ -19,6 +19,7 @@ from counterhoop.bench.tune.rods_at import RodsOfHead
 from counterhoop.bench.tune.rods_tapped import matched, miscounted, struck_again
 from counterhoop.bench.tune.sound_shown import fade_of, spectrum_of
 from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
+from counterhoop.bench.tune.way_round import way_doubted
 from counterhoop.development.flat import End
 from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice, Way, advise
 from counterhoop.listen.advice_words import NOT_READ
@@ -54,6 +55,7 @@ def listened(
     muted: bool = True,
     rods: Sequence[int | None] | None = None,
     first_rod: int = 1,
+    back: bool = False,
     near_hz: float | None = None,
     phone_deg: float | None = None,
     also: Sequence[Also] = (),
@@ -78,6 +80,8 @@ def listened(
         The rod of each stroke, those that cannot be used counted too; None or 0 leaves it out.
         If left out, taps are taken in order along, from ``first_rod``, as long as they come out
         even with the rods; else nothing is said of what to turn, and why.
+    back : bool
+        Taps that are taken in order went against the numbers of the rods.
     near_hz : float, optional
         Where the pitch near the rim is to be sought.
     phone_deg : float, optional
@@ -106,7 +110,7 @@ def listened(
     if tune is not None and its_rods is None:
         its_rods = tune.rods(head)
     count = len(its_rods.rods) if its_rods else 0
-    near = matched(strokes, count=count, rods=rods, first_rod=first_rod)
+    near = matched(strokes, count=count, rods=rods, first_rod=first_rod, back=back)
     again = struck_again(strokes, count=count) if count and rods is None else ""
     heard = Heard(
         head=head,
@@ -180,6 +184,10 @@ def listened(
         strokes=read,
         rim=rim,
         also=tuple(further),
+        way_doubt=way_doubted(
+            rim, first_rod=used[0][1], rods=its_rods.rods,
+            phone_deg=[one.phone_deg for one in (first, *others) if not one.refusal],
+        ) if rim is not None and its_rods is not None else "",
         advice=advice,
         refusal=_nothing(rim, read),
         spectrum=spectrum_of(sound, [stroke for stroke, _ in used]),

@@ -35,7 +35,7 @@ class Also:
     ----------
     data, name :
         The file, and what it is called.
-    rods, first_rod, phone_deg :
+    rods, first_rod, back, phone_deg :
         As in ``listened``.
     """
 
@@ -43,6 +43,7 @@ class Also:
     name: str = ""
     rods: Sequence[int | None] | None = None
     first_rod: int = 1
+    back: bool = False
     phone_deg: float | None = None
 
 
@@ -88,7 +89,7 @@ def another_place(
     count : int
         How many rods the head has.
     """
-    near = matched(strokes, count=count, rods=also.rods, first_rod=also.first_rod)
+    near = matched(strokes, count=count, rods=also.rods, first_rod=also.first_rod, back=also.back)
     place = PhonePlace(sound=sound, strokes=strokes, near=tuple(near), phone_deg=also.phone_deg)
     refusal = refuse(sound, strokes)
     if not refusal and also.rods is None:

@@ -14,15 +14,16 @@ _SEEN = frozenset({CLIPPED, TOO_SOFT})
 
 
 def matched(
-    strokes: Sequence[Stroke], *, count: int, rods: Sequence[int | None] | None, first_rod: int
-) -> list[int | None]:
+    strokes: Sequence[Stroke], *, count: int, rods: Sequence[int | None] | None, first_rod: int,
+    back: bool = False,
+) -> list[int | None]:  # fmt: skip
     """Return the rod that each stroke was near; 0 where no rods are known, None where left out.
 
     Parameters
     ----------
     count : int
         How many rods there are; 0 where nobody knows.
-    rods, first_rod :
+    rods, first_rod, back :
         As in ``listened``.
 
     Raises
@@ -39,6 +40,8 @@ def matched(
     ...          for n, why in ((1, ""), (2, CLIPPED), (3, "A voice."), (4, ""))]
     >>> matched(found, count=8, rods=None, first_rod=7)
     [7, None, None, 1]
+    >>> matched(found, count=8, rods=None, first_rod=1, back=True)
+    [1, None, None, 7]
     """
     if rods is not None and len(rods) > len(strokes):
         raise BadInput(
@@ -60,7 +63,7 @@ def matched(
         for turn, tap in enumerate(_rounds(strokes, count=count)):
             for place in tap:
                 if not strokes[place].dropped:
-                    found[place] = (first_rod - 1 + turn) % count + 1
+                    found[place] = (first_rod - 1 + (-turn if back else turn)) % count + 1
     return found
 
 
