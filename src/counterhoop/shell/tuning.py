@@ -95,6 +95,18 @@ class HoopHeights:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SoundKept:
+    """The same taps from a further place of the phone: their recording, read with the first.
+
+    ``sound``, ``file`` and ``rods`` are as of the reading itself.
+    """
+
+    sound: str
+    file: str = ""
+    rods: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingKept:
     """What was made of a recording, as it was kept.
 
@@ -114,6 +126,8 @@ class ReadingKept:
         Hash of the recording, and how it was called.
     rods : tuple of int
         The rod of each stroke, from 1; 0 for a stroke left out.
+    also : tuple of SoundKept
+        Recordings that were read together with that one; empty where there is one alone.
     says : str
     result_json : str
         What was read.
@@ -129,8 +143,14 @@ class ReadingKept:
     sound: str = ""
     file: str = ""
     rods: tuple[int, ...] = ()
+    also: tuple[SoundKept, ...] = ()
     says: str = ""
     result_json: str = "{}"
+
+    @property
+    def sounds(self) -> tuple[str, ...]:
+        """Hashes of all recordings that it was made of."""
+        return (self.sound, *(one.sound for one in self.also))
 
     @property
     def result(self) -> dict[str, Any]:

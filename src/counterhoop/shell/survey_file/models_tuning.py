@@ -33,6 +33,8 @@ from counterhoop.shell.tuning import BOTTOM_CENTS, STAGES
 
 MOST_READINGS_KEPT = 200
 MOST_RESULT_BYTES = 200_000
+MOST_PLACES = 8
+"""Places of the phone beyond the first; nobody goes round that often."""
 StageWord: TypeAlias = Annotated[Literal["before", "between", "after"], one_word_of(*STAGES)]
 
 
@@ -116,6 +118,20 @@ Result: TypeAlias = Annotated[
 ]
 
 
+RodsTapped: TypeAlias = Annotated[
+    tuple[Annotated[int, whole_field(least=0, most=40, noun="a rod's number")], ...],
+    Field(max_length=MOST_LISTED),
+]
+
+
+class SoundWritten(Written):
+    """The same taps recorded from a further place of the phone."""
+
+    sound: Annotated[str, text_field(most=64)]
+    file: Annotated[str, text_field(most=200, empty=True)] = ""
+    rods: RodsTapped = ()
+
+
 class ReadingWritten(Written):
     """What was made of a recording; the pages and ``listen`` write it, nobody types it."""
 
@@ -129,10 +145,8 @@ class ReadingWritten(Written):
     )
     sound: Annotated[str, text_field(most=64, empty=True)] = ""
     file: Annotated[str, text_field(most=200, empty=True)] = ""
-    rods: Annotated[
-        tuple[Annotated[int, whole_field(least=0, most=40, noun="a rod's number")], ...],
-        Field(max_length=MOST_LISTED),
-    ] = ()
+    rods: RodsTapped = ()
+    also: Annotated[tuple[SoundWritten, ...], Field(max_length=MOST_PLACES)] = ()
     says: Note = ""
     result: Result
 

@@ -25,6 +25,7 @@ from counterhoop.shell.tuning import (
     HoopHeights,
     KitWish,
     ReadingKept,
+    SoundKept,
     Tone,
     Tuning,
     TurnHeard,
@@ -284,6 +285,9 @@ def _reading(number: str, written: ReadingWritten) -> ReadingKept:
         sound=written.sound,
         file=written.file,
         rods=written.rods,
+        also=tuple(
+            SoundKept(sound=one.sound, file=one.file, rods=one.rods) for one in written.also
+        ),
         says=written.says,
         result_json=json.dumps(written.result, sort_keys=True),
     )
