@@ -16,7 +16,9 @@ from counterhoop.listen.sought import Peak
 FIRST_S = 0.02
 STARTS_S = (FIRST_S, 0.1, 0.2, 0.35)
 MIDDLE, HALF = 1.03, 0.15
-_EDGES = (0.85, 0.2)
+_WIDE, _NARROW = 0.85, 0.2
+# Neighbours: sure to be tones, and those that may be.
+_STRONG_DB, _WEAK_DB = -10.0, -20.0
 _WIDEST_EDGE_HZ = 100.0
 _FEWEST = 16
 # Later on what is left may be another tone that was never strong.
@@ -46,8 +48,8 @@ def settle(
     clean tone in noise, later for a drum struck hard.
     """
     best: tuple[Band, Fit] | None = None
-    for edge_share in _EDGES:
-        band = band_of(samples, rate_hz, peak, peaks, edge_share=edge_share)
+    for edge_hz in _edges(peak, peaks):
+        band = _band(samples, rate_hz, peak, edge_hz)
         begin: Course | None = None
         for since_s in STARTS_S:
             part = band.after(since_s)
@@ -67,34 +69,48 @@ def settle(
 
 
 def band_of(
-    samples: NDArray[np.float64],
-    rate_hz: float,
-    peak: Peak,
-    peaks: Sequence[Peak],
-    *,
-    edge_share: float = _EDGES[0],
+    samples: NDArray[np.float64], rate_hz: float, peak: Peak, peaks: Sequence[Peak]
 ) -> Band:
     """Return the band around a peak from when the stick is off, strong neighbours kept out."""
+    return _band(samples, rate_hz, peak, _edge(peak, peaks, _WIDE, weakest_db=_WEAK_DB))
+
+
+def _band(samples: NDArray[np.float64], rate_hz: float, peak: Peak, edge_hz: float) -> Band:
     return band_around(
         samples,
         rate_hz=rate_hz,
         centre_hz=MIDDLE * peak.hz,
         half_width_hz=HALF * peak.hz,
-        edge_hz=_edge(peak, peaks, edge_share),
+        edge_hz=edge_hz,
     ).after(FIRST_S)
+
+
+def _edges(peak: Peak, peaks: Sequence[Peak]) -> Sequence[float]:
+    """Return the widths of the filter's edges to try, from wide to narrow.
+
+    A weak neighbour may be a tone or a peak of the noise that a tone which dies fast leaves
+    behind it. Keeping it out costs a filter so long that the glide is lost in it: so it is let in
+    first, and what the fit leaves over tells whether it should have been.
+    """
+    tried = [
+        _edge(peak, peaks, _WIDE, weakest_db=_STRONG_DB),
+        _edge(peak, peaks, _WIDE, weakest_db=_WEAK_DB),
+        _edge(peak, peaks, _NARROW, weakest_db=_WEAK_DB),
+    ]
+    return list(dict.fromkeys(tried))
 
 
 def _energy(band: Band) -> float:
     return float(np.vdot(band.values, band.values).real)
 
 
-def _edge(peak: Peak, peaks: Sequence[Peak], share: float) -> float:
-    """Return how wide the filter's edges may be without letting a neighbour in."""
+def _edge(peak: Peak, peaks: Sequence[Peak], share: float, *, weakest_db: float) -> float:
+    """Return how wide the filter's edges may be without letting in a neighbour that is strong."""
     low, high = (MIDDLE - HALF) * peak.hz, (MIDDLE + HALF) * peak.hz
     edge = min(share * peak.hz, _WIDEST_EDGE_HZ)
     for other in peaks:
         # The skirt of a tone that dies fast gives a peak of noise on it energy, but no height.
-        if other.energy_db > peak.energy_db - 20.0 and other.level_db > peak.level_db - 15.0:
+        if other.energy_db > peak.energy_db + weakest_db and other.level_db > peak.level_db - 15.0:
             if other.hz < 0.85 * peak.hz:
                 edge = min(edge, low - 1.03 * other.hz)
             elif other.hz > 1.22 * peak.hz:
