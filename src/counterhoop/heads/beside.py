@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from counterhoop.heads.air import Air
+from counterhoop.heads.believed import believed
 from counterhoop.heads.head import Head
 from counterhoop.heads.tension import rim_hz, tension_from_pitch
 from counterhoop.quantities.print_pitch import moved_hz
@@ -39,6 +40,7 @@ def tension_beside(
     ...                      depth_m=0.2), 3)
     2000.0
     """
+    believed(cents, where="cents", least=-4800.0, most=4800.0, unit="cents")
     own = rim_hz(n_per_m, radius_m=radius_m, depth_m=depth_m, head=head, air=air)
     return tension_from_pitch(
         moved_hz(own, cents=cents), radius_m=radius_m, depth_m=depth_m, head=other, air=air

@@ -5,7 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from counterhoop.errors import BadInput
+from counterhoop.heads.believed import believed
 from counterhoop.standards.film import polyester
+
+LIGHTER = 0.1
+"""By so much less than its film a head may weigh: film is rolled thinner than it is sold as, and
+a kitchen scale shows whole grams. Estimated, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +32,11 @@ class Head:
         A skin: its stretch goes with the weather, so that nothing but its mass is known.
     says : str
         In words.
+
+    Raises
+    ------
+    BadInput
+        For a mass or a thickness that no head has.
     """
 
     mass_kg_per_m2: float
@@ -34,6 +45,11 @@ class Head:
     poisson: float = 0.38
     calf: bool = False
     says: str = ""
+
+    def __post_init__(self) -> None:
+        believed(self.mass_kg_per_m2, where="mass_kg_per_m2", least=1e-3, most=1e6, unit="kg/m2")
+        if self.film_m is not None:
+            believed(self.film_m, where="film_m", least=1e-5, most=3e-3, unit="m")
 
 
 def film_head(*plies_m: float, says: str = "") -> Head:
@@ -45,6 +61,13 @@ def film_head(*plies_m: float, says: str = "") -> Head:
     ----------
     plies_m : float
         Thickness of each ply.
+    says : str
+        In words.
+
+    Raises
+    ------
+    BadInput
+        For no ply, and film that no head is made of.
 
     Examples
     --------
@@ -73,17 +96,35 @@ def weighed_head(
     mass_kg, diameter_m : float
         What was on the scales, without its hoop, and how far across it was cut or measured.
     film_m : float, optional
-        Its thickness, where it is known, for what depends on its stretch.
+        Its thickness, all plies together, where it is known, for what depends on its stretch.
+    calf, says : bool, str
+        As in ``Head``.
+
+    Raises
+    ------
+    BadInput
+        For a weight that no head of that size has, or below that of its own film.
 
     Examples
     --------
     >>> round(weighed_head(mass_kg=0.026, diameter_m=0.3048).mass_kg_per_m2, 3)
     0.356
     """
+    believed(diameter_m, where="diameter_m", least=0.04, most=4.0, unit="m")
     film = polyester()
+    mass = mass_kg / (math.pi * diameter_m**2 / 4.0)
+    if film_m is not None and not calf and mass < (1.0 - LIGHTER) * film.density_kg_per_m3 * film_m:
+        least = 1000.0 * film.density_kg_per_m3 * film_m * math.pi * diameter_m**2 / 4.0
+        raise BadInput(
+            "a head cannot weigh less than its own film", where="weight",
+            given=f"{1000.0 * mass_kg:.0f} g",
+            wanted=f"about {least:.0f} g or more for that film, "
+            f"{1000.0 * diameter_m:.0f} mm across",
+            step="Weigh it without its hoop, or look at the thickness and how far across it is.",
+        )  # fmt: skip
     stiff = None if film_m is None or calf else film.modulus_n_per_m2 * film_m
     return Head(
-        mass_kg_per_m2=mass_kg / (math.pi * diameter_m**2 / 4.0),
+        mass_kg_per_m2=mass,
         film_m=film_m,
         stiffness_n_per_m=stiff,
         poisson=film.poisson,

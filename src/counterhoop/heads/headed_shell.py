@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from counterhoop.errors import BadInput
 from counterhoop.heads.air import Air, air_at
+from counterhoop.heads.believed import believed, believed_pull, believed_radius
 from counterhoop.heads.head import Head
 
 
@@ -27,6 +28,11 @@ class HeadedShell:
         How wide the vent is, 0: none, and how thick the wall that it goes through.
     air : Air
         In it and round it.
+
+    Raises
+    ------
+    BadInput
+        For what no drum has, and a resonant head without its tension.
     """
 
     radius_m: float
@@ -40,18 +46,15 @@ class HeadedShell:
     air: Air = field(default_factory=air_at)
 
     def __post_init__(self) -> None:
-        for name in ("radius_m", "depth_m", "batter_n_per_m"):
-            if not getattr(self, name) > 0.0:
-                raise BadInput("must be more than nothing", where=name, given=getattr(self, name))
-        for name in ("vent_m", "wall_m"):
-            if not getattr(self, name) >= 0.0:
-                raise BadInput("cannot be less than nothing", where=name, given=getattr(self, name))
-        if not self.vent_m < self.depth_m:
-            raise BadInput("wider than the shell is deep", where="vent_m", given=self.vent_m)
+        believed_radius(self.radius_m)
+        believed(self.depth_m, where="depth_m", least=0.005, most=5.0, unit="m")
+        believed_pull(self.batter_n_per_m, where="batter_n_per_m")
+        believed(self.vent_m, where="vent_m", least=0.0, most=self.depth_m, unit="m")
+        believed(self.wall_m, where="wall_m", least=0.0, most=self.radius_m, unit="m")
         if (self.resonant is None) != (self.resonant_n_per_m is None):
             raise BadInput("a resonant head has a tension, an open end has none", where="resonant")
-        if self.resonant_n_per_m is not None and not self.resonant_n_per_m > 0.0:
-            raise BadInput("must be more than nothing", where="resonant_n_per_m")
+        if self.resonant_n_per_m is not None:
+            believed_pull(self.resonant_n_per_m, where="resonant_n_per_m")
 
     @property
     def is_open(self) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from counterhoop.errors import BadInput
+from counterhoop.heads.believed import believed_radius
 from counterhoop.heads.head import Head
 from counterhoop.sources import Source, load_table
 
@@ -114,6 +115,7 @@ def passed_share(
     >>> [round(passed_share(p, hoop=steel, head=film, radius_m=0.1524), 2) for p in (1, 2, 3)]
     [1.0, 0.87, 0.39]
     """
+    believed_radius(radius_m)
     if head.stiffness_n_per_m is None:
         raise BadInput(
             "how stiff it is is not known", where="head", given=head.says or None,

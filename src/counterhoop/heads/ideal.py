@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from functools import cache
 
+from counterhoop.heads.believed import believed_pull, believed_radius
+
 
 @cache
 def head_zero(around: int, circles: int) -> float:
@@ -47,6 +49,8 @@ def ideal_hz(
     >>> round(ideal_hz(0, 1, radius_m=0.1524, tension_n_per_m=2500, mass_kg_per_m2=0.265), 2)
     243.93
     """
+    believed_radius(radius_m)
+    believed_pull(tension_n_per_m)
     wave = math.sqrt(tension_n_per_m / mass_kg_per_m2)
     return head_zero(around, circles) / (2.0 * math.pi * radius_m) * wave
 

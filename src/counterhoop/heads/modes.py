@@ -7,6 +7,7 @@ from typing import Literal
 import numpy as np
 
 from counterhoop.errors import BadInput
+from counterhoop.heads.believed import believed
 from counterhoop.heads.headed_shell import HeadedShell
 from counterhoop.heads.ideal import ideal_hz
 from counterhoop.heads.mode import Mode, Standing
@@ -51,7 +52,15 @@ def modes(
 def modes_around(
     drum: HeadedShell, *, around: int, up_to_hz: float = 1000.0, terms: int = TERMS
 ) -> tuple[Mode, ...]:
-    """Return the modes with a number of nodal diameters, by rising pitch; see ``modes``."""
+    """Return the modes with a number of nodal diameters, by rising pitch; see ``modes``.
+
+    Raises
+    ------
+    BadInput
+        For less than no nodal diameter, and pitches that are not to be reckoned.
+    """
+    believed(around, where="around", least=0, most=50, unit="nodal diameters")
+    believed(up_to_hz, where="up_to_hz", least=0.0, most=1e6, unit="Hz")
     return modes_of(Stiffness(drum, around, terms), up_to_hz=up_to_hz)
 
 
@@ -79,6 +88,7 @@ def lowest(drum: HeadedShell, around: int, *, terms: int = TERMS) -> Mode:
     >>> mode.name, round(mode.hz)
     ('(0,1)', 129)
     """
+    believed(around, where="around", least=0, most=50, unit="nodal diameters")
     up_to_hz = 1.1 * _ideal_hz(drum, around)
     while not (found := modes_around(drum, around=around, up_to_hz=up_to_hz, terms=terms)):
         up_to_hz *= 1.5

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from counterhoop.heads.believed import believed, believed_radius
 from counterhoop.heads.uneven import Doublet, doublet
 
 
@@ -31,4 +32,6 @@ def oval_doublet(
     >>> round(pair.split_cents, 1), pair.tight_deg
     (5.7, 90.0)
     """
+    believed_radius(diameter_m / 2.0)
+    believed(difference_m, where="difference_m", least=0.0, most=diameter_m / 4.0, unit="m")
     return doublet(even_hz, lean=-difference_m / diameter_m, tight_deg=long_deg)

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from counterhoop.errors import BadInput
+from counterhoop.heads.believed import believed
+from counterhoop.heads.rim_load import FEWEST_RODS
 from counterhoop.heads.shapes import Floats
 from counterhoop.heads.uneven import CENTS_PER_UNIT
 
@@ -62,7 +65,7 @@ def pitch_matrix(along_deg: Sequence[float], *, passed: float = 1.0) -> Floats:
     >>> [round(float(cents), 1) for cents in pitch_matrix([0, 60, 120, 180, 240, 300])[0] / 10]
     [28.9, 7.2, 7.2, 28.9, 7.2, 7.2]
     """
-    turn = 2.0 * np.radians(np.asarray(along_deg, dtype=float))
+    turn = _twice_round(along_deg)
     lobes = np.cos(turn[:, None] - turn[None, :])
     return np.asarray(CENTS_PER_UNIT * (0.5 + 0.5 * passed * lobes) / len(turn))
 
@@ -94,6 +97,9 @@ def heard_part(pulls: Sequence[float], *, along_deg: Sequence[float]) -> tuple[f
     [420.0, 400.0, 400.0, 420.0, 400.0, 400.0]
     """
     seen = _told(along_deg)
+    if len(pulls) != len(along_deg):
+        raise BadInput("not as many pulls as rods", where="pulls", given=len(pulls),
+                       wanted=str(len(along_deg)))  # fmt: skip
     part = np.linalg.pinv(seen, rcond=SURE) @ (seen @ np.asarray(pulls, dtype=float))
     return tuple(float(pull) for pull in part)
 
@@ -126,12 +132,22 @@ def evening_pulls(
     [0.025, -0.05, 0.025, 0.025, -0.05, 0.025]
     """
     turn = 2.0 * np.radians(tight_deg)
+    believed(passed, where="passed", least=SURE, most=1.0, unit="of the wave")
     wanted = -lean / passed * np.array([0.0, np.cos(turn), np.sin(turn)])
     return tuple(float(change) for change in np.linalg.pinv(_told(along_deg), rcond=SURE) @ wanted)
 
 
+def _twice_round(along_deg: Sequence[float]) -> Floats:
+    """Places of rods as a two-lobed wave has them, in radians, shape (rods,)."""
+    turn = np.asarray(2.0 * np.radians(np.asarray(along_deg, dtype=np.float64)))
+    if len(turn) < FEWEST_RODS or not np.all(np.isfinite(turn)):
+        raise BadInput("a head needs three rods or more, each at its place", where="along_deg",
+                       given=list(along_deg))  # fmt: skip
+    return turn
+
+
 def _told(along_deg: Sequence[float]) -> Floats:
     """Pulls over their mean to the mean and the two-lobed wave of the load, shape (3, rods)."""
-    turn = 2.0 * np.radians(np.asarray(along_deg, dtype=float))
+    turn = _twice_round(along_deg)
     rods = len(turn)
     return np.array([np.ones(rods) / rods, 2.0 * np.cos(turn) / rods, 2.0 * np.sin(turn) / rods])

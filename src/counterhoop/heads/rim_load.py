@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from counterhoop.errors import BadInput
+from counterhoop.heads.believed import believed_radius
 
 MOST_LOBES = 8
 FEWEST_RODS = 3
@@ -96,7 +97,7 @@ def load_of_rods(
     Raises
     ------
     BadInput
-        With fewer than three rods, or not as many places as pulls.
+        With fewer than three rods, not as many places as pulls, or no pull on the whole.
 
     Notes
     -----
@@ -117,6 +118,9 @@ def load_of_rods(
             given=f"{len(forces_n)} pulls at {len(along_deg)} places",
             wanted="three rods or more, with one place along for each",
         )
+    believed_radius(radius_m)
+    if not all(map(math.isfinite, (*forces_n, *along_deg))) or math.fsum(forces_n) <= 0.0:
+        raise BadInput("do not pull a head taut", where="rods", given=list(forces_n))
     waves = []
     for lobes in range(1, most_lobes + 1):
         turns = [lobes * math.radians(place) for place in along_deg]

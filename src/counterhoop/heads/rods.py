@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from counterhoop.errors import BadInput
+from counterhoop.heads.believed import MOST_N_PER_M, believed, believed_radius
 from counterhoop.sources import load_table
 from counterhoop.standards.thread_geometry import pitch_diameter_mm
 from counterhoop.standards.threads import Thread
@@ -14,6 +15,8 @@ EDGE_FRICTION = 0.3
 """Film on a bearing edge at its worst: estimated, no source."""
 TORQUE_SCATTER = 0.3
 """At one torque screws pull so much more or less (handbooks of bolting, from memory)."""
+LEAST_ROD_N, MOST_ROD_N = 0.1, 1e6
+"""What is written below or beyond is no pull of a rod."""
 COLLAR_OVER_MAJOR = 1.25
 """Mean diameter on which the head of a screw rubs over that of the thread: as Shigley has it."""
 
@@ -96,6 +99,10 @@ def rod_force(
     """
     if rods < 1:
         raise BadInput("a head needs rods", where="rods", given=rods)
+    believed_radius(radius_m)
+    believed(n_per_m, where="tension", least=0.0, most=MOST_N_PER_M, unit="N/m")
+    believed(edge_friction, where="edge_friction", least=0.0, most=2.0, unit="of the pull")
+    believed(collar_deg, where="collar_deg", least=0.0, most=90.0, unit="degrees")
     down = math.radians(collar_deg)
     own = 2.0 * math.pi * radius_m * n_per_m * math.cos(down) / rods
     most = own * math.exp(edge_friction * (math.pi / 2.0 - down))
@@ -122,6 +129,7 @@ def tension_of_rods(
     ...                       radius_m=0.15, rods=6), 6)
     2500.0
     """
+    believed(most_n, where="most_n", least=LEAST_ROD_N, most=MOST_ROD_N, unit="N")
     per_tension = rod_force(
         1.0, radius_m=radius_m, rods=rods, edge_friction=edge_friction, collar_deg=collar_deg
     )
@@ -165,6 +173,7 @@ def rod_torque(force_n: float, *, thread: Thread, state: str = "not known") -> R
     >>> rod_torque(400.0, thread=find_thread("12-24")).says
     'About 0.4 N m, a guide only: at that torque a rod pulls anything from 280 to 520 N.'
     """
+    believed(force_n, where="force_n", least=0.0, most=MOST_ROD_N, unit="N")
     nm = nut_factor(state) * force_n * thread.major_mm / 1000.0
     low, high = (1.0 - TORQUE_SCATTER) * force_n, (1.0 + TORQUE_SCATTER) * force_n
     return RodTorque(

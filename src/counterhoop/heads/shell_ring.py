@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from counterhoop.heads.believed import believed_radius
+
 
 def ring_hz(
     lobes: int, *, radius_m: float, wall_m: float, modulus_n_per_m2: float, density_kg_per_m3: float
@@ -31,6 +33,7 @@ def ring_hz(
     ...               density_kg_per_m3=650))
     130
     """
+    believed_radius(radius_m)
     shape = lobes * (lobes**2 - 1) / math.sqrt(lobes**2 + 1)
     wave = math.sqrt(modulus_n_per_m2 * wall_m**2 / (12.0 * density_kg_per_m3))
     return shape * wave / (2.0 * math.pi * radius_m**2)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from counterhoop.errors import BadInput
+from counterhoop.heads.believed import believed_pull
 from counterhoop.heads.head import Head
 from counterhoop.heads.uneven import CENTS_PER_UNIT
 from counterhoop.sources import load_table
@@ -56,6 +57,7 @@ def drift_cents_per_k(head: Head, *, tension_n_per_m: float, shell_per_k: float)
             "how stiff it is is not known", where="head", given=head.says or None,
             wanted="a head of film with its thickness",
         )  # fmt: skip
+    believed_pull(tension_n_per_m)
     slack = shell_per_k - polyester().expansion_per_k
     lost = head.stiffness_n_per_m / (1.0 - head.poisson) * slack
     return CENTS_PER_UNIT * lost / (2.0 * tension_n_per_m)

@@ -10,6 +10,7 @@ import numpy as np
 
 from counterhoop.errors import BadInput
 from counterhoop.heads.air import Air, air_at
+from counterhoop.heads.believed import MOST_N_PER_M, believed, believed_pull
 from counterhoop.heads.head import Head
 from counterhoop.heads.headed_shell import HeadedShell
 from counterhoop.heads.mode import Standing
@@ -102,6 +103,7 @@ def tension_from_pitch(
     """
     if not (math.isfinite(hz) and hz > 0.0):
         raise BadInput("no pitch at all", where="pitch", given=hz)
+    believed(doubt_cents, where="doubt_cents", least=0.0, most=1200.0, unit="cents")
     air = air or air_at()
     shell = _shell(radius_m, depth_m, head, air, end, other, other_n_per_m)
     n_per_m = _tension(Stiffness(shell, 1, TERMS), hz, end)
@@ -139,13 +141,12 @@ def rim_hz(
     """
     from scipy.optimize import brentq
 
-    if not (math.isfinite(n_per_m) and n_per_m > 0.0):
-        raise BadInput("must be more than nothing", where="tension", given=n_per_m)
+    believed_pull(n_per_m)
     shell = _shell(radius_m, depth_m, head, air or air_at(), end, None, None)
     stiffness = Stiffness(shell, 1, TERMS)
     # Towards the pitch at which the air sloshes any tension is reached.
     high = _slosh_hz(shell) * (1.0 - 1e-9)
-    low = 1e-3 * high
+    low = 1e-4 * high
 
     def over(hz: float) -> float:
         return math.log(_tension(stiffness, hz, end) / n_per_m)
@@ -161,6 +162,7 @@ def print_tension(n_per_m: float) -> str:
     >>> print_tension(1478.2)
     '1500 N/m'
     """
+    believed(n_per_m, where="tension", least=0.0, most=MOST_N_PER_M, unit="N/m")
     return f"{math.floor(n_per_m / PRINTED_N_PER_M + 0.5) * PRINTED_N_PER_M:.0f} N/m"
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from counterhoop.errors import BadInput
 from counterhoop.heads.air import Air
+from counterhoop.heads.believed import MOST_N_PER_M, believed, believed_radius
 from counterhoop.heads.head import Head
 from counterhoop.heads.tension import OtherEnd, tension_from_pitch
 from counterhoop.standards.threads import Thread
@@ -95,6 +96,8 @@ def turn_bound(
             "how thick the film is is not known", where="head", given=head.says or None,
             step="Go by ear." if head.calf else "Measure it with a micrometer, or go by ear.",
         )  # fmt: skip
+    believed_radius(radius_m)
+    believed(collar_m, where="collar_m", least=0.0, most=radius_m, unit="m")
     nu = head.poisson
     give = radius_m * (1.0 - nu) + collar_m * (1.0 - nu**2)
     gain = thread.pitch_mm / 1000.0 * head.stiffness_n_per_m / give
@@ -198,6 +201,8 @@ def turns_between(
     From finger-tight 1/8 of a turn on every 12-24 UNC rod as a start, at least: more will be \
 needed, so listen at every sixteenth from there.
     """
+    for n_per_m in (from_n_per_m, to_n_per_m):
+        believed(n_per_m, where="tension", least=0.0, most=MOST_N_PER_M, unit="N/m")
     rods = thread or gain.thread
     if not math.isclose(rods.pitch_mm, gain.thread.pitch_mm, rel_tol=1e-3):
         raise BadInput(
@@ -246,6 +251,7 @@ def in_turns(turns: float) -> str:
     >>> in_turns(0.14), in_turns(1.4), in_turns(-2.0), in_turns(0.01)
     ('1/8 of a turn', '1 3/8 turns', '2 turns', 'less than 1/16 of a turn')
     """
+    believed(turns, where="turns", least=-1e6, most=1e6, unit="turns")
     parts = math.floor(abs(turns) / float(_SIXTEENTH) + 1e-9) * _SIXTEENTH
     if not parts:
         return "less than 1/16 of a turn"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from counterhoop.heads.believed import believed
 from counterhoop.heads.rim_load import RimLoad
 
 CENTS_PER_UNIT = 1200.0 / math.log(2.0)
@@ -79,6 +80,8 @@ def doublet(even_hz: float, *, lean: float, tight_deg: float, batter_share: floa
     >>> round(pair.low_hz, 2), round(pair.high_hz, 2), round(pair.split_cents, 1)
     (217.25, 222.75, 43.3)
     """
+    believed(even_hz, where="even_hz", least=0.1, most=1e6, unit="Hz")
+    believed(lean, where="lean", least=-2.0, most=2.0, unit="of the mean")
     aside = batter_share * abs(lean) / 4.0
     low, high = 1.0 - aside, 1.0 + aside
     return Doublet(

@@ -9,6 +9,8 @@ from counterhoop.quantities.pitch import A4_HZ
 
 EAR_CENTS = 5.0
 """Nobody tells a drum's pitch finer: trained ears tell steady tones of 100 Hz 9 cents apart."""
+MOST_MOVED_CENTS = 24_000.0
+"""Twenty octaves: all that there is."""
 _NAMES = ("C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B")
 _A4_STEPS = 57
 """Semitones from C0 to A4."""
@@ -22,6 +24,8 @@ def cents(hz: float, *, above_hz: float) -> float:
     >>> cents(220.0, above_hz=110.0), round(cents(98.0, above_hz=110.0))
     (1200.0, -200)
     """
+    _check_hz(hz)
+    _check_hz(above_hz)
     return 1200.0 * math.log2(hz / above_hz)
 
 
@@ -33,6 +37,8 @@ def moved_hz(hz: float, *, cents: float) -> float:
     >>> moved_hz(110.0, cents=1200.0)
     220.0
     """
+    if not abs(cents) <= MOST_MOVED_CENTS:
+        raise BadInput("further than any two pitches", given=cents, wanted="cents")
     return float(hz * 2.0 ** (cents / 1200.0))
 
 
@@ -91,9 +97,31 @@ def print_pitch(hz: float, *, resolution_cents: float = EAR_CENTS, a4_hz: float 
     return f"{note} ({print_hz(hz, resolution_cents=resolution_cents)})"
 
 
-def _check(hz: float, resolution_cents: float) -> None:
+def print_semitones(cents: float) -> str:
+    """Print how far two pitches are apart, to a quarter of a semitone and without its sign.
+
+    Examples
+    --------
+    >>> print_semitones(323.0), print_semitones(-98.0), print_semitones(55.0), print_semitones(4.0)
+    ('3 1/4 semitones', '1 semitone', '1/2 of a semitone', 'less than 1/4 of a semitone')
+    """
+    quarters = math.floor(abs(cents) / 25.0 + 0.5)
+    if not quarters:
+        return "less than 1/4 of a semitone"
+    whole, part = divmod(quarters, 4)
+    fraction = {0: "", 1: "1/4", 2: "1/2", 3: "3/4"}[part]
+    if not whole:
+        return f"{fraction} of a semitone"
+    return f"{whole} {fraction}".strip() + f" semitone{'' if quarters == 4 else 's'}"
+
+
+def _check_hz(hz: float) -> None:
     if not (math.isfinite(hz) and hz > 0.0):
         raise BadInput("no pitch at all", given=hz, wanted="Hz above nothing")
+
+
+def _check(hz: float, resolution_cents: float) -> None:
+    _check_hz(hz)
     if not (math.isfinite(resolution_cents) and resolution_cents > 0.0):
         raise BadInput("the finest step must be above zero", given=resolution_cents, wanted="5")
 
