@@ -30,6 +30,7 @@ from counterhoop.listen.calibration import (
     turn_words,
 )
 from counterhoop.listen.hoop_heights import read_hoop_heights
+from counterhoop.listen.pitch_said import PitchSaid
 from counterhoop.listen.round_rim import RimReading
 from counterhoop.listen.shares import shares_of_split
 from counterhoop.shell.shop_rules import default_rules
@@ -64,6 +65,10 @@ def speaks_of_one_rod(sentence: str) -> bool:
     )
 
 
+OVER = "At this pitch all rods pull more than they may."
+OFF = "It is 2 semitones above the pitch planned for it: slacken all rods alike."
+
+
 def every_advice():
     """Advice for every number of rods, axis, way, knowledge of the drum and state of the taps."""
     for count, axis, way, known in itertools.product(
@@ -83,6 +88,9 @@ def every_advice():
     for split, doubt in ((9.9, 0.3), (12.0, 0.3), (40.0, 0.3)):
         reading = replace(UNEVEN, split_cents=split, split_doubt_cents=doubt, axis_deg=20.0)
         yield advise(reading, rods=4, rod_deg=rods(4), film=False)
+    off = PitchSaid(limit=OVER, says=OFF, turns=True, first=True)
+    for reading in (replace(UNEVEN, split_cents=4.0), UNEVEN, ONE_PITCH):
+        yield advise(reading, rods=8, rod_deg=rods(8), pitch=off)
 
 
 def every_sentence():
@@ -275,6 +283,16 @@ def test_the_shares_are_those_of_the_laws():
     assert shares.film_cents == pytest.approx(12.5, abs=0.5)
     assert shares.together_cents == pytest.approx(math.hypot(5.68, shares.film_cents), abs=0.01)
     assert shares_of_split(film=False).says() == ""
+
+
+def test_what_the_rods_pull_is_said_before_all_and_the_pitch_before_evening_it_where_far_off():
+    off = PitchSaid(limit=OVER, says=OFF, turns=True, first=True)
+    far = advise(UNEVEN, rods=8, rod_deg=rods(8), pitch=off).sentences
+    assert far[:3] == (OVER, OFF, advice_words.STAYS)
+    near = advise(UNEVEN, rods=8, rod_deg=rods(8), pitch=replace(off, first=False)).sentences
+    assert near.index(OFF) > near.index(advice_words.OLD_CASTINGS)
+    poor = advise(POOR, rods=8, rod_deg=rods(8), pitch=off).sentences
+    assert OFF not in poor
 
 
 def test_a_split_at_the_limit_is_too_close_to_call():

@@ -19,6 +19,7 @@ from counterhoop.listen.calibration import (
     turn_words,
 )
 from counterhoop.listen.hoop_heights import LATER, HoopHeights
+from counterhoop.listen.pitch_said import PitchSaid
 from counterhoop.listen.round_rim import RimReading
 from counterhoop.listen.shares import shares_of_split
 
@@ -89,6 +90,7 @@ def advise(
     diameter_mm: float | None = None,
     film: bool = True,
     hoop: HoopHeights | None = None,
+    pitch: PitchSaid | None = None,
     way: Way = "both",
     even_enough_cents: float = EVEN_ENOUGH_CENTS,
 ) -> Advice:
@@ -110,6 +112,8 @@ def advise(
         Whether the head is of polyester film.
     hoop : HoopHeights, optional
         What the hoop's height at the rods says of what pitch cannot tell.
+    pitch : PitchSaid, optional
+        How its pitch stands to what is wanted of it.
     way : {"both", "up", "down"}
         Whether rods may be tightened and slackened, or all go one way.
     even_enough_cents : float
@@ -129,19 +133,27 @@ def advise(
     limit, why = _limit(even_enough_cents, oval_mm, diameter_mm, film)
     below = (*_unknown(rods, hoop),)
     said = () if hoop is None else hoop.sentences
+    pitch = pitch or PitchSaid()
+    over, aside = _listed(pitch.limit), _listed(pitch.says)
     refusal = _refusal(reading)
     if refusal:
         return Advice(sentences=(*refusal, *said), unknown=below)
     if reading.split_cents is None:
-        return _one_pitch(reading, limit=limit, said=said, unknown=below)
+        return _one_pitch(reading, limit=limit, pitch=pitch, said=said, unknown=below)
     split, axis = reading.split_cents, reading.axis_deg
     if split <= limit or axis is None:
-        enough = _even_enough(split, reading.split_doubt_cents or 0.0, limit=limit)
-        return Advice(sentences=(*enough, *why, *said), stop=split <= limit, unknown=below)
+        doubt = reading.split_doubt_cents or 0.0
+        aside = aside if split <= limit else []
+        enough = _even_enough(split, doubt, limit=limit, turns=pitch.turns)
+        return Advice(
+            sentences=(*over, *enough, *aside, *why, *said), stop=split <= limit, unknown=below
+        )
+    way = "down" if pitch.slack else way
     shares, reach = _shares(axis, rod_deg, way)
     if reach < 0.3:
         return Advice(
-            sentences=(words.out_of_reach(split), *why, *said), stop=True, unknown=below
+            sentences=(*over, words.out_of_reach(split), *aside, *why, *said), stop=True,
+            unknown=below,
         )  # fmt: skip
     drive = _drive(shares, rod_deg)
     aim = _arrow(split, axis)
@@ -160,12 +172,15 @@ def advise(
     )  # fmt: skip
     return Advice(
         sentences=(
+            *over,
+            *([*aside, words.STAYS] if pitch.first else []),
             words.found(split, [(one.rod, one.cents) for one in pattern]),
             *_turn_sentences(pattern, amount, way),
             *more,
             *([words.SLACKEN_HOW] if any(one.share < 0.0 for one in pattern) else []),
             words.LISTEN,
             words.OLD_CASTINGS,
+            *([] if pitch.first else aside),
             *([words.partly(split * math.sqrt(1.0 - reach**2))] if reach < 0.95 else []),
             *why,
             *([LATER] if said else []),
@@ -200,20 +215,27 @@ def _refusal(reading: RimReading) -> tuple[str, ...]:
     return ()
 
 
+def _listed(sentence: str) -> list[str]:
+    return [sentence] if sentence else []
+
+
 def _one_pitch(
-    reading: RimReading, *, limit: float, said: Sequence[str], unknown: tuple[str, ...]
-) -> Advice:
+    reading: RimReading, *, limit: float, pitch: PitchSaid, said: Sequence[str],
+    unknown: tuple[str, ...],
+) -> Advice:  # fmt: skip
     even = not reading.ask and (reading.split_below_cents or math.inf) <= limit
-    close = [words.EVEN] if even else [*reading.ask, words.NOT_READ]
-    return Advice(sentences=(*reading.says, *close, *said), stop=even, unknown=unknown)
+    close = [*reading.ask, words.NOT_READ]
+    if even:
+        close = [words.EVEN_BUT if pitch.turns else words.EVEN, *_listed(pitch.says)]
+    over = _listed(pitch.limit) if even else []
+    return Advice(sentences=(*over, *reading.says, *close, *said), stop=even, unknown=unknown)
 
 
-def _even_enough(split: float, doubt: float, *, limit: float) -> list[str]:
+def _even_enough(split: float, doubt: float, *, limit: float, turns: bool) -> list[str]:
     if split > limit:
         return [words.NO_AXIS, words.NOT_READ]
-    if split + 2.0 * doubt > limit:
-        return [words.stop(split), words.TOO_CLOSE]
-    return [words.stop(split)]
+    stop = words.even_but(split) if turns else words.stop(split)
+    return [stop, words.TOO_CLOSE] if split + 2.0 * doubt > limit else [stop]
 
 
 def _shares(axis: float, rod_deg: Sequence[float], way: Way) -> tuple[list[float], float]:

@@ -33,6 +33,8 @@ IN_STEPS = "That is not all of it: go no further than this at one go."
 NO_AXIS = "Which way it is tight is lost in doubt: tap round again, softer and nearer the rods."
 TOO_CLOSE = "It is too close to call: a second round of taps may say otherwise."
 EVEN = "Stop here: it is as even round the rim as listening can tell."
+EVEN_BUT = "It is as even round the rim as listening can tell."
+STAYS = "If it is to stay at the pitch that it has, this evens it:"
 NOT_READ = "Nothing is to be turned by these taps."
 
 
@@ -115,15 +117,15 @@ def expected(left_cents: float | None, *, split_cents: float, way: str = "both")
     Examples
     --------
     >>> expected(3.0, split_cents=21.0)
-    'The split goes from 21 to about 3 cents.'
+    'The split should go from 21 to about 3 cents.'
     >>> expected(None, split_cents=21.0, way="down")
-    'The split of 21 cents gets smaller on the same axis, and the whole drum comes down a little.'
+    'The split of 21 cents should get smaller on the same axis, and the whole drum come down.'
     """
-    moved = {"up": ", and the whole drum comes up a little",
-             "down": ", and the whole drum comes down a little"}.get(way, "")  # fmt: skip
+    moved = {"up": ", and the whole drum come up",
+             "down": ", and the whole drum come down"}.get(way, "")  # fmt: skip
     if left_cents is None:
-        return f"The split of {split_cents:.0f} cents gets smaller on the same axis{moved}."
-    return f"The split goes from {split_cents:.0f} to about {left_cents:.0f} cents{moved}."
+        return f"The split of {split_cents:.0f} cents should get smaller on the same axis{moved}."
+    return f"The split should go from {split_cents:.0f} to about {left_cents:.0f} cents{moved}."
 
 
 def stop(split_cents: float) -> str:
@@ -138,6 +140,17 @@ def stop(split_cents: float) -> str:
         f"Stop here: the pitch differs by {split_cents:.0f} cents round the rim, and that is even "
         "enough."
     )
+
+
+def even_but(split_cents: float) -> str:
+    """Return that it is even enough, where its pitch is not yet what it should be.
+
+    Examples
+    --------
+    >>> even_but(8.2)
+    'Even enough: the pitch differs by 8 cents round the rim.'
+    """
+    return f"Even enough: the pitch differs by {split_cents:.0f} cents round the rim."
 
 
 def at_least(turns: str) -> str:

@@ -72,6 +72,8 @@ def shares_of_split(
     """
     oval = 0.0
     if oval_mm and diameter_mm:
-        oval = oval_doublet(_ANY_HZ, difference_m=oval_mm, diameter_m=diameter_mm).split_cents
+        oval = oval_doublet(
+            _ANY_HZ, difference_m=oval_mm / 1000.0, diameter_m=diameter_mm / 1000.0
+        ).split_cents
     grain = doublet(_ANY_HZ, lean=grain_lean(), tight_deg=0.0).split_cents if film else 0.0
     return Shares(oval_cents=oval, film_cents=grain)

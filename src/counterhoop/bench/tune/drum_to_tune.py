@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from counterhoop.bench.plan_job import DrumPlan
 from counterhoop.bench.tune.heads_written import HeadTaken, head_of
@@ -15,7 +15,7 @@ from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.job import DrumWanted
-from counterhoop.shell.tuning import Tuning
+from counterhoop.shell.tuning import Stage, Tuning
 from counterhoop.survey.drum_survey import DrumSurvey, bare_across_mm
 from counterhoop.survey.edge_profile import BACK_CUT_MM, profile_of
 
@@ -101,6 +101,19 @@ class DrumToTune:
     def oval(self, end: End) -> float | None:
         """Return the largest less the smallest diameter at one end, where it was read."""
         return dict(self.oval_mm).get(end)
+
+    def at(self, stage: Stage) -> DrumToTune:
+        """Return the drum as it is at a stage of the work: before, nothing is done yet."""
+        if stage != "before":
+            return self
+        has = {one.head for one in self.rods_now}
+        return replace(
+            self,
+            depth_m=self.depth_now_m,
+            heads_then=self.heads_now,
+            # Who taps a head that has no rods yet means those that it is to have.
+            rods_then=(*self.rods_now, *(one for one in self.rods_then if one.head not in has)),
+        )
 
     def before(
         self, *, batter_n_per_m: float, resonant_n_per_m: float | None = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from counterhoop.bench.plan_job import JobPlan
@@ -54,6 +54,8 @@ class KitPitches:
     ----------
     wish : KitWish
         What was wished; the usual where nothing was.
+    wished : bool
+        Whether anything was.
     drums : tuple of DrumPitches
         The kit by rising pitch, then drums by themselves, then those without a plan.
     steps_cents : tuple of int
@@ -65,6 +67,7 @@ class KitPitches:
     """
 
     wish: KitWish
+    wished: bool = True
     drums: tuple[DrumPitches, ...]
     steps_cents: tuple[int, ...] = ()
     refusals: tuple[str, ...] = ()
@@ -84,10 +87,40 @@ def kit_pitches(plan: JobPlan) -> KitPitches:
     plan : JobPlan
         Of the job: drums sound as their chosen schemes leave them.
     """
-    wish = plan.opened.job.kit or KitWish()
-    tunes = {drum.key: drum_to_tune(drum) for drum in plan.drums}
-    alone = {drum.key for drum in plan.drums if drum.wanted.drum.kind in BY_THEMSELVES}
-    groups = [[key for key in tunes if key not in alone], *([key] for key in tunes if key in alone)]
+    return pitches_of(
+        {drum.key: drum_to_tune(drum) for drum in plan.drums},
+        kinds={drum.key: drum.wanted.drum.kind for drum in plan.drums},
+        wish=plan.opened.job.kit,
+    )
+
+
+def wished_in(wish: KitWish | None) -> bool:
+    """Tell whether anything is wished of the pitches; what A is, is no wish."""
+    return wish is not None and wish != KitWish(a4_hz=wish.a4_hz)
+
+
+def sounding_together(kinds: Mapping[str, DrumKind]) -> list[list[str]]:
+    """Return the drums of the kit, perhaps none, then each that is planned by itself."""
+    alone = [key for key, kind in kinds.items() if kind in BY_THEMSELVES]
+    return [[key for key in kinds if key not in alone], *([key] for key in alone)]
+
+
+def pitches_of(
+    tunes: Mapping[str, DrumToTune], *, kinds: Mapping[str, DrumKind], wish: KitWish | None
+) -> KitPitches:
+    """Plan the pitches of drums.
+
+    Parameters
+    ----------
+    tunes : mapping of str to DrumToTune
+        By their names in the job.
+    kinds : mapping of str to DrumKind
+        What sort of drum each is.
+    wish : KitWish or None
+        What the player wishes of the whole job.
+    """
+    wish = wish or KitWish()
+    groups = sounding_together(kinds)
     found: list[DrumPitches] = []
     refusals: list[str] = []
     says: list[str] = []
@@ -110,13 +143,14 @@ def kit_pitches(plan: JobPlan) -> KitPitches:
             DrumPitches(
                 tune=tunes[key],
                 planned=by_name.get(key),
-                refusal="" if key in by_name else _why_not(key, made),
+                refusal="" if key in by_name else _why_not(key, made, keys),
                 in_steps=number == 0,
             )
             for key in order
         ]
     return KitPitches(
         wish=wish,
+        wished=wished_in(wish),
         drums=tuple(sorted(found, key=lambda one: one.planned is None)),
         steps_cents=steps,
         refusals=tuple(refusals),
@@ -132,9 +166,14 @@ def _planned(tunes: Sequence[DrumToTune], wish: KitWish) -> KitPlan:
         return KitPlan(refusal=str(fault))
 
 
-def _why_not(key: str, plan: KitPlan) -> str:
+def _why_not(key: str, plan: KitPlan, keys: Sequence[str]) -> str:
+    """Say why a drum has no plan; what is wrong with another is said there."""
     own = [said for said in plan.left_out if said.startswith(f"{key}:")]
-    return own[0] if own else plan.refusal
+    if own:
+        return own[0]
+    about = [one for one in keys if plan.refusal.startswith((f"{one}:", f"{one} "))]
+    whose = max(about, key=len, default=keys[0])
+    return plan.refusal if whose == key else f"{key}: no plan before there is one for the {whose}."
 
 
 def _kit_drum(tune: DrumToTune, wish: KitWish) -> KitDrum:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from counterhoop.bench.tune.advice_on import advice_on
+from counterhoop.bench.tune.against_plan import PitchPlanned
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
 from counterhoop.bench.tune.heard import AlsoHeard, Heard, StrokeHeard, ToneHeard
 from counterhoop.bench.tune.phone_places import (
@@ -15,16 +17,13 @@ from counterhoop.bench.tune.phone_places import (
     belongs,
     read_from,
 )
-from counterhoop.bench.tune.rods_at import RodsOfHead
 from counterhoop.bench.tune.rods_tapped import matched, miscounted, struck_again
 from counterhoop.bench.tune.sound_shown import fade_of, spectrum_of
-from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
 from counterhoop.bench.tune.way_round import way_doubted
 from counterhoop.development.flat import End
-from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice, Way, advise
+from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice, Way
 from counterhoop.listen.advice_words import NOT_READ
 from counterhoop.listen.decode import decode
-from counterhoop.listen.hoop_heights import HoopHeights, read_hoop_heights
 from counterhoop.listen.read_stroke import StrokeReading, read_stroke
 from counterhoop.listen.refuse import refuse
 from counterhoop.listen.round_rim import RimReading
@@ -35,10 +34,6 @@ from counterhoop.shell.tuning import Stage
 Progress = Callable[[str, float], None]
 Stop = Callable[[], bool]
 
-MUTE_FIRST = (
-    "The other head was not muted, and it sounds along: mute it with a folded cloth and tap round "
-    "again before anything is turned."
-)
 FEWEST_RODS = 3
 LEFT_OUT = "Left out by hand."
 MOST_READ = 60
@@ -59,6 +54,7 @@ def listened(
     near_hz: float | None = None,
     phone_deg: float | None = None,
     also: Sequence[Also] = (),
+    planned: PitchPlanned | None = None,
     even_enough_cents: float = EVEN_ENOUGH_CENTS,
     way: Way = "both",
     progress: Progress = lambda _says, _share: None,
@@ -89,6 +85,8 @@ def listened(
     also : sequence of Also, optional
         The same taps with the phone in other places. One that is of no use is left out, and why is
         said of it.
+    planned : PitchPlanned, optional
+        What that head is to sound like.
     even_enough_cents, way :
         As in ``advise``.
     progress : callable
@@ -171,11 +169,9 @@ def listened(
         rim, advice = None, Advice(sentences=(odd, NOT_READ))
     elif rim is not None and tune is not None and its_rods is not None:
         advice = advice_on(
-            rim, tune=tune, rods=its_rods, stage=stage, even_enough_cents=even_enough_cents, way=way
-        )
-        heads = tune.heads_now if stage == "before" else tune.heads_then
-        if heads > 1 and not muted and not rim.coupled_pair:
-            advice = replace(advice, sentences=(MUTE_FIRST, *advice.sentences))
+            rim, tune=tune, rods=its_rods, stage=stage, muted=muted, planned=planned,
+            even_enough_cents=even_enough_cents, way=way,
+        )  # fmt: skip
     loudest = max((stroke for stroke, _ in used), key=lambda one: one.level_db)
     progress("done", 1.0)
     return replace(
@@ -185,9 +181,13 @@ def listened(
         rim=rim,
         also=tuple(further),
         way_doubt=way_doubted(
-            rim, first_rod=used[0][1], rods=its_rods.rods,
+            rim,
+            first_rod=used[0][1],
+            rods=its_rods.rods,
             phone_deg=[one.phone_deg for one in (first, *others) if not one.refusal],
-        ) if rim is not None and its_rods is not None else "",
+        )
+        if rim is not None and its_rods is not None
+        else "",
         advice=advice,
         refusal=_nothing(rim, read),
         spectrum=spectrum_of(sound, [stroke for stroke, _ in used]),
@@ -206,47 +206,6 @@ def _in_steps(progress: Progress) -> Callable[[float], None]:
             progress("the recording", 0.4 * share)
 
     return read
-
-
-def advice_on(
-    rim: RimReading,
-    *,
-    tune: DrumToTune,
-    rods: RodsOfHead,
-    stage: Stage,
-    even_enough_cents: float = EVEN_ENOUGH_CENTS,
-    way: Way = "both",
-) -> Advice:
-    """Return what to turn, with all that is known of the drum beside the taps."""
-    head, hz = rods.head, rim.mean_hz
-    taken = tune.batter if head == "batter" else tune.resonant
-    return advise(
-        rim,
-        rods=len(rods.rods),
-        rod_deg=rods.along_deg,
-        calibration=calibration_of(tune, head, hz=hz) if hz else None,
-        at_most_cents_per_turn=at_most_cents_per_turn(tune, head, hz=hz) if hz else None,
-        oval_mm=tune.oval(head),
-        diameter_mm=tune.diameter_mm,
-        film=not taken.calf,
-        hoop=hoop_heights_of(tune, rods, stage=stage),
-        way=way,
-        even_enough_cents=even_enough_cents,
-    )
-
-
-def hoop_heights_of(tune: DrumToTune, rods: RodsOfHead, *, stage: Stage) -> HoopHeights | None:
-    """Return what the last heights of the hoop say that were read at that stage; None without."""
-    for heights in reversed(tune.tuning.heights):
-        at_hand = heights.head == rods.head and heights.stage == stage
-        if at_hand and len(heights.at_mm) == len(rods.rods):
-            return read_hoop_heights(
-                heights.at_mm,
-                along_deg=rods.along_deg,
-                hoop_flat=heights.hoop_flat or None,
-                thread_pitch_mm=rods.thread.pitch_mm,
-            )
-    return None
 
 
 def _taken(also: Also, *, count: int, stop: Stop | None) -> PhonePlace:
