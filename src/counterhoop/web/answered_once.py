@@ -1,8 +1,11 @@
-"""A form that is sent twice, because the first answer was lost, is answered as it was at first."""
+"""A form that is sent twice is answered as it was at first: an answer lost, a button hit twice."""
 
 from __future__ import annotations
 
 import asyncio
+import hashlib
+import re
+import secrets
 from collections import OrderedDict
 from dataclasses import dataclass, field
 
@@ -13,8 +16,16 @@ from counterhoop.web.guard.visitor import visitor_of
 
 HEADER = b"x-sent-once"
 """What keep.js marks each sending with: a sending that is tried again keeps its mark."""
-MOST_ANSWERS, MOST_BYTES, LONGEST_MARK = 64, 300_000, 64
+FIELD = "sent_once"
+"""What a page marks its form with for a browser that sends it without a script."""
+MOST_ANSWERS, MOST_BYTES, LONGEST_MARK, LONGEST_FORM = 64, 300_000, 64, 64_000
 Key = tuple[object, ...]
+_MARKED = re.compile(rb"(?:^|&)%s=[\w-]+(?:&|$)" % FIELD.encode())
+
+
+def new_mark() -> str:
+    """Return a mark that no other form has."""
+    return secrets.token_urlsafe(6)
 
 
 @dataclass(slots=True)
@@ -37,7 +48,13 @@ class AnsweredOnce:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
-        key = _key_of(scope) if scope["type"] == "http" else None
+        key = None
+        if scope["type"] == "http" and not is_safe(scope["method"]):
+            key = _key_of(scope)
+            if key is None and _sent_by_browser(scope):
+                body, receive = await _read_whole(receive)
+                # The same page may be sent once more with other words in it: that is another form.
+                key = _key(scope, hashlib.sha256(body).digest()) if _MARKED.search(body) else None
         if key is None:
             await self.app(scope, receive, send)
             return
@@ -70,10 +87,35 @@ class AnsweredOnce:
 
 
 def _key_of(scope: Scope) -> Key | None:
-    if is_safe(scope["method"]):
-        return None
     mark = dict(scope["headers"]).get(HEADER, b"")
-    if not mark or len(mark) > LONGEST_MARK:
-        return None
+    return _key(scope, mark) if 0 < len(mark) <= LONGEST_MARK else None
+
+
+def _key(scope: Scope, mark: bytes) -> Key:
     visitor = visitor_of(scope)
     return (repr(visitor), scope["method"], scope["path"], scope["query_string"], mark)
+
+
+def _sent_by_browser(scope: Scope) -> bool:
+    """Tell whether this is a short form without files that no script has sent."""
+    told = dict(scope["headers"])
+    length = told.get(b"content-length", b"")
+    return (
+        told.get(b"content-type", b"").startswith(b"application/x-www-form-urlencoded")
+        and b"hx-request" not in told
+        and length.isdigit()
+        and int(length) <= LONGEST_FORM
+    )
+
+
+async def _read_whole(receive: Receive) -> tuple[bytes, Receive]:
+    """Return what a form says, and what gives it to the page all the same."""
+    came: list[Message] = []
+    while not came or came[-1].get("more_body", False):
+        came.append(await receive())
+    body = b"".join(message.get("body", b"") for message in came)
+
+    async def again() -> Message:
+        return came.pop(0) if came else await receive()
+
+    return body, again

@@ -10,6 +10,7 @@ from starlette.responses import HTMLResponse
 from counterhoop.bench.folders.write_down import differences
 from counterhoop.store.pointer import value_at
 from counterhoop.store.save import Conflict
+from counterhoop.web.answered_once import FIELD
 from counterhoop.web.place_words import place_words, value_words
 from counterhoop.web.render import is_part, page
 
@@ -51,7 +52,7 @@ def both_versions(
         for pointer, mine in differences(theirs.body, conflict.mine)
     ]  # fmt: skip
     pairs = values.items() if isinstance(values, Mapping) else values
-    sent = {name: value for name, value in pairs if name not in ("based_on", KEEP)}
+    sent = {name: value for name, value in pairs if name not in ("based_on", KEEP, FIELD)}
     return page(
         request,
         "both_versions_part.html" if is_part(request) else "both_versions.html",

@@ -21,6 +21,23 @@ def tab_to(page, label):
     raise AssertionError(f"no way by Tab to {label}")
 
 
+def lose_first(page, address, *, saying=""):
+    """Let the program take what is sent first, and lose its answer; return what it answered."""
+    lost = []
+
+    def lose(route):
+        sent = route.request.post_data or ""
+        if route.request.method == "POST" and saying in sent and not lost:
+            lost.append(route.fetch(max_redirects=0).status)
+            route.abort()
+        else:
+            route.continue_()
+
+    page.route(address, lose)
+    page.watch.allow("ERR_FAILED|Failed to fetch")
+    return lost
+
+
 class NewDrum:
     """The page of a new drum."""
 

@@ -7,8 +7,9 @@ from importlib.resources import files
 
 import pytest
 from playwright.sync_api import expect
-from shell_pages import NewDrum, ShellSheet, tab_to
+from shell_pages import NewDrum, ShellSheet, lose_first, tab_to
 
+from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.folders.survey_file import take_in
@@ -179,23 +180,38 @@ def test_a_lost_connection_in_mid_entry_loses_nothing(shop, tom, bench, open_pag
 def test_an_answer_that_is_lost_doubles_nothing(shop, tom, bench, open_page):
     """The line breaks after the program has written, before its answer is there; typing goes on."""
     page = open_page(bench)
-    page.watch.allow("ERR_FAILED|Failed to fetch")
     sheet = ShellSheet(page).open(*tom)
-    lost = []
-
-    def lose(route):
-        if route.request.method == "POST" and not lost:
-            lost.append(route.fetch().status)
-            route.abort()
-        else:
-            route.continue_()
-
-    page.route("**/shell/hole", lose)
+    lost = lose_first(page, "**/shell/hole")
     sheet.field("hole-new", "along").fill("lug 2 + 42 mm")
     sheet.field("hole-new", "near").fill("44 mm")
     sheet.kept("hole-new")
     assert lost == [200]
     assert survey(shop, tom)["holes"] == [{"along": "lug 2 + 42 mm", "near": "44 mm"}]
+
+
+@pytest.mark.parametrize("reloaded", [False, True])
+def test_a_lost_answer_to_the_first_number_opens_no_second_folder(shop, bench, open_page, reloaded):
+    """The folder is opened and nobody hears of it; the next number is typed meanwhile."""
+    page = open_page(bench)
+    lost = lose_first(page, "**/drums/new")
+    page.goto("/drums/new")
+    circumference, depth = page.get_by_label("Circumference"), page.get_by_label("Depth")
+    circumference.fill("952 mm")
+    depth.focus()
+    expect(page.locator("#eight-answer")).to_contain_text("Not saved: no connection")
+    depth.fill("200 mm")
+    if reloaded:
+        page.reload()
+    else:
+        depth.blur()
+    expect(page).to_have_url(re.compile(r"/jobs/\w+/drums/new\?drum=\w+$"))
+    expect(depth).to_have_value("200 mm")
+    # The depth is a second writing of the one drum.
+    expect(page.locator("#eight-based-on [name=based_on]")).to_have_value("2")
+    assert lost == [200]
+    ((drum,),) = [kept_job(shop, one.id).drums for one in on_the_bench(shop)]
+    table = drum.kept("survey").table
+    assert (table["circumference"], table["depth"]) == ("952 mm", "200 mm")
 
 
 def test_two_windows_write_different_things_and_the_same_thing(shop, tom, bench, open_page):

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 import pytest
 from example_shells import LONG, scheme_of, small_tom
+from shell_pages import lose_first
 from shell_specimen import ROW, Bench, shell_app
 
 PHONE = {
@@ -334,6 +335,20 @@ def test_a_lost_connection_is_said_and_made_good(shown, bench):
     page.context.set_offline(False)
     revision(page, 2)
     assert bench.kept == (2.0, 0.0)
+
+
+def test_a_move_whose_answer_was_lost_goes_again_as_it_was_before_the_next(shown, bench):
+    page = shown()
+    lost = lose_first(page, "**/move", saying="settled=yes")
+    page.get_by_role("button", name="Move the row of long lugs").focus()
+    page.keyboard.press("ArrowRight")
+    until(page, "document.querySelector('.shell-says').textContent.includes('lost')")
+    assert bench.kept == (1.0, 0.0), "it was written, and nobody heard of it"
+    page.keyboard.press("ArrowDown")
+    revision(page, 3)
+    assert lost == [200]
+    assert bench.kept == (1.0, 1.0)
+    assert [(one.right_mm, one.down_mm) for one in bench.moves if one.settled] == [(1, 0), (1, 1)]
 
 
 def test_a_move_that_is_refused_is_said_in_the_servers_words(shown, bench):

@@ -7,6 +7,7 @@ from functools import lru_cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from counterhoop.bench.rule_words import rule_words
+from counterhoop.web.answered_once import FIELD, new_mark
 from counterhoop.web.look.say import capfirst, clock, day, length, moment
 from counterhoop.web.look.static_files import static
 from counterhoop.web.look.ways import WAYS
@@ -28,5 +29,6 @@ def templates() -> Environment:
     )
     made.filters |= {"capfirst": capfirst, "clock": clock, "day": day, "moment": moment}
     made.globals |= {"static": static, "ways": WAYS, "length": length, "rule_words": rule_words}
+    made.globals |= {"once_field": FIELD, "new_mark": new_mark}
     made.globals["p"] = made.get_template("pieces.html").module
     return made

@@ -5,13 +5,16 @@
 (() => {
   const FORMS = "form[data-keep]";
   const FRONT = "counterhoop kept ";
+  const SENT = "counterhoop sent ";
   const LONGEST_WAIT_MS = 15000;
   const seen = new WeakSet();
   const waiting = new Map();
-  const marks = new WeakMap();
+  const sent = new WeakMap();
+  const behind = new Map();
+  const following = new Map();
   const newMark = () => [...crypto.getRandomValues(new Uint8Array(16))].map((one) => one.toString(16).padStart(2, "0")).join("");
 
-  const keyOf = (form) => `${FRONT}${location.pathname} ${form.id}`;
+  const keyOf = (form, front = FRONT) => `${front}${location.pathname} ${form.id}`;
   const typed = (form) => JSON.stringify([...new FormData(form)]);
   const answerOf = (form) => document.getElementById(form.id.replace(/-form$/, "-answer"));
 
@@ -21,6 +24,22 @@
 
   function forget(form) {
     try { sessionStorage.removeItem(keyOf(form)); } catch { /* a closed store */ }
+    heard(form);
+  }
+
+  /* What was sent and has had no answer yet, a reload included: {action, body, mark}. */
+  function unheard(form) {
+    try { return sent.get(form) || JSON.parse(sessionStorage.getItem(keyOf(form, SENT))); } catch { return null; }
+  }
+
+  function listenFor(form, what) {
+    sent.set(form, what);
+    try { sessionStorage.setItem(keyOf(form, SENT), JSON.stringify(what)); } catch { /* a full or closed store */ }
+  }
+
+  function heard(form) {
+    sent.delete(form);
+    try { sessionStorage.removeItem(keyOf(form, SENT)); } catch { /* a closed store */ }
   }
 
   function tell(form, words) {
@@ -39,7 +58,7 @@
     seen.add(form);
     let kept = null;
     try { kept = JSON.parse(sessionStorage.getItem(keyOf(form))); } catch { /* not ours */ }
-    if (!Array.isArray(kept)) return;
+    if (!Array.isArray(kept)) { heard(form); return; }
     let changed = false;
     for (const [name, value] of kept) {
       const field = form.elements.namedItem(name);
@@ -75,7 +94,12 @@
     const wait = waiting.get(form);
     if (!wait || !form.isConnected) { waiting.delete(form); return; }
     clearTimeout(wait.timer);
-    if (wait.button || !form.matches('[hx-trigger*="change"]')) form.requestSubmit(wait.button);
+    press(form, wait.button);
+  }
+
+  function press(form, button) {
+    const there = button?.isConnected ? button : null;
+    if (there || !form.matches('[hx-trigger*="change"]')) form.requestSubmit(there);
     else form.dispatchEvent(new Event("change", { bubbles: true }));
   }
 
@@ -112,23 +136,39 @@
     if (!form) return;
     const { request } = event.detail.ctx;
     // One that stood in line behind another is sent as the form is now, not as it was then.
-    request.body = new URLSearchParams([...new FormData(form, request.submitter)]);
-    form.dataset.sent = typed(form);
-    // The same sending again, after its answer was lost, has the mark that it had at first.
-    const what = `${request.action} ${request.body}`;
-    if (marks.get(form)?.what !== what) marks.set(form, { what, mark: newMark() });
-    request.headers["X-Sent-Once"] = marks.get(form).mark;
+    const body = String(new URLSearchParams([...new FormData(form, request.submitter)]));
+    const before = unheard(form);
+    // What had no answer goes first, as it was: by its mark it is written once and no more. What
+    // was typed since rests on its answer, and follows.
+    const again = before?.action === request.action;
+    const now = again ? before : { action: request.action, body, mark: newMark() };
+    behind.delete(form);
+    if (now.body !== body) behind.set(form, request.submitter);
+    listenFor(form, now);
+    request.body = new URLSearchParams(now.body);
+    form.dataset.sent = behind.has(form) ? "" : typed(form);
+    request.headers["X-Sent-Once"] = now.mark;
   });
 
   document.addEventListener("htmx:after:request", (event) => {
     const form = formOf(event);
     if (!form) return;
     const { status } = event.detail.ctx.response;
-    marks.delete(form);
+    heard(form);
     clearTimeout(waiting.get(form)?.timer);
     waiting.delete(form);
     const told = status < 400 || status === 409;
-    if (told && (form.dataset.sent === typed(form) || event.detail.ctx.request.submitter)) forget(form);
+    if (behind.has(form)) {
+      if (status !== 409) following.set(form, behind.get(form));
+      behind.delete(form);
+    } else if (told && (form.dataset.sent === typed(form) || event.detail.ctx.request.submitter)) forget(form);
+  });
+
+  document.addEventListener("htmx:finally:request", () => {
+    for (const [form, button] of following) {
+      following.delete(form);
+      if (form.isConnected) press(form, button);
+    }
   });
 
   document.addEventListener("htmx:error", (event) => {
@@ -160,6 +200,7 @@
   if (!globalThis.htmx) { refillAll(); return; }
   // What a person opened while typing is not closed by the answer.
   htmx.config.morphIgnore = [...htmx.config.morphIgnore, "open"];
-  // What is filled in again is sent again: only when forms are listened to.
-  document.addEventListener("htmx:after:process", refillAll, { once: true });
+  // What is filled in again is sent again: only when forms are listened to. That begins in a timer
+  // set before this one, and may have begun already where this script came late.
+  document.addEventListener("DOMContentLoaded", () => setTimeout(refillAll), { once: true });
 })();

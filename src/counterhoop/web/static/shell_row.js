@@ -19,7 +19,7 @@
     const key = `${ident} ${name}`;
     if (!rows.has(key)) {
       const at = factsOf(shellNamed(ident)).drawn[name] || [0, 0];
-      rows.set(key, { ident, name, want: at, began: null, asked: at, kept: at, settle: false, busy: false, failed: 0, timer: 0, retry: 0 });
+      rows.set(key, { ident, name, want: at, began: null, asked: at, kept: at, settle: false, unheard: null, busy: false, failed: 0, timer: 0, retry: 0 });
     }
     return rows.get(key);
   }
@@ -98,19 +98,23 @@
 
   async function pump(row) {
     if (row.busy || row.retry) return;
-    const settled = row.settle && !same(row.want, row.kept);
+    let settled = row.settle && !same(row.want, row.kept);
     if (!settled) row.settle = false;
-    if (same(row.want, row.asked) && !settled) return;
+    if (same(row.want, row.asked) && !settled && !row.unheard) return;
     const mover = moverOf(row.ident, row.name);
     if (!mover) return;
     row.busy = true;
-    const at = row.want;
+    let at = row.want;
+    // A place that was let go and had no answer goes again first, as it was: it may be written.
+    if (row.unheard) ({ at, settled } = row.unheard);
+    else if (settled) row.unheard = { at, settled, asked: ask(mover, row, at, settled) };
     let answer = null;
     try {
-      answer = await fetch(mover.dataset.moveUrl, ask(mover, row, at, settled));
+      answer = await fetch(mover.dataset.moveUrl, row.unheard?.asked || ask(mover, row, at, settled));
       const body = await answer.text();
       if ([502, 503, 504].includes(answer.status)) throw new Error("away");
       row.busy = false;
+      row.unheard = null;
       heard(row, at, settled, answer, body);
     } catch (fault) {
       row.busy = false;
@@ -129,7 +133,10 @@
     for (const field of mover.querySelectorAll("input[type='hidden']")) {
       if (!body.has(field.name)) body.set(field.name, field.value);
     }
-    return { method: "POST", body, credentials: "same-origin", headers: { "HX-Request": "true", Accept: "text/html" } };
+    const headers = { "HX-Request": "true", Accept: "text/html" };
+    // What is only tried writes nothing: it may be asked as often as one likes.
+    if (settled) headers["X-Sent-Once"] = crypto.getRandomValues(new Uint32Array(4)).join("-");
+    return { method: "POST", body, credentials: "same-origin", headers };
   }
 
   function heard(row, at, settled, answer, body) {
@@ -335,7 +342,8 @@
     for (const row of rows.values()) {
       const mover = moverOf(row.ident, row.name);
       if (!mover || same(row.want, row.kept) || !(row.timer || row.settle)) continue;
-      fetch(mover.dataset.moveUrl, { ...ask(mover, row, row.want, true), keepalive: true }).catch(() => {});
+      const asked = row.unheard && same(row.want, row.unheard.at) ? row.unheard.asked : ask(mover, row, row.want, true);
+      fetch(mover.dataset.moveUrl, { ...asked, keepalive: true }).catch(() => {});
     }
   });
 
