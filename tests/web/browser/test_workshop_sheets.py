@@ -87,7 +87,7 @@ def test_a_limit_is_changed_by_keyboard_and_marked(page):
     with page.expect_navigation():
         field.press("Enter")
     fault = page.locator("#nest .fault")
-    assert "No unit" in fault.inner_text()
+    assert fault.inner_text() == "7 what: mm or in?"
     field = page.locator("#nest").get_by_label("Yours")
     assert field.input_value() == "7"
     field.fill("7 mm")

@@ -198,7 +198,8 @@ def test_ones_own_limit_is_marked_and_goes_back_to_the_usual(bench) -> None:
 @pytest.mark.parametrize(
     ("name", "value", "says"),
     [
-        ("rules/web", "9", "No unit"),
+        ("rules/web", "9", "9 what: mm or in?"),
+        ("minutes/plug a hole", "12", "12 what: min or h?"),
         ("rules/lean_fixed", "80 deg", "More than any rod can lean"),
         ("rules/plug_factor", "many", "Not a plain number"),
         ("minutes/plug a hole", "quick", "one length of time"),
@@ -273,7 +274,7 @@ def test_the_bars_make_the_correction_and_say_what_it_means(bench) -> None:
     ("typed_in", "field", "says"),
     [
         ({"short": "170 mm", "long": "250 mm"}, "short", "more than 2 % off"),
-        ({"short": "180 mm", "long": "250"}, "long", "no unit"),
+        ({"short": "180 mm", "long": "250"}, "long", "250 what: mm or in?"),
         ({"short": "180 mm"}, "long", "both bars are wanted"),
         ({"thickness": "3 mm"}, "thickness", "does not go round a shell"),
         ({"paper": "A9"}, "paper", "A9"),

@@ -1,7 +1,14 @@
 """Forms made from the vocabulary of the survey file and of the fittings book."""
 
 from counterhoop.web.forms.body import item_at, spots_in, with_item, without_item
-from counterhoop.web.forms.faults_at import Spot, faults_in, faults_under, spot_in_drum, spot_of
+from counterhoop.web.forms.faults_at import (
+    Spot,
+    fault_words,
+    faults_in,
+    faults_under,
+    spot_in_drum,
+    spot_of,
+)
 from counterhoop.web.forms.fields import Field, Form, Group, Option
 from counterhoop.web.forms.make_form import make_form
 from counterhoop.web.forms.offers import offers_of
@@ -18,6 +25,7 @@ __all__ = [
     "Option",
     "Spot",
     "Thing",
+    "fault_words",
     "faults_in",
     "faults_under",
     "item_at",

@@ -216,7 +216,7 @@ def with_faults(
     places = {one.said for one in _every((*form.parts, *form.more)) if one.said}
     at: dict[str, list[str]] = {}
     for fault in faults:
-        at.setdefault(_nearest(fault.where, places), []).append(_words(fault))
+        at.setdefault(_nearest(fault.where, places), []).append(fault_words(fault))
     return replace(
         form,
         parts=tuple(_marked(one, at) for one in form.parts),
@@ -240,9 +240,20 @@ def units_wanted(fault: BadInput) -> tuple[str, ...]:
     return tuple(re.findall(rf'"{re.escape(fault.given)} ([^"]+)"', fault.wanted))
 
 
-def _words(fault: BadInput) -> str:
+def fault_words(fault: BadInput) -> str:
+    """Return what is said of a fault at its field: a bare number is asked for its unit.
+
+    Examples
+    --------
+    >>> fault_words(BadInput("no unit", where="web", given="9", wanted='"9 mm" or "9 in"'))
+    '9 what: mm or in?'
+    >>> fault_words(BadInput("no unit", given="8", wanted='"8 cents"'))
+    '8 what? Write "8 cents"'
+    """
     units = units_wanted(fault)
-    if len(units) > 1:
+    if len(units) == 1:
+        return f'{fault.given} what? Write "{fault.given} {units[0]}"'
+    if units:
         return f"{fault.given} what: {', '.join(units[:-1])} or {units[-1]}?"
     line = str(BadInput(fault.what, given=fault.given, wanted=fault.wanted, step=fault.step))
     return line[:1].upper() + line[1:]

@@ -17,6 +17,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.store.save import Conflict
 from counterhoop.web.both_versions import theirs_kept
+from counterhoop.web.forms import fault_words
 from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.look.mine import mine_of
@@ -86,6 +87,5 @@ def _field(fault: BadInput) -> str:
 
 
 def _says(fault: BadInput) -> str:
-    line = str(BadInput(fault.what, given=fault.given, wanted=fault.wanted, step=fault.step))
-    line = f"{line[:1].upper()}{line[1:]}"
+    line = fault_words(fault)
     return line if line[-1] in ".?" else f"{line}."

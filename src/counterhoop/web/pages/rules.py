@@ -23,7 +23,7 @@ from counterhoop.store.pointer import NOTHING, Nothing
 from counterhoop.store.save import Conflict
 from counterhoop.web.bench_fault import bench_fault
 from counterhoop.web.both_versions import theirs_kept
-from counterhoop.web.forms import Form, faults_under, make_form, offers_of, read_form
+from counterhoop.web.forms import Form, fault_words, faults_under, make_form, offers_of, read_form
 from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.look.mine import mine_of
@@ -159,9 +159,8 @@ def _value(name: str, text: str) -> Json | Nothing:
 
 
 def _says(fault: BadInput) -> str:
-    plain = bench_fault(fault)
-    line = str(BadInput(plain.what, given=plain.given, wanted=plain.wanted, step=plain.step))
-    return f"{line[:1].upper()}{line[1:]}."
+    line = fault_words(bench_fault(fault))
+    return line if line.endswith("?") else f"{line}."
 
 
 def _place(fault: BadInput, typed: Mapping[tuple[str, str], str]) -> tuple[str, str]:
