@@ -10,7 +10,7 @@ from counterhoop.heads.mode import Standing
 from counterhoop.heads.rods import rod_force
 from counterhoop.heads.tension import SLACKEST_N_PER_M
 from counterhoop.heads.working_range import Voice
-from counterhoop.quantities.print_pitch import print_pitch
+from counterhoop.quantities.print_pitch import print_pitch, print_semitones
 
 NOTHING_TO_PLAN = "There is calf on every drum of this kit: there is no plan to make."
 CALF = (
@@ -63,7 +63,9 @@ def out_of_reach(
 ) -> str:  # fmt: skip
     """Say that a drum cannot have the pitch that is wished, and what it can have."""
     wished, low, high = (print_pitch(one, a4_hz=a4_hz) for one in (hz, low_hz, high_hz))
-    wished += " near a rod" if voice.heard == "rim" else ""
+    # What it can do is said in the terms of the wish.
+    where = "near a rod" if voice.heard == "rim" else "struck in the middle"
+    wished, low, high = (f"{one} {where}" for one in (wished, low, high))
     if hz < low_hz:
         return (
             f"{voice.drum.name}: {wished} is too low, its head would hang slack. It goes down to "
@@ -100,9 +102,15 @@ def too_close(
     )
 
 
-def of_plan(steps: Sequence[int], *, heard: HeardAs) -> list[str]:
-    """Return what holds for the whole plan."""
-    says = []
+def of_plan(
+    steps: Sequence[int], *, heard: HeardAs, out_of_order: Sequence[tuple[str, str]] = ()
+) -> list[str]:
+    """Return what holds for the whole plan; ``out_of_order``: lower and upper drum of a pair."""
+    says = [
+        f"{lower} is lower than {upper} here, which could go lower: that is how the wishes and "
+        "limits leave room."
+        for lower, upper in out_of_order
+    ]
     named = "struck in the middle" if heard == "middle" else "near a rod"
     if len(steps) > 1:
         low, high = min(steps), max(steps)
@@ -110,8 +118,8 @@ def of_plan(steps: Sequence[int], *, heard: HeardAs) -> list[str]:
             says.append(f"From drum to drum, {named}, the pitch rises by even steps.")
         else:
             says.append(
-                f"From drum to drum, {named}, the pitch rises by {_steps(low)} to {_steps(high)} "
-                "semitones: no choice within these limits is more even."
+                f"From drum to drum, {named}, the pitch rises by {print_semitones(low)} to "
+                f"{print_semitones(high)}: no choice within these limits is more even."
             )
     says.append(
         "Tune each head by ear near its rods, the other head muted. Force, torque and turns are "
@@ -119,10 +127,6 @@ def of_plan(steps: Sequence[int], *, heard: HeardAs) -> list[str]:
     )
     says.append(CASTINGS)
     return says
-
-
-def _steps(step_cents: int) -> str:
-    return f"{step_cents / 100:.1f}".removesuffix(".0")
 
 
 def of_drum(note: str, *, two: bool, standing: Standing) -> list[str]:

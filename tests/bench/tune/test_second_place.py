@@ -11,9 +11,10 @@ import pytest
 from small_kits import drum, tune
 from tapped import tapped
 
+from counterhoop.bench.tune.advice_on import MUTE_FIRST
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
 from counterhoop.bench.tune.kept_reading import from_json, to_json
-from counterhoop.bench.tune.listened import MUTE_FIRST, listened
+from counterhoop.bench.tune.listened import listened
 from counterhoop.bench.tune.phone_places import OTHER_PITCH, Also
 from counterhoop.errors import BadInput
 from counterhoop.heads.strike import Lobes

@@ -70,6 +70,30 @@ def test_a_pitch_that_cannot_be_read_stops_no_drum(job):
     assert plan_for(job.shop, job.kept).faults == {}
 
 
+@pytest.mark.parametrize(
+    "fields",
+    [
+        {"highest.drum": "smal tom", "highest.pitch": "D3"},
+        {"as_heard.0.drum": "smal tom", "as_heard.0.pitch": "D3"},
+    ],
+)
+def test_a_drum_that_is_not_there_is_refused_by_the_names_of_those_that_are(job, fields):
+    answer = wish(job, **fields)
+    assert answer.headers["location"].endswith("?write=yes#kit-form")
+    page = said(job.ask.get(f"/jobs/{job.id}/tuned"))
+    assert "What is wished cannot be read whole" in page
+    assert "No such drum in this job" in page
+    assert f'"{SMALL}" or "{LOW}"' in page
+    assert 'did you mean "small tom"' in page.casefold()
+
+
+def test_a_wish_that_cannot_be_met_is_said_once(job):
+    wish(job, **{"lowest.drum": LOW, "lowest.pitch": "A5"})
+    page = said(job.ask.get(f"/jobs/{job.id}/tuned"))
+    assert page.count("is too high") == 1
+    assert "no plan before there is one for the low tom" in page
+
+
 def test_two_benches_that_wish_otherwise_are_shown_both(job):
     wish(job, **{"lowest.pitch": "G2"})
     answer = wish(job, number=0, **{"lowest.pitch": "A2"})

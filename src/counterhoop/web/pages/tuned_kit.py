@@ -16,6 +16,9 @@ from counterhoop.bench.folders.write_thing import ThingChange, write_thing
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.results import KitTold
 from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
+from counterhoop.quantities.nearest import did_you_mean
+from counterhoop.quantities.print_pitch import print_semitones
 from counterhoop.store.save import Conflict
 from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
@@ -71,7 +74,7 @@ def look(request: Request, shop: GivenWorkshop, job: str, write: Write = "") -> 
     told = answer.value if isinstance(answer, Done) else None
     written = kept.kept(KIT)
     address = f"{job_address(kept)}/tuned"
-    faults = faults_in("kit", written.table) if written.table else ()
+    faults = wish_faults(kept, written.table)
     return page(
         request,
         "tuned_kit.html",
@@ -117,7 +120,7 @@ def write_wish(
         return both_versions(
             request, saved, kind=KIT, action=request.url.path, values=pairs_in(given)
         )
-    wrong = bool(item) and faults_in("kit", item)
+    wrong = wish_faults(kept_job(shop, job), item)
     return RedirectResponse(f"{back}?write=yes#{FORM}" if wrong else f"{back}#wish", 303)
 
 
@@ -151,7 +154,7 @@ def drum_lines(job: KeptJob, told: KitTold) -> list[DrumLine]:
                 name=one.key,
                 href=hrefs.get(one.key, ""),
                 pitches=one,
-                step="" if step is None else f"{step / 100.0:.1f} semitones above the one before",
+                step="" if step is None else f"{print_semitones(step)} above the one before",
                 second_head=tuple(told.second_head.get(one.key, ())),
             )
         )
@@ -160,11 +163,34 @@ def drum_lines(job: KeptJob, told: KitTold) -> list[DrumLine]:
     return [*lines, *(DrumLine(name=name, href=hrefs[name], pitches=None) for name in missing)]
 
 
+def wish_faults(job: KeptJob, item: Any) -> tuple[BadInput, ...]:
+    """Return what is wrong with a wish: no drum but those of the job can be wished for."""
+    if not item:
+        return ()
+    names = [drum.name for drum in job.drums]
+    known = {name.casefold() for name in names}
+    named = [(f"{end}.drum", item.get(end)) for end in ("lowest", "highest")]
+    heard = item.get("as_heard")
+    for number, one in enumerate(heard if isinstance(heard, list) else [], 1):
+        named.append((f"as_heard[{number}].drum", one))
+    strange = [
+        BadInput(
+            "no such drum in this job", where=where, given=drum,
+            wanted=" or ".join(f'"{name}"' for name in names), step=did_you_mean(drum, names),
+        )
+        for where, one in named
+        if isinstance(one, dict)
+        and isinstance(drum := one.get("drum"), str)
+        and drum.casefold() not in known
+    ]  # fmt: skip
+    return (*faults_in("kit", item), *strange)
+
+
 def form_of(job: KeptJob, *, units: Units) -> Form:
     """Return the form of the wish, drums to choose from by their names."""
     item = item_at("kit", job.kept(KIT).table)
     names = [drum.name for drum in job.drums]
     return make_form(
-        "kit", item, ident=FORM, units=units, faults=faults_in("kit", item) if item else (),
+        "kit", item, ident=FORM, units=units, faults=wish_faults(job, item),
         offers={"drums": names},
     )  # fmt: skip
