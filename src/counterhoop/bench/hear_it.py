@@ -173,7 +173,7 @@ def _says(tune: DrumToTune, drums: Sequence[HeadedShell]) -> tuple[str, ...]:
         said.append(_shares_it(shared[-1]))
     else:
         moves = _goes(before.hz, after.hz)
-        said.append(f"Near the rim, the (1,1) by which the batter head is tuned {moves}.")
+        said.append(f"The pitch near the rods, by which the batter head is tuned, {moves}.")
     return tuple(said)
 
 
@@ -191,11 +191,11 @@ def _worn(tune: DrumToTune, drums: Sequence[HeadedShell]) -> str:
 
 
 def _shares_it(drum: HeadedShell) -> str:
-    """Say that two heads so nearly alike have no (1,1) each."""
+    """Say that two heads so nearly alike have no pitch of their own near the rods."""
     low_hz, high_hz = sorted(mode(drum).hz for mode in (batter_lug_mode, resonant_lug_mode))
     apart = 10.0 * round(cents(high_hz, above_hz=low_hz) / 10.0)
     return (
-        "Near the rim, heads so nearly alike share their (1,1): it sounds as two pitches about"
+        "Heads so nearly alike share the pitch near the rods: it sounds as two pitches about"
         f" {apart:.0f} cents apart, near {_pitch(low_hz)}, however even they are. Mute the other"
         " head to tune."
     )
