@@ -59,12 +59,7 @@ def even_steps(ranges: Sequence[Range], *, least: int = 0) -> tuple[int, ...] | 
         return None
     if len(ranges) == 1:
         return (min(max(ranges[0].middle, ranges[0].low), ranges[0].high),)
-    most = ranges[-1].high - ranges[0].low
-    bounds = [
-        (small, large)
-        for small in range(least, most // max(len(ranges) - 1, 1) + 1)
-        if (large := _least_large(ranges, small, most)) is not None
-    ]
+    bounds = _bounds(ranges, least)
     if not bounds:
         return None
     spread = min(large - small for small, large in bounds)
@@ -107,18 +102,18 @@ def _reach(ranges: Sequence[Range], small: int, large: int) -> list[tuple[int, i
     return runs
 
 
-def _least_large(ranges: Sequence[Range], small: int, most: int) -> int | None:
-    """The least bound on the largest step that goes with one on the smallest."""
-    low, high = small, max(most, small)
-    if _reach(ranges, small, high) is None:
-        return None
-    while low < high:
-        half = (low + high) // 2
-        if _reach(ranges, small, half) is None:
-            low = half + 1
-        else:
-            high = half
-    return high
+def _bounds(ranges: Sequence[Range], least: int) -> list[tuple[int, int]]:
+    """Each bound on the smallest step that can be kept, with the least on the largest then."""
+    most = ranges[-1].high - ranges[0].low
+    small = np.arange(least, most // (len(ranges) - 1) + 1)
+    large, fits = small.copy(), np.full(small.shape, ranges[0].low <= ranges[0].high)
+    lowest = np.full(small.shape, ranges[0].low)
+    for place, one in enumerate(ranges[1:], 1):
+        lowest = np.maximum(one.low, lowest + small)
+        fits &= lowest <= one.high
+        for back, other in enumerate(reversed(ranges[:place]), 1):
+            large = np.maximum(large, -((other.high - lowest) // back))
+    return list(zip(small[fits].tolist(), large[fits].tolist(), strict=True))
 
 
 def _nearest_middles(

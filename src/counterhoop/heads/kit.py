@@ -7,16 +7,19 @@ from typing import Literal
 
 from counterhoop.errors import BadInput
 from counterhoop.heads.air import Air
+from counterhoop.heads.believed import believed
 from counterhoop.heads.head import Head
 from counterhoop.heads.mode import Standing
 from counterhoop.heads.rods import EDGE_FRICTION, RodForce, RodTorque
 from counterhoop.heads.turns import TurnGain, TurnsGuide
-from counterhoop.quantities.pitch import A4_HZ
+from counterhoop.quantities.pitch import A4_HZ, HIGHEST_HZ, LOWEST_HZ
 from counterhoop.standards.threads import Thread
 
 MOST_DRUMS = 8
 LEAST_STEP_CENTS = 100
 """Drums less than a semitone apart are one pitch to a player. Common practice, no source."""
+LEAST_A4_HZ, MOST_A4_HZ = 380.0, 480.0
+"""What A4 has ever been, and some. Common knowledge, no source."""
 HeardAs = Literal["middle", "rim"]
 """What a wished pitch names: the drum struck in the middle, both heads ringing; or its batter
 head tapped near a rod, the other muted."""
@@ -207,8 +210,8 @@ def check_kit(drums: tuple[KitDrum, ...], wish: PitchWish) -> None:
     Raises
     ------
     BadInput
-        For no drum, more than eight, two of one name, no rods, a wish for a drum that is not
-        there or no step between drums.
+        For no drum, more than eight, two of one name, no rods, no pitch, a wish for a drum that
+        is not there, one drum as both ends or no step between drums.
     """
     names = [drum.name for drum in drums]
     if not 1 <= len(drums) <= MOST_DRUMS:
@@ -223,10 +226,19 @@ def check_kit(drums: tuple[KitDrum, ...], wish: PitchWish) -> None:
             raise BadInput("must be more than nothing", where=f"{drum.name}.most_per_rod",
                            given=drum.most_per_rod_n)  # fmt: skip
     for wished in (wish.lowest, wish.highest, *wish.as_heard):
+        if wished is not None:
+            believed(wished.hz, where="kit", least=LOWEST_HZ, most=HIGHEST_HZ, unit="Hz")
         if wished is not None and wished.drum and wished.drum not in names:
             raise BadInput("no such drum in this kit", where="kit", given=wished.drum,
                            wanted=" or ".join(names))  # fmt: skip
+    if len(drums) > 1 and wish.lowest and wish.highest and wish.lowest.drum:
+        if wish.lowest.drum == wish.highest.drum:
+            raise BadInput("one drum cannot be both the lowest and the highest", where="kit",
+                           given=wish.lowest.drum)  # fmt: skip
     if any(not wished.drum for wished in wish.as_heard):
         raise BadInput("which drum was heard is not said", where="kit.as_heard")
+    believed(wish.a4_hz, where="kit.a4", least=LEAST_A4_HZ, most=MOST_A4_HZ, unit="Hz")
+    for bottom in (wish.bottom_cents, *(drum.bottom_cents or 0.0 for drum in drums)):
+        believed(bottom, where="kit.bottom", least=-4800.0, most=4800.0, unit="cents")
     if wish.least_step_cents < 0:
         raise BadInput("cannot be less than nothing", where="kit.least_step")

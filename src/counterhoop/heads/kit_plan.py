@@ -13,6 +13,7 @@ from counterhoop.heads.even_steps import Range, even_steps, stuck_at
 from counterhoop.heads.kit import KitDrum, KitPlan, PitchWish, PlannedDrum, WishedPitch, check_kit
 from counterhoop.heads.mode import Standing
 from counterhoop.heads.planned_head import planned_head
+from counterhoop.heads.rising_order import rising_order
 from counterhoop.heads.working_range import Voice
 from counterhoop.quantities.print_pitch import cents, moved_hz, print_pitch
 
@@ -61,9 +62,12 @@ def kit_plan(drums: Sequence[KitDrum], wish: PitchWish | None = None) -> KitPlan
     Returns
     -------
     KitPlan
-        Steps from drum to drum as even as they can be, then each as near the middle of its range
-        as can be, in whole cents; proven best, for the choice is exact (``even_steps``). Where
-        the wish cannot be met a ``refusal`` says which drum and what would do.
+        The larger a drum the lower: they rise as the lowest pitches that they can do, whatever
+        castings or wishes hold one back. Where nothing fits so, they rise in the order that
+        differs least from it (``rising_order``), and the plan says so. In that order
+        steps are as even as they can be, then each drum as near the middle of its range as can
+        be, in whole cents; proven best, for the choice is exact (``even_steps``). Where the wish
+        cannot be met in any order a ``refusal`` says which drum and what would do.
 
     Raises
     ------
@@ -94,20 +98,30 @@ def kit_plan(drums: Sequence[KitDrum], wish: PitchWish | None = None) -> KitPlan
         ranged.append(found)
     if not ranged:
         return KitPlan(left_out=left_out, refusal=words.NOTHING_TO_PLAN)
-    wished = _wished(ranged, wish)
+    ends = _ends(ranged, wish)
+    wished = _wished(ranged, wish, ends)
     if isinstance(wished, str):
         return KitPlan(refusal=wished, left_out=left_out)
     ranges = [one.range(wish.a4_hz) for one in wished]
-    chosen = even_steps(ranges, least=wish.least_step_cents)
-    if chosen is None:
+    order = rising_order(
+        ranges, least=wish.least_step_cents, first=bool(ends[0]), last=bool(ends[1])
+    )
+    if order is None:
         stuck = stuck_at(ranges, least=wish.least_step_cents)
         return KitPlan(refusal=_stuck(wished, stuck, wish), left_out=left_out)
+    wished = [wished[place] for place in order]
+    chosen = even_steps([ranges[place] for place in order], least=wish.least_step_cents) or ()
     planned = tuple(_planned(one, at, wish) for one, at in zip(wished, chosen, strict=True))
     steps = tuple(high - low for low, high in pairwise(chosen))
     return KitPlan(
         drums=planned, steps_cents=steps, left_out=left_out,
-        says=tuple(words.of_plan(steps, heard=wish.heard)),
+        says=tuple(words.of_plan(steps, heard=wish.heard, out_of_order=_turned(wished))),
     )  # fmt: skip
+
+
+def _turned(wished: Sequence[_Ranged]) -> list[tuple[str, str]]:
+    """Neighbours of which the lower one is the smaller drum: the lower, the upper."""
+    return [(low.name, up.name) for low, up in pairwise(wished) if low.low_hz > up.low_hz]
 
 
 def _has_calf(drum: KitDrum) -> bool:
@@ -124,45 +138,78 @@ def _ranged(drum: KitDrum, wish: PitchWish) -> _Ranged | str:
     return _Ranged(voice=voice, tensions=(low, high), low_hz=voice.hz(low), high_hz=voice.hz(high))
 
 
-def _wished(ranged: list[_Ranged], wish: PitchWish) -> list[_Ranged] | str:
+def _ends(ranged: Sequence[_Ranged], wish: PitchWish) -> tuple[str, str]:
+    """The drums that are to be the lowest and the highest that were wished for, or ""."""
+    lowest, highest = wish.lowest, wish.highest
+    names = [one.name for one in ranged]
+    first = lowest.drum if lowest else ""
+    last = highest.drum if highest else ""
+    rising = sorted(ranged, key=_size)
+    if lowest is not None and not first:
+        others = [one for one in rising if one.name != last] or rising
+        goes_down = (
+            one for one in others
+            if cents(_span(one, lowest, wish)[0], above_hz=lowest.hz) <= _REACHED_CENTS
+        )  # fmt: skip
+        first = next(goes_down, others[0]).name
+    if highest is not None and not last:
+        others = [one for one in reversed(rising) if one.name != first] or rising
+        goes_up = (
+            one for one in others
+            if cents(highest.hz, above_hz=_span(one, highest, wish)[1]) <= _REACHED_CENTS
+        )  # fmt: skip
+        last = next(goes_up, others[0]).name
+    return (first if first in names else "", last if last in names else "")
+
+
+def _size(one: _Ranged) -> tuple[float, float, str]:
+    """By this drums rise: how low each goes with slack heads, whatever its castings stand."""
+    return one.low_hz, one.middle_hz, one.name
+
+
+def _span(one: _Ranged, want: WishedPitch, wish: PitchWish) -> tuple[float, float]:
+    """What a drum can do, as a wished pitch names it."""
+    if (want.heard or wish.heard) == wish.heard:
+        return one.low_hz, one.high_hz
+    voice = replace(one.voice, heard=want.heard or wish.heard)
+    return voice.hz(one.tensions[0]), voice.hz(one.tensions[1])
+
+
+def _wished(
+    ranged: Sequence[_Ranged], wish: PitchWish, ends: tuple[str, str]
+) -> list[_Ranged] | str:
     """The drums by rising pitch, those that were wished for settled; or what is wrong."""
     named = {one.name: one for one in ranged}
-    first = wish.lowest.drum if wish.lowest else ""
-    last = wish.highest.drum if wish.highest else ""
+    first, last = ends
     fixed: dict[str, float] = {}
-
-    def settle(one: _Ranged, want: WishedPitch) -> str:
-        hz = _as_named(one, want, wish)
+    wants = [(want.drum, want) for want in wish.as_heard]
+    wants += [
+        (end, want)
+        for end, want in zip(ends, (wish.lowest, wish.highest), strict=True)
+        if end and want is not None
+    ]
+    for name, want in wants:
+        if name not in named:
+            continue
+        hz = _as_named(named[name], want, wish)
         if isinstance(hz, str):
             return hz
-        before = fixed.setdefault(one.name, hz)
+        before = fixed.setdefault(name, hz)
         if abs(cents(hz, above_hz=before)) > _REACHED_CENTS:
-            return words.wished_twice(one.name, before, hz, a4_hz=wish.a4_hz)
-        return ""
+            return words.wished_twice(name, before, hz, a4_hz=wish.a4_hz)
 
-    def place(one: _Ranged) -> tuple[int, float]:
+    def place(one: _Ranged) -> tuple[int, float, float, str]:
         end = int(bool(last) and one.name == last) - int(bool(first) and one.name == first)
-        return end, fixed.get(one.name, one.middle_hz)
+        return end, one.low_hz, fixed.get(one.name, one.middle_hz), one.name
 
-    for want in wish.as_heard:
-        if want.drum in named and (wrong := settle(named[want.drum], want)):
-            return wrong
-    order = sorted(ranged, key=place)
-    for end_want, end in ((wish.lowest, order[0]), (wish.highest, order[-1])):
-        if end_want is None or (end_want.drum and end_want.drum not in named):
-            continue
-        if wrong := settle(named[end_want.drum] if end_want.drum else end, end_want):
-            return wrong
-    return [replace(one, fixed_hz=fixed.get(one.name)) for one in order]
+    return [replace(one, fixed_hz=fixed.get(one.name)) for one in sorted(ranged, key=place)]
 
 
 def _as_named(one: _Ranged, want: WishedPitch, wish: PitchWish) -> float | str:
     """The wished pitch of a drum as this kit names pitches; or why the drum cannot have it."""
     voice = replace(one.voice, heard=want.heard or wish.heard)
     low, high = one.tensions
-    low_hz, high_hz = one.low_hz, one.high_hz
-    if voice.heard != wish.heard:
-        low_hz, high_hz = voice.hz(low), voice.hz(high)
+    low_hz, high_hz = _span(one, want, wish)
     below = cents(low_hz, above_hz=want.hz) > _REACHED_CENTS
     if below or cents(want.hz, above_hz=high_hz) > _REACHED_CENTS:
         return words.out_of_reach(voice, want.hz, low_hz=low_hz, high_hz=high_hz, a4_hz=wish.a4_hz)
