@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, cast
@@ -88,7 +88,7 @@ def read_blocks(
     opened: Opened,
     on_progress: Progress | None = None,
     stop: Stop | None = None,
-) -> Iterator[Floats]:
+) -> Generator[Floats, None, None]:
     """Yield the sound of a file as blocks of samples, full scale 1.
 
     Parameters

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -112,6 +113,20 @@ def decode(
     if found.samples // step > 2 * MOST_SAMPLES:
         raise too_long(2 * MOST_SAMPLES / found.opened.rate_hz, where=where)
     return _kept(data, where, found, step, longest_s, _half(on_progress, 0.5), stop)
+
+
+def can_be_heard(data: bytes, *, name: str = "") -> None:
+    """Refuse a file of which not even the first piece of sound can be read.
+
+    Raises
+    ------
+    BadInput
+        As ``decode``; what it says of the rest of a file is not found out here.
+    """
+    where = name or "recording"
+    blocks = read_blocks(data, where=where, longest_s=LONGEST_S, opened=Opened())
+    with closing(blocks):
+        next(blocks)
 
 
 def thinning(samples: int, *, rate_hz: int) -> int:

@@ -21,6 +21,7 @@ UPLOADS: dict[str, int] = {
     # One recording, and the little that is said of it.
     "/jobs/*/drums/*/tuned/recordings": 52_000_000,
     "/jobs/*/drums/*/tuned/recordings/*": 1_000_000,
+    "/jobs/*/drums/*/tuned/recordings/*/second": 52_000_000,
 }
 """Bodies longer than the usual: see ``Settings.most_bytes_at``."""
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from counterhoop.bench.folders.kinds import TUNING
 from counterhoop.bench.folders.write_thing import ThingChange, write_thing
-from counterhoop.bench.tune.heard import Heard
+from counterhoop.bench.tune.heard import AlsoHeard, Heard
 from counterhoop.bench.tune.kept_reading import to_json
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import CannotDo
@@ -19,10 +19,16 @@ LONGEST_SAYS = 400
 
 
 def keep_reading(
-    shop: Workshop, desk: TunedDesk, heard: Heard, *, one: Enclosure, says: str, by: str,
-    based_on: int,
+    shop: Workshop, desk: TunedDesk, heard: Heard, *, one: Enclosure, also: Enclosure | None,
+    says: str, by: str, based_on: int,
 ) -> None:  # fmt: skip
-    """Write a reading down under the next number; the same one sent twice is kept once."""
+    """Write a reading down under the next number; the same one sent twice is kept once.
+
+    Parameters
+    ----------
+    also : Enclosure or None
+        The same taps from a second place of the phone.
+    """
     reading: dict[str, Any] = {
         "head": heard.head,
         "stage": heard.stage,
@@ -33,6 +39,10 @@ def keep_reading(
         "rods": [stroke.rod for stroke in heard.strokes],
         "result": to_json(heard),
     }
+    places = [place for place in heard.also if not place.refusal]
+    if also is not None and places:
+        # One that was left out has no part in the reading.
+        reading["also"] = [_sound_kept(also, places[0])]
     if says:
         reading["says"] = says[:LONGEST_SAYS]
     when = shop.now().astimezone().strftime("%Y-%m-%dT%H:%M")
@@ -50,6 +60,14 @@ def keep_reading(
         kind=TUNING, drum=desk.drum.id, based_on=based_on, same=lambda _seen, _newest: True, put=put
     )
     _need(write_thing(shop, desk.job.id, change, by=by))
+
+
+def _sound_kept(also: Enclosure, place: AlsoHeard) -> dict[str, Any]:
+    return {
+        "sound": also.file.sha256,
+        "file": also.name_given,
+        "rods": [stroke.rod for stroke in place.strokes],
+    }
 
 
 def take_reading_out(
@@ -73,6 +91,25 @@ def readings_in(body: Any) -> dict[str, Any]:
     """Return the readings that a document holds, by their numbers."""
     held = body.get(READINGS) if isinstance(body, dict) else None
     return dict(held) if isinstance(held, dict) else {}
+
+
+def made_of(body: Any, sound: str) -> tuple[str, ...]:
+    """Return the numbers of the readings that were made of a recording, by its hash.
+
+    Examples
+    --------
+    >>> made_of({"readings": {"1": {"sound": "a"}, "2": {"sound": "b", "also": [{"sound": "a"}]},
+    ...                       "3": {"sound": "b"}}}, "a")
+    ('1', '2')
+    """
+
+    def sounds(reading: Any) -> list[Any]:
+        held = reading if isinstance(reading, dict) else {}
+        also = held.get("also")
+        places = also if isinstance(also, list) else []
+        return [one.get("sound") for one in (held, *places) if isinstance(one, dict)]
+
+    return tuple(name for name, one in readings_in(body).items() if sound in sounds(one))
 
 
 def next_number(held: dict[str, Any]) -> str:

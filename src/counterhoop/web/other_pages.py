@@ -22,6 +22,7 @@ from counterhoop.web.pages import (
     tuned,
     tuned_hear,
     tuned_kit,
+    tuned_recordings,
     tuned_sound,
     what_it_is,
     work,
@@ -33,7 +34,7 @@ from counterhoop.web.pages import (
 PAGES = (
     *(new_drum.pages, shell.pages, history.pages),
     *(jobs.pages, photographs.pages, what_it_is.pages, handed_over.pages, put_away.pages),
-    *(tuned.pages, tuned_sound.pages, tuned_hear.pages, tuned_kit.pages),
+    *(tuned.pages, tuned_recordings.pages, tuned_sound.pages, tuned_hear.pages, tuned_kit.pages),
     *(bench.pages, papers.pages, wrap.pages, schemes.pages, fittings.pages),
     *(rules.pages, printer.pages, safe.pages, let_in.pages, workshop.pages, work.pages),
     api.pages,

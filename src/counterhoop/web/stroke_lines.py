@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from counterhoop.bench.tune.heard import Heard, StrokeHeard
@@ -44,8 +45,10 @@ class StrokeLine:
     says: tuple[str, ...]
 
 
-def stroke_lines(heard: Heard) -> tuple[StrokeLine, ...]:
-    """Return the strokes of a recording."""
+def stroke_lines(
+    heard: Heard, strokes: Sequence[StrokeHeard] | None = None
+) -> tuple[StrokeLine, ...]:  # fmt: skip
+    """Return the strokes of a recording, or of the same taps from another place of the phone."""
     choices = (
         (LEFT_OUT, "left out"),
         *((str(rod.number), f"rod {rod.number}") for rod in heard.rods),
@@ -58,7 +61,7 @@ def stroke_lines(heard: Heard) -> tuple[StrokeLine, ...]:
             choices=choices if heard.rods and (not one.dropped or _by_hand(one)) else (),
             says=_says(one),
         )
-        for one in heard.strokes
+        for one in (heard.strokes if strokes is None else strokes)
     )
 
 

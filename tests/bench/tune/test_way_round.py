@@ -88,15 +88,16 @@ def test_an_axis_in_doubt_or_a_phone_of_which_nothing_is_said_tells_nothing():
     assert way_doubted(RimReading(), first_rod=1, rods=EIGHT, phone_deg=[phone]) == ""
 
 
-def heard(*rods: int, head: str = "batter") -> Heard:
+def heard(*rods: int, head: str = "batter", axis_deg: float | None = 40.0) -> Heard:
     strokes = tuple(
         StrokeHeard(number=at, starts_s=2.0 * at, ends_s=2.0 * at + 2.0, rod=rod,
                     dropped="" if rod else "A voice.")
         for at, rod in enumerate(rods, 1)
     )  # fmt: skip
     return Heard(
-        seconds=20.0, rate_hz=44_100, head=head, rods=EIGHT, strokes=strokes, rim=RimReading()
-    )
+        seconds=20.0, rate_hz=44_100, head=head, rods=EIGHT, strokes=strokes,
+        rim=RimReading(axis_deg=axis_deg),
+    )  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -112,6 +113,12 @@ def test_the_order_is_said_as_one_looks_down_on_the_head(rods, head, says):
     (said,) = heard(*rods, head=head).order_says
     assert says in said
     assert said.endswith(SAY_SO)
+
+
+def test_of_a_head_without_a_tight_axis_no_mirror_image_is_spoken_of():
+    (said,) = heard(1, 2, 3, 4, 5, 6, 7, 8, axis_deg=None).order_says
+    assert said.startswith("Taken as tapped at rod 1, then rod 2")
+    assert "mirror" not in said
 
 
 def test_single_strokes_have_no_order():

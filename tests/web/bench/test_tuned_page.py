@@ -122,8 +122,8 @@ def test_two_benches_at_heads_and_at_turns_do_not_meet(job):
     [
         ("", b"", "No recording was chosen"),
         ("empty.wav", b"", "empty: wanted"),
-        ("taps.wav", b"Lug 4 is loose.", "this is no recording that can be read"),
-        ("taps.m4a", JPEG, "this is no recording that can be read"),
+        ("taps.wav", b"Lug 4 is loose.", "this is no recording: choose a sound file or a film"),
+        ("taps.m4a", JPEG, "this is no recording: choose a sound file or a film"),
     ],
 )
 def test_what_is_no_recording_is_said_and_what_was_typed_stands(job, name, content, why):
@@ -177,6 +177,7 @@ def test_only_what_the_store_takes_is_offered(job):
 def test_only_the_recording_itself_may_be_long():
     cap = BodyCap(None, at=UPLOADS).cap
     assert cap("/jobs/7/drums/2/tuned/recordings") > 50_000_000
+    assert cap("/jobs/7/drums/2/tuned/recordings/9/second") > 50_000_000
     assert cap("/jobs/7/drums/2/tuned/recordings/9/keep") == 1_000_000
     assert cap("/jobs/7/drums/2/tuned") == 1_000_000
 

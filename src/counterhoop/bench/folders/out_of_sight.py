@@ -1,4 +1,4 @@
-"""Put folders, drums and photographs out of sight, and bring them back. Nothing is deleted."""
+"""Put folders, drums, photographs, recordings out of sight and bring them back; none is deleted."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import KeptDrum, job_of
 from counterhoop.bench.folders.kinds import JOB, SURVEY
+from counterhoop.bench.folders.recordings import SOUNDS
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.enclosures.enclose import hidden_enclosures
@@ -33,6 +34,8 @@ class PutAway:
         What it is, in words.
     job_id : str
         The folder that it belongs to.
+    drum : str
+        The drum that a recording is of; empty for anything else.
     hidden_at, hidden_by :
         When and at which bench.
     """
@@ -41,6 +44,7 @@ class PutAway:
     thing_id: str
     says: str
     job_id: str
+    drum: str = ""
     hidden_at: dt.datetime
     hidden_by: str
 
@@ -100,6 +104,7 @@ def _away(connection: Connection) -> tuple[PutAway, ...]:
     names = {(job.id, drum.id): drum.name for job in jobs.values() for drum in job.drums}
     away = []
     for one in found:
+        drum = ""
         if one.thing is Thing.JOB:
             job_id, says = one.thing_id, f"the job {titles.get(one.thing_id, '')}"
         elif one.thing is Thing.DOCUMENT:
@@ -110,6 +115,7 @@ def _away(connection: Connection) -> tuple[PutAway, ...]:
         else:
             enclosure = enclosed[one.thing_id]
             job_id = enclosure.job_id
+            drum = enclosure.drum if enclosure.file.media_type in SOUNDS else ""
             says = f"{enclosure.name_given} of {titles.get(job_id, '')}"
         away.append(
             PutAway(
@@ -117,6 +123,7 @@ def _away(connection: Connection) -> tuple[PutAway, ...]:
                 thing_id=one.thing_id,
                 says=says,
                 job_id=job_id,
+                drum=drum,
                 hidden_at=one.hidden_at,
                 hidden_by=one.hidden_by,
             )

@@ -10,6 +10,7 @@ from typing import Final
 from counterhoop.bench.folders.photographs import lying_in
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
+from counterhoop.listen.decode import can_be_heard
 from counterhoop.store.enclosures.enclose import Enclosure, enclose
 from counterhoop.store.enclosures.keep import keep_file, place_of
 from counterhoop.store.enclosures.media_type import ENOUGH, media_type_of
@@ -33,7 +34,7 @@ def put_recording_in(
     Raises
     ------
     BadInput
-        For a file that is no sound, by its first bytes.
+        For a file that is no sound, by its first bytes or the first piece of its sound.
     """
     coming = iter(pieces)
     first = next(coming, b"")
@@ -44,6 +45,8 @@ def put_recording_in(
             wanted="WAV, FLAC, Ogg, MP3, M4A or a film, as phones make them",
         )  # fmt: skip
     file = keep_file(shop.store, chain([first], coming))
+    # Opened before it counts, as photographs are: a film without sound is said at once.
+    can_be_heard(place_of(shop.store.address.files, file.sha256).read_bytes(), name=name)
     there = recordings_of(shop, job_id, drum=drum)
     same = next((one for one in there if one.file.sha256 == file.sha256), None)
     if same is not None:

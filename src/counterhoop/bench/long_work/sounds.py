@@ -12,10 +12,12 @@ from counterhoop.bench.long_work.tasks import kept_under, part_of, plan
 from counterhoop.bench.long_work.tuning_apart import pitch_key
 from counterhoop.bench.plan_job import DrumPlan, JobPlan, Progress
 from counterhoop.bench.taps_told import TapsTold
+from counterhoop.bench.tune.against_plan import pitch_planned, to_be_compared
 from counterhoop.bench.tune.conversion_told import conversion_told
 from counterhoop.bench.tune.drum_to_tune import DrumToTune, drum_to_tune
-from counterhoop.bench.tune.kit_pitches import kit_pitches
+from counterhoop.bench.tune.kit_pitches import kit_pitches, wished_in
 from counterhoop.bench.tune.listened import listened
+from counterhoop.bench.tune.phone_places import Also
 from counterhoop.bench.tune_papers import sound_of
 from counterhoop.errors import BadInput
 from counterhoop.shell.shop_rules import default_rules
@@ -40,10 +42,14 @@ def listen(
     told : TapsTold
         How it was taken.
     """
-    tune, rules = None, default_rules()
+    tune, rules, pitch = None, default_rules(), None
     if drum:
-        found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.2))
+        found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.1))
         tune, rules = drum_to_tune(drum_in(found, drum)), found.opened.job.rules
+        wished = wished_in(found.opened.job.kit) or tune.tuning.tone("batter") is not None
+        if to_be_compared(tune, stage=told.stage, wished=wished):
+            pitches = kit(source, planned=planned, progress=part_of(progress, 0.1, 0.2)).pitches
+            pitch = pitch_planned(pitches, tune, head=told.head)
     heard = listened(
         Path(file).read_bytes(),
         name=name,
@@ -53,17 +59,37 @@ def listen(
         muted=told.muted,
         rods=told.rods or None,
         first_rod=told.first_rod,
-        phone_deg=phone_deg(tune, told),
+        back=told.back,
+        phone_deg=phone_deg(tune, told, rod=told.phone_rod),
+        also=_also(tune, told),
+        planned=pitch,
         even_enough_cents=rules.even_enough_cents,
         progress=part_of(progress, 0.2, 1.0),
     )
     return TapsHeard(heard=heard, sound=None if tune is None else sound_of(heard, tune))
 
 
-def phone_deg(tune: DrumToTune | None, told: TapsTold) -> float | None:
-    """Return where along the shell the phone lay; None where nobody says."""
+def _also(tune: DrumToTune | None, told: TapsTold) -> list[Also]:
+    """Return the recording from the second place of the phone, where there is one."""
+    one = told.also
+    if one is None:
+        return []
+    return [
+        Also(
+            data=Path(one.file).read_bytes(),
+            name=one.name,
+            rods=one.rods or None,
+            first_rod=one.first_rod,
+            back=told.back,
+            phone_deg=phone_deg(tune, told, rod=one.phone_rod),
+        )
+    ]
+
+
+def phone_deg(tune: DrumToTune | None, told: TapsTold, *, rod: int) -> float | None:
+    """Return where along the shell the phone lay, beside that rod; None where nobody says."""
     rods = None if tune is None else tune.rods(told.head, then=told.stage != "before")
-    near = [one.along_deg for one in rods.rods if one.number == told.phone_rod] if rods else []
+    near = [one.along_deg for one in rods.rods if one.number == rod] if rods else []
     return near[0] if near else None
 
 

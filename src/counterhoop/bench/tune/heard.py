@@ -9,6 +9,7 @@ from counterhoop.bench.tune.rods_at import RodAt
 from counterhoop.bench.tune.way_round import order_said
 from counterhoop.development.flat import End
 from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice
+from counterhoop.listen.rim_words import second_place
 from counterhoop.listen.round_rim import RimReading
 from counterhoop.shell.tuning import Stage
 
@@ -162,6 +163,12 @@ class Heard:
     fade: Fade | None = None
 
     @property
+    def wants_second_place(self) -> bool:
+        """Whether the taps are to be heard from one more place of the phone."""
+        asked = {second_place(place) for place in (0, 1)}
+        return self.rim is not None and not asked.isdisjoint(self.rim.ask)
+
+    @property
     def order_says(self) -> tuple[str, ...]:
         """In which order the rods are taken to have been tapped, where anything hangs on it."""
         if self.rim is None:
@@ -170,6 +177,7 @@ class Heard:
             [one.rod for one in self.strokes if one.rod and not one.dropped],
             along_deg={rod.number: rod.along_deg for rod in self.rods},
             head=self.head,
+            even=self.rim.axis_deg is None,
         )
         return tuple(line for line in (self.way_doubt, said) if line)
 

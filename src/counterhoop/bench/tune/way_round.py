@@ -29,7 +29,9 @@ ELSEWHERE_DEG, THERE_DEG = 40.0, 25.0
 """Whoever names the rod nearest to a phone is off by half the way between two at the most."""
 
 
-def order_said(tapped: Sequence[int], *, along_deg: Mapping[int, float], head: End) -> str:
+def order_said(
+    tapped: Sequence[int], *, along_deg: Mapping[int, float], head: End, even: bool = False
+) -> str:  # fmt: skip
     """Return in which order the rods are taken to have been tapped; "" for fewer than three.
 
     Parameters
@@ -40,6 +42,8 @@ def order_said(tapped: Sequence[int], *, along_deg: Mapping[int, float], head: E
         Where each rod is along the shell.
     head : End
         Which head lay uppermost: along runs anticlockwise as one looks down on the batter head.
+    even : bool
+        No tight axis was found: its mirror image is the same.
 
     Examples
     --------
@@ -53,16 +57,17 @@ def order_said(tapped: Sequence[int], *, along_deg: Mapping[int, float], head: E
     """
     if len(set(tapped)) < 3:
         return ""
+    say_so = "" if even else f" {SAY_SO}"
     # From one rod to the next that was heard: across the middle it is neither way.
     turns = [(along_deg[to] - along_deg[at]) % 360.0 for at, to in pairwise(tapped) if to != at]
     on, back = (sum(turn < 180.0 for turn in turns), sum(turn > 180.0 for turn in turns))
     if on and back:
-        return f"Taken as tapped at the rods that are set stroke by stroke. {SAY_SO}"
+        return f"Taken as tapped at the rods that are set stroke by stroke.{say_so}"
     way = "anticlockwise" if bool(on) == (head == "batter") else "clockwise"
     second = next(rod for rod in tapped if rod != tapped[0])
     return (
         f"Taken as tapped at rod {tapped[0]}, then rod {second} and so on: {way} as you look down "
-        f"on that head. {SAY_SO}"
+        f"on that head.{say_so}"
     )
 
 

@@ -70,5 +70,7 @@ def address_of(one: PutAway) -> str:
     """Return where a thing lies; nothing for the workshop's own."""
     if not one.job_id:
         return ""
+    if one.drum:
+        return f"/jobs/{one.job_id}/drums/{one.drum}/tuned/recordings/{one.thing_id}"
     end = f"/photographs/{one.thing_id}" if one.thing is Thing.ENCLOSURE else ""
     return f"/jobs/{one.job_id}{end}"

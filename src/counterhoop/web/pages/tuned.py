@@ -38,6 +38,7 @@ from counterhoop.web.taps_form import (
     HEAD_CHOICES,
     MUTED_CHOICES,
     STAGE_CHOICES,
+    WAY_CHOICES,
     TapsForm,
     taps_form,
 )
@@ -87,6 +88,7 @@ def shown(
         head_choices=HEAD_CHOICES,
         muted_choices=MUTED_CHOICES,
         stage_choices=STAGE_CHOICES,
+        way_choices=WAY_CHOICES,
         heads=item_words("heads", item_at("heads", desk.kept.table)),
         lists={name: [item_words(name, one) for one in desk.written(name)] for name in LISTS},
         readings=readings,

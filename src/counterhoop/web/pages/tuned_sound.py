@@ -1,30 +1,26 @@
-"""Recordings of taps: put in, listened to stroke by stroke, kept as a reading."""
+"""Recordings of taps: listened to stroke by stroke, kept as a reading."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
-from functools import partial
 from typing import Annotated
 
-from fastapi import APIRouter, File, Form, Header, Query, UploadFile
+from fastapi import APIRouter, Query
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from counterhoop.bench.folders.recordings import file_of, put_recording_in, recording
+from counterhoop.bench.folders.recordings import file_of, recording
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.results import TapsHeard
 from counterhoop.bench.long_work.source import JobSource
-from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.enclosures.enclose import Enclosure
 from counterhoop.web.folder_index import folder_index, job_address
 from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
-from counterhoop.web.guard.ranged import ranged
-from counterhoop.web.guard.served_upload import upload_headers
-from counterhoop.web.guard.shown_name import shown_name
-from counterhoop.web.keep_reading import keep_reading
+from counterhoop.web.keep_reading import keep_reading, made_of
 from counterhoop.web.kept_readings import heard_says
-from counterhoop.web.pages.tuned import TUNED, shown
+from counterhoop.web.pages.tuned import TUNED
 from counterhoop.web.plans import WAIT_S
 from counterhoop.web.render import page
 from counterhoop.web.rim_shown import plots_of, strips
@@ -33,7 +29,9 @@ from counterhoop.web.taps_form import (
     HEAD_CHOICES,
     MOST_STROKES,
     MUTED_CHOICES,
+    SAID,
     STAGE_CHOICES,
+    WAY_CHOICES,
     TapsForm,
     followed,
     taps_form,
@@ -45,74 +43,45 @@ from counterhoop.web.workshop_of import GivenWorkshop
 pages = APIRouter(route_class=PageRoute)
 RECORDINGS = TUNED + "/recordings"
 ONE = RECORDINGS + "/{recording_id}"
-PIECE = 1 << 20
-Short = Annotated[str, Form(max_length=40)]
 Rods = Annotated[list[str] | None, Query(max_length=MOST_STROKES)]
-Asked = Annotated[str, Header(alias="range", max_length=200)]
+Tick = Annotated[str, Query(max_length=3)]
 
-NO_SOUND = (
-    "this is no recording that can be read, whatever its name says: WAV, FLAC, Ogg, Opus, MP3, M4A"
-    " and the sound of a film can"
-)
 KEEP_WAIT_S = 20.0
 """Whoever keeps a reading has seen it: it is worked out anew only after the program began anew."""
 NOT_READ_YET = "Not kept yet: it is being listened to once more. Press again when it is there."
-NOTHING_CHOSEN = "no recording was chosen: record here, or choose a file"
-CHOOSE_AGAIN = "not kept yet: choose the recording once more with the answer below"
-
-
-@pages.post(RECORDINGS)
-def put_in(
-    request: Request, shop: GivenWorkshop, pen: GivenPen, job: str, drum: str,
-    file: Annotated[UploadFile | None, File()] = None,
-    head: Short = "", stage: Short = "", muted: Short = "", first: Short = "", phone: Short = "",
-) -> Response:  # fmt: skip
-    """Put a recording in, and go on to what is heard in it."""
-    desk = tuned_desk(request, shop, job, drum)
-    taps = taps_form(
-        {"head": head, "stage": stage, "muted": muted, "first": first, "phone": phone}
-    ).checked(two_heads=desk.two_heads)
-    refused, made = "", ""
-    if file is None or not file.filename:
-        refused = NOTHING_CHOSEN
-    elif taps.muted_wrong:
-        refused = CHOOSE_AGAIN
-    else:
-        name = shown_name(file.filename, otherwise="recording")
-        try:
-            made = put_recording_in(
-                shop, job, drum=desk.drum.id, name=name, by=bench_of(request),
-                pieces=iter(partial(file.file.read, PIECE), b""),
-            )  # fmt: skip
-        except BadInput as fault:
-            refused = f"{name}: {why_not(fault)}"
-        except CannotDo as fault:
-            refused = str(fault)
-    if refused:
-        return shown(request, desk, taps=replace(taps, refused=refused), status=422)
-    # A wrong number is mended there: the recording need not be sent twice.
-    return RedirectResponse(
-        f"{desk.address}/recordings/{made}{taps.query}#strokes", status_code=303
-    )
 
 
 @pages.get(ONE)
 def look(
     request: Request, shop: GivenWorkshop, job: str, drum: str, recording_id: str,
-    rod: Rods = None, was_rod: Rods = None, follow: Annotated[str, Query(max_length=3)] = "",
+    rod: Rods = None, was_rod: Rods = None, follow: Tick = "",
+    also_rod: Rods = None, was_also_rod: Rods = None, also_follow: Tick = "",
     count: Annotated[str, Query(max_length=2)] = "",
 ) -> Response:  # fmt: skip
     """Show what is heard in a recording: stroke by stroke, round the rim, and what to turn."""
     desk = tuned_desk(request, shop, job, drum)
     one = recording(shop, job, drum=desk.drum.id, recording_id=recording_id)
     asked = request.query_params
-    # Another first rod puts all strokes in order again, whatever stood beside them.
-    anew = "was_first" in asked and asked["was_first"].strip() != asked.get("first", "").strip()
-    rods = () if anew else tuple(rod or ())
-    if follow == "yes" and count.isdecimal():
-        rods = followed(rods, was_rod or (), count=int(count))
-    taps = taps_form(asked, rods=rods).checked(two_heads=desk.two_heads)
-    return heard_page(request, desk, one, taps=taps)
+    number_of = int(count) if count.isdecimal() else 0
+
+    def anew(*names: str) -> bool:
+        """Another first rod or way puts all strokes in order again, whatever stood beside them."""
+        was = [(asked.get(f"was_{name}"), asked.get(name, "")) for name in names]
+        return any(before is not None and before.strip() != now.strip() for before, now in was)
+
+    def tapped(rods: Sequence[str], was: Sequence[str], *, follow: str) -> tuple[str, ...]:
+        back = asked.get("way") == "back"
+        return followed(rods, was, count=number_of, back=back) if follow == "yes" else tuple(rods)
+
+    taps = taps_form(
+        asked,
+        rods=() if anew("first", "way") else tapped(rod or (), was_rod or (), follow=follow),
+        also_rods=() if anew("also_first", "way")
+        else tapped(also_rod or (), was_also_rod or (), follow=also_follow),
+    )  # fmt: skip
+    if taps.also == one.id:
+        taps = taps.alone
+    return heard_page(request, desk, one, taps=taps.checked(two_heads=desk.two_heads))
 
 
 def heard_page(
@@ -120,10 +89,13 @@ def heard_page(
     unkept: str = "",
 ) -> Response:  # fmt: skip
     """Return the page of a recording; ``unkept`` says why it was not kept as a reading."""
-    answer = heard_in(desk, one, taps=taps, wait_s=WAIT_S)
+    also = second_of(desk, taps)
+    answer = heard_in(desk, one, also=also, taps=taps, wait_s=WAIT_S)
     heard = answer.value.heard if isinstance(answer, Done) else None
     sound = answer.value.sound if isinstance(answer, Done) else None
     address = f"{desk.address}/recordings/{one.id}"
+    place = heard.also[0] if heard and heard.also else None
+    used = made_of(desk.kept.table, one.file.sha256)
     return page(
         request,
         "tuned_sound.html",
@@ -140,16 +112,23 @@ def heard_page(
         head_choices=HEAD_CHOICES,
         muted_choices=MUTED_CHOICES,
         stage_choices=STAGE_CHOICES,
+        way_choices=WAY_CHOICES,
         working=answer if isinstance(answer, Working) else None,
         failed=answer if isinstance(answer, Failed) else None,
         heard=heard,
         strokes=stroke_lines(heard) if heard else (),
+        also=also,
+        place=place,
+        also_strokes=stroke_lines(heard, place.strokes) if heard and place else (),
+        others=[(lies.id, lies.name_given) for lies in desk.recordings if lies.id != one.id],
+        asks_again=bool(heard and heard.wants_second_place),
         strips=strips([(title_of(taps), heard)], ident="rim", turns=True) if heard else (),
         says=heard_says(heard) if heard else "",
         plots=plots_of(sound) if sound else (),
         unkept=unkept,
-        in_order=replace(taps, rods=()).query,
-        again=f"{desk.address}{replace(taps, rods=()).query}#listen",
+        in_order=taps.in_order.query,
+        again=f"{desk.address}{taps.alone.in_order.query}#listen",
+        stays=stays(used) if used else "",
         based_on=desk.kept.number,
     )
 
@@ -163,19 +142,21 @@ def keep(
     desk = tuned_desk(request, shop, job, drum)
     one = recording(shop, job, drum=desk.drum.id, recording_id=recording_id)
     taps = taps_form(
-        {name: text_in(given, name) for name in ("head", "stage", "muted", "first", "phone")},
+        {name: text_in(given, name) for name in SAID},
         rods=[str(value) for value in given.getlist("rod")],
+        also_rods=[str(value) for value in given.getlist("also_rod")],
     ).checked(two_heads=desk.two_heads)
     if taps.muted_wrong:
         return heard_page(request, desk, one, taps=taps, status=422, unkept=taps.muted_wrong)
-    answer = heard_in(desk, one, taps=taps, wait_s=KEEP_WAIT_S)
+    also = second_of(desk, taps)
+    answer = heard_in(desk, one, also=also, taps=taps, wait_s=KEEP_WAIT_S)
     if not isinstance(answer, Done):
         return heard_page(request, desk, one, taps=taps, status=409, unkept=NOT_READ_YET)
     heard = answer.value.heard
     if heard.refusal:
         return heard_page(request, desk, one, taps=taps, status=422, unkept=heard.refusal)
     keep_reading(
-        shop, desk, heard, one=one, says=text_in(given, "says"), by=bench_of(request),
+        shop, desk, heard, one=one, also=also, says=text_in(given, "says"), by=bench_of(request),
         based_on=number_in(given, "based_on"),
     )  # fmt: skip
     # The sheet that comes next shows it with the plan: it is there in a moment.
@@ -183,10 +164,34 @@ def keep(
     return RedirectResponse(f"{desk.address}#readings", status_code=303)
 
 
+def second_of(desk: TunedDesk, taps: TapsForm) -> Enclosure | None:
+    """Return the recording of the same taps from a second place of the phone; None without one."""
+    if not taps.also:
+        return None
+    return recording(desk.shop, desk.job.id, drum=desk.drum.id, recording_id=taps.also)
+
+
+def stays(used: Sequence[str]) -> str:
+    """Return why a recording cannot be put away.
+
+    Examples
+    --------
+    >>> stays(("2",))
+    'Reading 2 was made of this recording, so it stays: take that reading out first.'
+    """
+    which = f"Reading {used[0]} was" if len(used) == 1 else f"Readings {', '.join(used)} were"
+    those = "that reading" if len(used) == 1 else "those readings"
+    return f"{which} made of this recording, so it stays: take {those} out first."
+
+
 def heard_in(
-    desk: TunedDesk, one: Enclosure, *, taps: TapsForm, wait_s: float
+    desk: TunedDesk, one: Enclosure, *, also: Enclosure | None, taps: TapsForm, wait_s: float
 ) -> Answer[TapsHeard]:
-    """Return what is heard in a recording, or how far that is."""
+    """Return what is heard in a recording and a second one of the same taps, or how far that is."""
+    told = taps.told
+    if also is not None:
+        file = str(file_of(desk.shop, also))
+        told = replace(told, also=taps.also_told(file=file, name=also.name_given))
     source = desk.planned.source
     known = source is not None and desk.drum.id not in desk.planned.faults
     answer = desk.shop.works.listen(
@@ -194,33 +199,6 @@ def heard_in(
         drum=desk.drum.name if known else "",
         file=str(file_of(desk.shop, one)),
         name=one.name_given,
-        told=taps.told,
+        told=told,
     )
     return desk.shop.works.wait(answer.id, wait_s) if isinstance(answer, Working) else answer
-
-
-@pages.get(ONE + "/sound")
-def sound(
-    request: Request, shop: GivenWorkshop, job: str, drum: str, recording_id: str, asked: Asked = ""
-) -> Response:
-    """Send the recording as it came."""
-    desk = tuned_desk(request, shop, job, drum, wait_s=0.0)
-    one = recording(shop, job, drum=desk.drum.id, recording_id=recording_id)
-    headers = upload_headers(kind=one.file.media_type, name=one.name_given)
-    return ranged(file_of(shop, one).read_bytes(), asked=asked, headers=headers)
-
-
-def why_not(fault: BadInput) -> str:
-    """Return why a file was not kept, without the store's words for it.
-
-    Examples
-    --------
-    >>> why_not(BadInput("too large to keep", where="file", wanted="at most 50 MB"))
-    'too large to keep: wanted at most 50 MB'
-    """
-    if fault.what in OTHER_FILES:
-        return NO_SOUND
-    return str(BadInput(fault.what, wanted=fault.wanted))
-
-
-OTHER_FILES = ("neither a photograph nor a sound that can be kept", "this is no recording")

@@ -39,7 +39,9 @@ document.addEventListener("submit", (event) => {
       const main = document.querySelector("main");
       globalThis.htmx?.process(main);
       document.dispatchEvent(new Event("counterhoop:sheets"));
-      main.focus();
+      const wrong = main.querySelector("[aria-invalid]");
+      (wrong ?? main).focus();
+      wrong?.scrollIntoView({ block: "center" });
     } else {
       says.textContent = "Not kept.";
       bar.hidden = true;
