@@ -1,12 +1,19 @@
-"""Settings of every test: fixed seeds, reduced counts, and the failed checks said at the end."""
+"""Of every test: fixed seeds, reduced counts, the failed checks said at the end, one database."""
 
 from __future__ import annotations
 
 import os
 import re
+import sys
+from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from store_postgres import HOW_TO_GET_IT, Cluster, programs
 
 settings.register_profile(
     "reduced",
@@ -34,3 +41,16 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     if failed:
         terminalreporter.section("checks that failed before the tests", red=True)
         terminalreporter.line(f"{failed}: see above. The exit code will not be 0.")
+
+
+@pytest.fixture(scope="session")
+def cluster() -> Iterator[Cluster]:
+    """Start a PostgreSQL server once for a process; a test that stops it starts it again."""
+    found = programs()
+    if found is None and os.environ.get("CI"):
+        pytest.fail(HOW_TO_GET_IT)
+    if found is None:
+        pytest.skip(HOW_TO_GET_IT)
+    server = Cluster(found)
+    yield server
+    server.close()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -11,23 +10,8 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from store_postgres import HOW_TO_GET_IT, Cluster, programs
-
 from counterhoop.store.address import Address, address_of
 from counterhoop.store.store import Store, open_store
-
-
-@pytest.fixture(scope="session")
-def cluster() -> Iterator[Cluster]:
-    """Start a server once for all tests of this process."""
-    found = programs()
-    if found is None and os.environ.get("CI"):
-        pytest.fail(HOW_TO_GET_IT)
-    if found is None:
-        pytest.skip(HOW_TO_GET_IT)
-    server = Cluster(found)
-    yield server
-    server.close()
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])

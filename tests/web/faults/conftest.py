@@ -1,4 +1,4 @@
-"""Servers that are let fall over, and the rig of the store's own tests."""
+"""Servers that are let fall over."""
 
 from __future__ import annotations
 
@@ -10,10 +10,8 @@ from pathlib import Path
 import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
-sys.path.insert(0, str(Path(__file__).parents[2] / "store"))
 
 from served_process import Served
-from store_postgres import HOW_TO_GET_IT, Cluster, programs
 
 
 @pytest.fixture
@@ -28,19 +26,6 @@ def start():
     yield begin
     for one in running:
         one.stop()
-
-
-@pytest.fixture
-def cluster():
-    """A PostgreSQL server that may be stopped and started."""
-    found = programs()
-    if found is None and os.environ.get("CI"):
-        pytest.fail(HOW_TO_GET_IT)
-    if found is None:
-        pytest.skip(HOW_TO_GET_IT)
-    server = Cluster(found)
-    yield server
-    server.close()
 
 
 @pytest.fixture
