@@ -16,6 +16,7 @@ Complexes = NDArray[np.complex128]
 MOST_SHARE, SHARE_SPREAD, SHARE_STEP = 0.15, 0.05, 0.005
 TAU_S = (0.02, 1.0)
 TAU_SPREAD = 0.7
+FOLLOWED = 0.25
 _SAME = 1e-9
 
 
@@ -143,8 +144,17 @@ class JointModel:
         return np.asarray(np.maximum(mean, 1e-12 * power.max() + 1e-300))
 
     def nudges(self, at: Floats, covariance: Floats) -> Complexes:
-        """Return what one standard doubt in each independent direction does to the amplitudes."""
+        """Return what one standard doubt in each independent direction does to the amplitudes.
+
+        A doubt as wide as what a parameter may be is followed a part of the way only, and what
+        that does is stretched: all of the way a tone might grow beyond any number.
+        """
         sizes, ways = np.linalg.eigh(covariance)
         steps = (ways * np.sqrt(np.maximum(sizes, 0.0))).T
         now = self.explain(at).amplitudes
-        return np.array([self.explain(at + step).amplitudes - now for step in steps])
+        widest = np.max(np.abs(steps) / (self.bounds[1] - self.bounds[0]), axis=1)
+        parts = FOLLOWED / np.maximum(widest, FOLLOWED)
+        return np.array([
+            (self.explain(at + part * step).amplitudes - now) / part
+            for part, step in zip(parts, steps, strict=True)
+        ])  # fmt: skip

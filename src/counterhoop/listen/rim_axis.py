@@ -104,7 +104,7 @@ def fit_axis(
     return AxisFit(
         axis_deg=float(np.degrees(best[0]) % 180.0),
         # Taps on the still lines alone hide what the hand adds.
-        axis_doubt_deg=max(doubt, float(np.degrees(HAND_RAD / np.sqrt(2.0 * len(amplitudes))))),
+        axis_doubt_deg=max(doubt, float(np.degrees(HAND_RAD / np.sqrt(len(amplitudes))))),
         mirrored=rival is not None and not known,
         mirror_deg=float(np.degrees(mirror[0]) % 180.0),
         heard=np.arctan(np.abs(np.tan(best[1 : 1 + model.places]))),
@@ -194,7 +194,7 @@ class _Turning:
         high, low = self.direction(at)
         share = at[1 : 1 + self.places][self.place]
         moved = np.cos(share) * np.sin(share) / (np.abs(high) ** 2 + np.abs(low) ** 2 + 0.01)
-        self.hand = (HAND_RAD * moved) ** 2 / 2.0
+        self.hand = (HAND_RAD * moved) ** 2
 
     def beside_phone(self, at: Floats, phone_deg: Sequence[float | None]) -> float:
         """Return how far in all the phone would have lain beside where it is said to have lain."""

@@ -9,16 +9,17 @@ from counterhoop.listen.round_rim import TapReading
 
 TOO_SHORT = "It does not ring long enough before the next one."
 LOWEST_ONLY = (
-    "Only the lowest tone of the drum is heard, which is the same at every rod: tap nearer to the "
-    "rods, and lay the phone beside the rim."
+    "No pitch that turns round the rim is heard, only the lowest tone of the drum or another drum "
+    "that rings along: tap nearer to the rods, lay the phone beside the rim, and take other drums "
+    "away."
 )
 MORE_LINES = (
     "More than two pitches lie close together: mute the other head with a folded cloth, take the "
     "snares off, and tap round again before anything is turned."
 )
 BETWEEN_RODS = (
-    "Taps a quarter of a turn apart cannot tell the tight axis from its mirror image: tap midway "
-    "between two rods as well, or say where the phone lay."
+    "Taps on two lines across the head cannot tell the tight axis from its mirror image: tap "
+    "midway between two rods as well, or say where the phone lay."
 )
 
 
