@@ -287,7 +287,11 @@ def _options(params: Iterable[Any]) -> list[str]:
 
 
 def _option(param: Any) -> tuple[str, str]:
-    called = param.opts[0] if param.is_flag else f"{param.opts[0]} {param.metavar}"
+    called = (
+        " / ".join((param.opts[0], *param.secondary_opts))
+        if param.is_flag
+        else f"{param.opts[0]} {param.metavar}"
+    )
     shown = param.default not in (None, "", 0, False) and not param.required
     usual = f" Usually `{param.default}`." if shown else ""
     return f"`{called}`", f"{param.help or ''}{usual}"

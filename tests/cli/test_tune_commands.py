@@ -7,6 +7,7 @@ planner that the tests of heads hold.
 from __future__ import annotations
 
 import json
+import re
 import sys
 import wave
 from pathlib import Path
@@ -96,6 +97,12 @@ def test_without_a_survey_there_are_strokes_and_pitches(run, taps):
     assert ran.code == 0
     assert len([line for line in ran.out.splitlines() if " Hz" in line]) >= 3
     assert "Round the rim" not in ran.out
+    # Of several strokes no single lowest tone is spoken of; figures have one decimal alike.
+    assert re.search(r"The middle one of the lowest tones of \d strokes", " ".join(ran.out.split()))
+    strokes = re.findall(r"at +[\d.]+ s +([\d.]+) Hz", ran.out)
+    assert len(strokes) >= 3
+    assert all(re.fullmatch(r"\d+\.\d", hz) for hz in strokes)
+    assert max(map(len, ran.out.splitlines())) <= 100
 
 
 def test_strokes_can_be_given_their_rods(run, survey, taps):

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from counterhoop.cli.text import wrapped
 from counterhoop.heads.tension import print_tension
 from counterhoop.heads.turns import in_turns
-from counterhoop.quantities.print_pitch import print_hz, print_pitch
+from counterhoop.quantities.print_pitch import print_pitch
 
 if TYPE_CHECKING:
     from counterhoop.bench.tune.heard import Heard, StrokeHeard
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from counterhoop.heads.kit import HeadPlan
 
 
+EACH = "Each stroke, and the lowest tone of it alone:"
 GUIDES = (
     "Forces are those of an even head, and in brackets while it is tightened. Torque is a guide"
     " only: at that torque a rod pulls a third more or less. Turns are from finger-tight and a"
@@ -72,11 +73,12 @@ def _tens(force_n: float) -> int:
 def heard_text(heard: Heard) -> str:
     """What was heard: strokes one by one, what they say together, what to turn."""
     lines = [*(line for said in heard.sound_says for line in wrapped(said, indent=0))]
-    lines += [_stroke(one) for one in heard.strokes]
+    lines += [EACH] if any(one.hz is not None for one in heard.strokes) else []
+    lines += [line for one in heard.strokes for line in _stroke(one)]
     for place in heard.also:
         lines += ["", *wrapped(f"From another place of the phone, {place.name}:", indent=0)]
         lines += [line for said in place.sound_says for line in wrapped(said, indent=0)]
-        lines += [_stroke(one) for one in place.strokes]
+        lines += [line for one in place.strokes for line in _stroke(one)]
         lines += wrapped(f"Left out: {place.refusal}", indent=0) if place.refusal else []
     if heard.refusal:
         return "\n".join(lines)
@@ -91,7 +93,7 @@ def heard_text(heard: Heard) -> str:
             indent=0,
         )
     elif heard.hz is not None:
-        lines += wrapped(f"Its lowest tone: {print_pitch(heard.hz)}.", indent=0)
+        lines += wrapped(_lowest(heard), indent=0)
     said = list(rim.says) if rim is not None else []
     if heard.advice is not None:
         said += heard.order_says
@@ -105,12 +107,22 @@ def heard_text(heard: Heard) -> str:
     return "\n".join(lines)
 
 
-def _stroke(one: StrokeHeard) -> str:
+def _lowest(heard: Heard) -> str:
+    """Say the pitch of strokes that are read each for itself."""
+    count = sum(one.hz is not None for one in heard.strokes)
+    assert heard.hz is not None
+    if count == 1:
+        return f"Its lowest tone: {print_pitch(heard.hz)}."
+    return f"The middle one of the lowest tones of {count} strokes: {print_pitch(heard.hz)}."
+
+
+def _stroke(one: StrokeHeard) -> list[str]:
     at = f"{one.number:3d}  at {one.starts_s:6.2f} s"
     near = f"  rod {one.rod:2d}" if one.rod else ""
     if one.dropped:
-        return f"{at}  left out: {one.dropped}"
+        return wrapped(f"{at}  left out: {one.dropped}", indent=0)
     if one.hz is None:
         why = one.says[-1] if one.says else "no tone is sure."
-        return f"{at}{near}  no pitch of its own: {why}"
-    return f"{at}{near}  {print_hz(one.hz, resolution_cents=1.0)}  {one.quality}"
+        return wrapped(f"{at}{near}  no pitch of its own: {why}", indent=0)
+    # All to one decimal: 211 beside 215.2 would look like another sort of figure.
+    return [f"{at}{near}  {one.hz:.1f} Hz  {one.quality}"]
