@@ -5,7 +5,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from counterhoop.errors import BadInput
@@ -26,6 +26,8 @@ from counterhoop.listen.shares import shares_of_split
 EVEN_ENOUGH_CENTS = 10.0
 """The split at which most stop: common practice, no source."""
 FEWEST_RODS = 3
+MIRROR_SHARE = 0.2
+"""Of the split: so much may two axes differ at rods that stand a little beside their quarters."""
 Way = Literal["both", "up", "down"]
 
 
@@ -90,6 +92,7 @@ def advise(
     diameter_mm: float | None = None,
     film: bool = True,
     hoop: HoopHeights | None = None,
+    no_hoop: str = words.HOOP_HEIGHTS,
     pitch: PitchSaid | None = None,
     way: Way = "both",
     even_enough_cents: float = EVEN_ENOUGH_CENTS,
@@ -112,6 +115,8 @@ def advise(
         Whether the head is of polyester film.
     hoop : HoopHeights, optional
         What the hoop's height at the rods says of what pitch cannot tell.
+    no_hoop : str
+        What is said where no heights were read at this sitting.
     pitch : PitchSaid, optional
         How its pitch stands to what is wanted of it.
     way : {"both", "up", "down"}
@@ -131,7 +136,7 @@ def advise(
             wanted="3 rods or more, each with its place along the shell",
         )  # fmt: skip
     limit, why = _limit(even_enough_cents, oval_mm, diameter_mm, film)
-    below = (*_unknown(rods, hoop),)
+    below = (*_unknown(rods, hoop, no_hoop),)
     said = () if hoop is None else hoop.sentences
     pitch = pitch or PitchSaid()
     over, aside = _listed(pitch.limit), _listed(pitch.says)
@@ -148,6 +153,8 @@ def advise(
         return Advice(
             sentences=(*over, *enough, *aside, *why, *said), stop=split <= limit, unknown=below
         )
+    if _mirror_matters(reading, rod_deg):
+        return Advice(sentences=(*over, *reading.ask, words.NOT_READ, *said), unknown=below)
     way = "down" if pitch.slack else way
     shares, reach = _shares(axis, rod_deg, way)
     if reach < 0.3:
@@ -200,19 +207,32 @@ def _limit(
     return max(even_enough, shares.together_cents), [says] if says else []
 
 
-def _unknown(rods: int, hoop: HoopHeights | None) -> list[str]:
+def _unknown(rods: int, hoop: HoopHeights | None, no_hoop: str) -> list[str]:
     which = words.ODD_THREE if rods == 3 else words.ODD if rods % 2 else words.OPPOSITE
-    return [which] if hoop is not None else [which, words.HOOP_HEIGHTS]
+    return [which] if hoop is not None else [which, no_hoop]
 
 
 def _refusal(reading: RimReading) -> tuple[str, ...]:
     """Return why nothing may be turned; () where something may."""
     if reading.mean_hz is None or reading.coupled_pair:
         return (*reading.ask, words.NOT_READ)
-    # A mirrored axis is no hindrance: rods a quarter apart do the same for both.
     if reading.split_cents is not None and reading.quality == "poor":
         return (*reading.ask, *reading.says, words.NOT_READ)
     return ()
+
+
+def _mirror_matters(reading: RimReading, rod_deg: Sequence[float]) -> bool:
+    """Tell whether the two axes that the taps cannot tell apart ask for other turns.
+
+    Four rods a quarter of the way round apart do the same for both; more rods, of which only some
+    were heard, do not.
+    """
+    split = reading.split_cents
+    if reading.mirror_deg is None or split is None:
+        return False
+    mirrored = replace(reading, axis_deg=reading.mirror_deg)
+    heard = ((reading.cents_at(along), mirrored.cents_at(along)) for along in rod_deg)
+    return any(abs((one or 0.0) - (other or 0.0)) > MIRROR_SHARE * split for one, other in heard)
 
 
 def _listed(sentence: str) -> list[str]:

@@ -24,6 +24,11 @@ from counterhoop.quantities.print_pitch import print_hz, print_note, print_pitch
 from counterhoop.shell.job import Job
 from counterhoop.shell.tuning import HoopHeights, Stage
 
+READ_SAID: dict[Stage, str] = {
+    "before": "Read before anything was turned",
+    "between": "Read on the way",
+    "after": "Read after the work",
+}
 STAGE_SAID: dict[Stage, str] = {"before": "Before", "between": "On the way", "after": "After"}
 
 
@@ -158,7 +163,7 @@ def tuned_sheet_pdf(
             ("job", f"{facts.job}, {facts.client}" if facts.client else facts.job),
             ("drum", f"{drum}, {what}" if what else drum),
             ("A is", print_hz(a4_hz)),
-            ("date", facts.date or NOT_WRITTEN),
+            ("heard on", listened_on(heads) or NOT_WRITTEN),
         ),
         "heads": [
             head_data(head, strips=strips, sounds=sounds, place=place, a4_hz=a4_hz)
@@ -173,6 +178,19 @@ def tuned_sheet_pdf(
         for name, picture in pictures.items()
     }
     return set_readable("tuned_sheet", data, title=f"Tuned sheet, {drum}", images=images)
+
+
+def listened_on(heads: Sequence[HeadTuned]) -> str:
+    """Return the days of the sittings, from the first to the last reading; "" for none.
+
+    Examples
+    --------
+    >>> read = [ReadingShown(stage="before", day=f"{day} May 2026") for day in (2, 2, 3)]
+    >>> listened_on([HeadTuned(head="batter", film="", readings=tuple(read))])
+    '2 May 2026, 3 May 2026'
+    """
+    days = dict.fromkeys(read.day for head in heads for read in head.readings if read.day)
+    return ", ".join(days)
 
 
 def rim_strips(head: HeadTuned, *, wide_mm: float) -> dict[str, Drawing]:
@@ -288,7 +306,7 @@ def _heights(head: HeadTuned) -> dict[str, Any]:
         "rods": [str(rod) for rod in range(1, most + 1)],
         "rows": [
             {
-                "stage": STAGE_SAID[one.stage],
+                "stage": READ_SAID[one.stage],
                 "flat": "flat" if one.hoop_flat else "not checked",
                 "at": [print_mm(at, resolution_mm=CALIPER_MM, with_unit=False) for at in one.at_mm]
                 + [""] * (most - len(one.at_mm)),

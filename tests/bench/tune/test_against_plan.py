@@ -172,6 +172,18 @@ def test_while_the_other_head_rings_nothing_is_turned():
     assert alone.pattern != ()
 
 
+def test_heights_of_an_earlier_sitting_are_named_as_such():
+    one = tune(
+        drum("small tom", girth=955, depth=203, tuning='heights = [{ at = "9, 9, 9, 9, 9, 9 mm" }]')
+    )
+    before, after = (
+        advice_on(EVEN, tune=one, rods=rods(one), stage=stage).unknown
+        for stage in ("before", "after")
+    )
+    assert not any("anything was turned" in said for said in before)
+    assert any("read before anything was turned" in said for said in after)
+
+
 def test_one_drum_is_asked_for_as_the_whole_plan_has_it():
     """Independent: the whole job planned, its kit's choice and all."""
     wish = drum("small tom", girth=955, depth=203, heads=1)

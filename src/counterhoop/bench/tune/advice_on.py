@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from counterhoop.bench.tune.against_plan import PitchPlanned, against_plan, to_be_compared
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
 from counterhoop.bench.tune.rods_at import RodsOfHead
 from counterhoop.bench.tune.split_per_turn import at_most_cents_per_turn, calibration_of
+from counterhoop.development.flat import End
 from counterhoop.listen.advice import EVEN_ENOUGH_CENTS, Advice, Way, advise
+from counterhoop.listen.advice_words import HOOP_HEIGHTS
 from counterhoop.listen.hoop_heights import HoopHeights, read_hoop_heights
 from counterhoop.listen.round_rim import RimReading
 from counterhoop.shell.tuning import Stage
@@ -15,6 +19,12 @@ MUTE_FIRST = (
     "The other head was not muted, and it sounds along: mute it with a folded cloth and tap round "
     "again before anything is turned."
 )
+
+SITTINGS: Final[dict[Stage, str]] = {
+    "before": "before anything was turned",
+    "between": "on the way",
+    "after": "after the work",
+}
 
 
 def advice_on(
@@ -65,6 +75,7 @@ def advice_on(
         diameter_mm=tune.diameter_mm,
         film=not tune.taken(head).calf,
         hoop=hoop_heights_of(tune, rods, stage=stage),
+        no_hoop=_no_hoop(tune, head),
         pitch=pitch,
         way=way,
         even_enough_cents=even_enough_cents,
@@ -83,3 +94,14 @@ def hoop_heights_of(tune: DrumToTune, rods: RodsOfHead, *, stage: Stage) -> Hoop
                 thread_pitch_mm=rods.thread.pitch_mm,
             )
     return None
+
+
+def _no_hoop(tune: DrumToTune, head: End) -> str:
+    """Say which sitting the heights of the hoop belong to that are written, where not to this."""
+    stages = [one.stage for one in tune.tuning.heights if one.head == head]
+    if not stages:
+        return HOOP_HEIGHTS
+    return (
+        f"The heights of the hoop that are written were read {SITTINGS[stages[-1]]}, and say "
+        "nothing of how it stands now: read them again at every rod."
+    )
