@@ -21,6 +21,11 @@ CASTINGS = (
     "Old castings crack without warning, and what yours stand is not known here: stop at your own "
     "limit, and sooner if anything creaks, leans or opens."
 )
+GUIDES_MEAN = (
+    "Torque is how hard the key turns: 0.1 N m is a weight of 100 g on an arm of 10 cm. Turns at "
+    "the least are what the film alone would take: creases, collar and hoop take more, so go on by "
+    "the ear."
+)
 _EVEN_CENTS = 10
 
 
@@ -136,4 +141,4 @@ def of_drum(note: str, *, two: bool, standing: Standing) -> list[str]:
         says.append("The open end is reckoned only: nothing published was found to check it.")
     elif standing is Standing.CHECKED:
         says.append("Computed, by a reckoning that gives published pitches of drums again.")
-    return says
+    return [*says, GUIDES_MEAN]

@@ -8,6 +8,7 @@ from typing import Any
 
 from counterhoop.development.flat import End
 from counterhoop.heads.kit import HeadPlan, PlannedDrum
+from counterhoop.heads.kit_words import GUIDES_MEAN
 from counterhoop.heads.mode import Standing
 from counterhoop.heads.rods import RodTorque, print_n, print_nm
 from counterhoop.heads.tension import print_tension
@@ -146,7 +147,7 @@ def tuning_data(
             ("A is", print_hz(a4_hz, resolution_cents=EAR_CENTS)),
             ("date", facts.date or NOT_WRITTEN),
         ),
-        "how": [MUTE, ORDER, *(says or (CASTINGS,))],
+        "how": [MUTE, ORDER, *(says or (CASTINGS,)), GUIDES_MEAN],
         "drums": [
             _drum(drum, strips=strip, a4_hz=a4_hz)
             for drum, strip in zip(drums, strips, strict=True)
