@@ -47,6 +47,34 @@ def test_a_turn_is_360_degrees(parts: int, whole: int) -> None:
 
 
 @pytest.mark.parametrize(
+    ("parse", "given", "exact"),
+    [
+        (parse_weight, "1½oz", 3 * Fraction("28.349523125") / 2),
+        (parse_weight, "0,041 kg", Fraction(41)),
+        (parse_force, "1-1/2 kN", Fraction(1500)),
+        (parse_film_thickness, "7,5 mil", Fraction(1905, 10_000)),
+        (parse_film_thickness, '.010"', Fraction(254, 1000)),
+        (parse_film_thickness, "188 µm", Fraction(188, 1000)),
+        (parse_turn, "1/3 turn", Fraction(1, 3)),
+        (parse_turn, "−⅛", Fraction(-1, 8)),
+        (parse_turn, "3", Fraction(3)),
+        (parse_turn, "30 deg", Fraction(1, 12)),
+    ],
+)
+def test_as_fingers_type_it(parse, given, exact) -> None:
+    # By hand, from the units' own definitions.
+    found = parse(given)
+    names = ("exact", "exact_g", "exact_n", "exact_mm")
+    assert next(getattr(found, name) for name in names if hasattr(found, name)) == exact
+    assert found.as_written == given
+
+
+def test_what_to_write_is_spelled_as_units_are() -> None:
+    with pytest.raises(BadInput, match=r'"1500 N" or "1\.500 N"'):
+        parse_force("1,500 N")
+
+
+@pytest.mark.parametrize(
     ("parse", "given", "says"),
     [
         (parse_weight, "41", "no unit"),
@@ -61,7 +89,14 @@ def test_a_turn_is_360_degrees(parts: int, whole: int) -> None:
         (parse_film_thickness, "10 mm", "so thick"),
         (parse_film_thickness, "0.1 mil", "so thin"),
         (parse_turn, "0", "nothing was turned"),
-        (parse_turn, "90", "no rod goes so far"),
+        (parse_weight, "41 gr", "a gram to some and a grain to others"),
+        (parse_weight, "-41 g", "never below nothing"),
+        (parse_force, "90 pounds", "is a weight"),
+        (parse_force, "1,500 N", "thousands"),
+        (parse_film_thickness, "7+7 mil", "cannot be read as a thickness"),
+        (parse_film_thickness, "2 x 7 mil", "cannot be read as a thickness"),
+        (parse_turn, "30", "turns or degrees"),
+        (parse_turn, "90 turns", "no rod goes so far"),
         (parse_turn, "a bit", "cannot be read"),
     ],
 )

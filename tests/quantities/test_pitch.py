@@ -29,6 +29,8 @@ from counterhoop.quantities.print_pitch import cents, moved_hz, print_hz, print_
         ("G♭2", 92.50),
         ("E flat 2", 77.78),
         ("Bb2", 116.54),
+        ("B-flat 2", 116.54),
+        ("F＃2", 92.50),  # noqa: RUF001
         ("b2", 123.47),
         ("G2", 98.00),
         ("A2 +50 cents", 113.22),
@@ -66,6 +68,10 @@ def test_another_a() -> None:
         ("1,500 Hz", "thousands"),
         ("0 Hz", "so low"),
         ("low", "cannot be read as a pitch"),
+        ("F#2 12 cents", "above or below"),
+        ("F#2 +10 cents (93 Hz)", "a note and its Hz"),
+        ("A##2", "cannot be read as a pitch"),
+        ("nan Hz", "cannot be read as a pitch"),
         ("", "nothing is written"),
     ],
 )

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
-import re
+from fractions import Fraction
 
 from counterhoop.errors import BadInput
-from counterhoop.quantities.number import parse_number
-from counterhoop.quantities.typed import need_text, plain_typed, with_unit
+from counterhoop.quantities.in_units import Units, parse_in_units
+from counterhoop.quantities.typed import with_unit
 
-_CENTS = re.compile(r"(?P<number>[0-9.,/\s-]+?)\s*(?P<unit>cents?)?")
 _SEMITONE = 100
-_WANTED = 'cents such as "10 cents"'
+_UNITS = Units(
+    noun="cents",
+    called="pitch",
+    wanted='cents such as "10 cents"',
+    example="10 cents",
+    sizes=dict.fromkeys(("cents", "cent", "ct", "c"), Fraction(1)),
+    offered=("cents",),
+    refused={},
+)
 
 
 def parse_cents(text: object, *, where: str = "") -> float:
@@ -37,18 +44,8 @@ def parse_cents(text: object, *, where: str = "") -> float:
         ...
     counterhoop.errors.BadInput: rules.even_enough: no unit: found '8', wanted "8 cents"
     """
-    as_written = need_text(
-        text, where=where, noun="cents",
-        example=with_unit(text, unit="cents", below=_SEMITONE, otherwise="10 cents"),
-    )  # fmt: skip
-    found = _CENTS.fullmatch(plain_typed(as_written))
-    if found is None:
-        raise BadInput("cannot be read as cents", where=where, given=as_written, wanted=_WANTED)
-    cents = float(parse_number(found["number"], where=where, given=as_written, unit="cents"))
-    if not found["unit"]:
-        raise BadInput(
-            "no unit", where=where, given=as_written, wanted=f'"{found["number"].strip()} cents"'
-        )
+    example = with_unit(text, unit="cents", below=_SEMITONE, otherwise=_UNITS.example)
+    cents = float(parse_in_units(text, _UNITS, where=where, example=example))
     if not 0.0 < cents <= _SEMITONE:
-        raise BadInput("not a part of a semitone", where=where, given=as_written, wanted=_WANTED)
+        raise BadInput("not a part of a semitone", where=where, given=text, wanted=_UNITS.wanted)
     return cents

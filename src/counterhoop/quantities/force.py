@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from counterhoop.errors import BadInput
-from counterhoop.quantities.nearest import did_you_mean
-from counterhoop.quantities.number import parse_number
-from counterhoop.quantities.typed import need_text, plain_typed, with_unit
+from counterhoop.quantities.in_units import Units, parse_in_units
+from counterhoop.quantities.typed import with_unit
 
 NEWTONS_PER_KGF = Fraction("9.80665")
 """Exact: standard gravity, 3rd General Conference on Weights and Measures, 1901."""
@@ -17,15 +15,23 @@ NEWTONS_PER_LBF = NEWTONS_PER_KGF * Fraction("0.45359237")
 MOST_N = 20_000
 """No rod of a drum stands more; more is a slip of unit."""
 
-_NEWTONS: dict[str, Fraction] = {
-    **dict.fromkeys(("n", "newton", "newtons"), Fraction(1)),
-    **dict.fromkeys(("kn",), Fraction(1000)),
-    **dict.fromkeys(("kgf", "kp"), NEWTONS_PER_KGF),
-    **dict.fromkeys(("lbf",), NEWTONS_PER_LBF),
-}
-_WEIGHTS = {"kg": "kgf", "lb": "lbf", "lbs": "lbf"}
-_FORCE = re.compile(r"(?P<number>[0-9.,/ ]+?)\s*(?P<unit>[a-z]+)?\.?")
-_WANTED = 'a force such as "400 N" or "90 lbf"'
+_UNITS = Units(
+    noun="a force",
+    called="force",
+    wanted='a force such as "400 N" or "90 lbf"',
+    example="400 N",
+    sizes={
+        **dict.fromkeys(("n", "newton", "newtons"), Fraction(1)),
+        "kn": Fraction(1000),
+        **dict.fromkeys(("kgf", "kp"), NEWTONS_PER_KGF),
+        "lbf": NEWTONS_PER_LBF,
+    },
+    offered=("N", "lbf", "kN", "kgf"),
+    refused={
+        **{unit: (f'"{unit}" is a weight', "kgf") for unit in ("kg", "kilo", "kilos")},
+        **{unit: (f'"{unit}" is a weight', "lbf") for unit in ("lb", "lbs", "pound", "pounds")},
+    },
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,25 +67,11 @@ def parse_force(text: object, *, where: str = "") -> Force:
     >>> parse_force("400 N").newtons, round(parse_force("90 lbf").newtons, 1)
     (400.0, 400.3)
     """
-    example = with_unit(text, unit="N", below=MOST_N, otherwise="400 N")
-    as_written = need_text(text, where=where, noun="a force", example=example)
-    found = _FORCE.fullmatch(plain_typed(as_written))
-
-    def refuse(what: str, wanted: str = _WANTED, step: str = "") -> BadInput:
-        return BadInput(what, where=where, given=as_written, wanted=wanted, step=step)
-
-    if found is None:
-        raise refuse("cannot be read as a force")
-    number, unit = found["number"].strip(), found["unit"] or ""
-    size = parse_number(number, where=where, given=as_written, unit=unit)
-    if not unit:
-        raise refuse("no unit", f'"{number} N" or "{number} lbf"')
-    if unit in _WEIGHTS:
-        raise refuse(f'"{unit}" is a weight', f'"{number} {_WEIGHTS[unit]}" for that pull')
-    if unit not in _NEWTONS:
-        near = did_you_mean(unit, ("N", "kN", "kgf", "lbf"), likeness=0.5)
-        raise refuse(f'"{unit}" is not a unit of force here', step=near)
-    force = size * _NEWTONS[unit]
+    example = with_unit(text, unit="N", below=MOST_N, otherwise=_UNITS.example)
+    force = parse_in_units(text, _UNITS, where=where, example=example)
     if not 0 < force <= MOST_N:
-        raise refuse("no rod of a drum pulls so", step="Look at the unit and the decimal point.")
-    return Force(exact_n=force, as_written=as_written)
+        raise BadInput(
+            "no rod of a drum pulls so", where=where, given=text, wanted=_UNITS.wanted,
+            step="Look at the unit and the decimal point.",
+        )  # fmt: skip
+    return Force(exact_n=force, as_written=str(text))

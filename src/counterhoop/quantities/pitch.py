@@ -15,13 +15,13 @@ LOWEST_HZ, HIGHEST_HZ = 20.0, 2000.0
 """No head is tuned below or above; what lies beyond is a slip of the octave or the unit."""
 MOST_CENTS = 100
 _SEMITONES = {"c": -9, "d": -7, "e": -5, "f": -4, "g": -2, "a": 0, "b": 2}
-_SHARP, _FLAT = ("#", "♯", "sharp"), ("b", "♭", "flat")
-_BEND = r"#|♯|\s?sharp|b|♭|\s?flat"
+_SHARP, _FLAT = ("#", "＃", "♯", "sharp"), ("b", "♭", "flat")
+_BEND = r"#|＃|♯|[\s-]?sharp|b|♭|[\s-]?flat"
 _NOTE = re.compile(
     rf"(?P<letter>[a-g])(?P<bend>{_BEND})?\s*(?P<octave>[0-9])"
     r"(?:\s*(?P<sign>[+-])\s*(?P<cents>[0-9.,]+)\s*(?P<unit>c|ct|cents?)?)?"
 )
-_HZ = re.compile(r"(?P<number>[0-9.,]+)\s*(?:hz|hertz|cps)")
+_HZ = re.compile(r"(?P<number>[0-9.,]+)\s*(?:hz|hertz|cps)\.?")
 _WANTED = 'a pitch such as "A2", "F#2 +12 cents" or "98 Hz"'
 
 
@@ -39,7 +39,7 @@ def parse_pitch(text: object, *, where: str = "", a4_hz: float = A4_HZ) -> Pitch
     Parameters
     ----------
     text : object
-        ``A2``, ``F#2 +12 cents``, ``Gb3``, ``E flat 2``, ``98 Hz``.
+        ``A2``, ``F#2 +12 cents``, ``Gb3``, ``E flat 2``, ``B-flat 2``, ``98 Hz``.
     where : str
         Place in the file, for the message.
     a4_hz : float
@@ -74,7 +74,7 @@ def parse_pitch(text: object, *, where: str = "", a4_hz: float = A4_HZ) -> Pitch
 
 
 def _note_hz(note: re.Match[str], *, where: str, given: str, a4_hz: float) -> float:
-    bend = (note["bend"] or "").strip()
+    bend = (note["bend"] or "").strip(" -")
     steps = _SEMITONES[note["letter"]] + 12 * (int(note["octave"]) - 4)
     steps += 1 if bend in _SHARP else -1 if bend in _FLAT else 0
     off = 0.0
@@ -101,6 +101,13 @@ def _refusal(plain: str, written: str) -> tuple[str, str]:
         return "a German note name", '"F#2" or "Eb2"'
     if re.fullmatch(rf"[a-g](?:{_BEND})?\s*-\s*[0-9]", plain):
         return "the dash may join or take away", f'"{written.replace("-", "").replace(" ", "")}"'
+    if re.fullmatch(r"[a-g].*\(.*hz\)", plain):
+        return "a note and its Hz", f'one of them, such as "{written.split("(")[0].strip()}"'
+    if re.fullmatch(rf"[a-g](?:{_BEND})?\s*[0-9]\s*[0-9.,]+\s*(?:c|ct|cents?)", plain):
+        return (
+            "above or below the note is not said",
+            'a sign before the cents, such as "F#2 +12 cents"',
+        )
     if re.search(r"[a-z0-9]\s*(?:to|-|/)\s*[a-g]", plain):
         return "two notes where one belongs", _WANTED
     return "cannot be read as a pitch", _WANTED

@@ -12,6 +12,8 @@ from counterhoop.quantities.typed import need_text, plain_typed
 
 MOST_TURNS = 40
 """No rod of a drum has more threads to go; more is a slip."""
+MOST_BARE = 3
+"""More without a unit are degrees as likely as turns."""
 _TURN = re.compile(
     r"(?P<sign>[+-]?)\s*(?P<number>[0-9.,/ -]+?)\s*(?P<unit>(?:of a )?turns?|deg(?:rees?)?\.?|°)?"
 )
@@ -44,7 +46,7 @@ def parse_turn(text: object, *, where: str = "") -> Turn:
     Raises
     ------
     BadInput
-        For no turn at all, or for more than any rod has.
+        For no turn at all, for more than any rod has, and for more than three of what is not said.
 
     Examples
     --------
@@ -56,6 +58,12 @@ def parse_turn(text: object, *, where: str = "") -> Turn:
     if found is None:
         raise BadInput("cannot be read as a turn", where=where, given=as_written, wanted=_WANTED)
     size = parse_number(found["number"], where=where, given=as_written)
+    if not found["unit"] and size > MOST_BARE:
+        number = found["number"].strip()
+        raise BadInput(
+            "turns or degrees is not said", where=where, given=as_written,
+            wanted=f'"{found["sign"]}{number} deg" or "{found["sign"]}{number} turns"',
+        )  # fmt: skip
     if found["unit"] and not found["unit"].endswith(("turn", "turns")):
         size /= 360
     if not 0 < size <= MOST_TURNS:
