@@ -25,9 +25,9 @@ from counterhoop.shell.job import Job
 from counterhoop.shell.tuning import HoopHeights, Stage
 
 READ_SAID: dict[Stage, str] = {
-    "before": "Read before anything was turned",
-    "between": "Read on the way",
-    "after": "Read after the work",
+    "before": "before any turn",
+    "between": "on the way",
+    "after": "after the work",
 }
 STAGE_SAID: dict[Stage, str] = {"before": "Before", "between": "On the way", "after": "After"}
 
