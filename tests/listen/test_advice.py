@@ -295,6 +295,19 @@ def test_what_the_rods_pull_is_said_before_all_and_the_pitch_before_evening_it_w
     assert OFF not in poor
 
 
+def test_two_axes_that_ask_for_other_turns_are_asked_about_and_those_that_do_not_are_used():
+    """Of six rods three were heard, on two lines across the head: axis 40 or, as well, 170."""
+    either = replace(UNEVEN, axis_deg=40.0, mirror_deg=170.0, ask=("Tap midway.",))
+    assert advise(either, rods=6, rod_deg=rods(6)).sentences == (
+        "Tap midway.", advice_words.NOT_READ
+    )  # fmt: skip
+    # Mirrored in rod 1: a quarter of the way round apart four rods are sharp or flat alike.
+    four = replace(either, axis_deg=10.0, mirror_deg=170.0)
+    assert advise(four, rods=4, rod_deg=rods(4)).pattern
+    even = replace(either, split_cents=8.0)
+    assert advise(even, rods=6, rod_deg=rods(6)).stop
+
+
 def test_a_split_at_the_limit_is_too_close_to_call():
     near = replace(UNEVEN, split_cents=9.8, split_doubt_cents=0.5)
     advice = advise(near, rods=8, rod_deg=rods(8), film=False)

@@ -144,6 +144,15 @@ def test_what_was_cut_before_it_was_packed_with_loss_is_found(kind: str):
     assert decode(encoded(whole, kind=kind, rate_hz=48_000)).clipped == ()
 
 
+def test_floats_beyond_full_scale_are_whole_until_they_are_cut():
+    """A recorder that writes floats has no top at 1, yet what came before it may have had one."""
+    whole = 5.0 * tap(44_100)
+    read = decode(encoded(whole, kind="WAV, float", rate_hz=44_100))
+    assert read.clipped == ()
+    assert float(np.abs(read.samples).max()) == pytest.approx(float(np.abs(whole).max()), rel=1e-3)
+    assert decode(encoded(np.clip(whole, -2.0, 2.0), kind="WAV, float", rate_hz=44_100)).clipped
+
+
 @pytest.mark.parametrize("hz", [60.0, 200.0, 1000.0])
 @pytest.mark.parametrize("rate_hz", [8000, 44_100, 192_000])
 @pytest.mark.parametrize("kind", ["WAV, 16 bit", "WAV, 8 bit"])

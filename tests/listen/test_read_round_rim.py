@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from synthetic import Rim, Slide, Tone
+from synthetic import Rim, Slide, Tone, rung
 from taps import COMPANY, apart_deg, rods, tapped
 
 from counterhoop.errors import BadInput
@@ -253,6 +253,20 @@ def test_where_only_the_lowest_tone_is_heard_nothing_is_read():
     read = read_round_rim(sound, taps, near_hz=132.0)
     assert read.mean_hz is None
     assert "lowest tone" in read.ask[0]
+
+
+def test_another_drum_that_rings_along_is_not_taken_for_an_even_head():
+    """It is louder than the head and starts as chance will have it; the head's own is read."""
+    sound, taps = tapped(UNEVEN, rods(6), snr_db=40.0)
+    along, chance = np.zeros_like(sound.samples), np.random.default_rng(4)
+    for tap, phase in zip(taps, chance.uniform(0.0, 2.0 * np.pi, 6), strict=True):
+        stranger = Tone(hz=160.0, amplitude=2.0, decay_per_s=2.5, phase_rad=float(phase))
+        rings = rung(stranger, rate_hz=sound.rate_hz)
+        first = round(tap.stroke.starts_s * sound.rate_hz)
+        along[first : first + len(rings)] += rings
+    read = read_round_rim(replace(sound, samples=sound.samples + along), taps)
+    assert read.split_cents == pytest.approx(25.0, abs=1.0)
+    assert apart_deg(read.axis_deg, 35.0) < 3.0 * read.axis_doubt_deg
 
 
 @pytest.mark.parametrize("passed_over", [1, 4, 6])

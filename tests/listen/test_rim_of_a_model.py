@@ -100,6 +100,14 @@ def test_the_two_lobed_part_of_uneven_rods_comes_back_and_the_rest_is_said_to_be
         assert np.array_equal(shares[:half], shares[half:]), "opposite rods are turned alike"
 
 
+def test_a_very_clean_recording_shows_no_third_pitch():
+    """Its glide is the sum of several, which a tone that dies faster in the same place explains."""
+    pair = Doublet(mean_hz=245.86, split_cents=30.0, tight_deg=40.0)
+    read = read_round_rim(*heard(pair, rods(5), phone_deg=60.0, seed=5, snr_db=55.0))
+    assert read.ask == ()
+    assert read.quality == "good"
+
+
 @pytest.mark.parametrize("count", [5, 6, 8])
 def test_pulls_that_only_differ_between_opposite_rods_are_even_to_the_ear(count):
     """The odd part splits nothing, whatever its size: first order, exact."""

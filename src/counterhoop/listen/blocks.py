@@ -45,6 +45,8 @@ class Opened:
         How long the file says that it is.
     coarse : bool
         It has 8 bits a sample only.
+    topless : bool
+        Its samples are written as they came, as floats: one beyond full scale was not cut off.
     unread : int
         Pieces that could not be decoded.
     says : list of str
@@ -55,6 +57,7 @@ class Opened:
     channels: int = 0
     promised_s: float | None = None
     coarse: bool = False
+    topless: bool = False
     unread: int = 0
     says: list[str] = field(default_factory=list)
 
@@ -214,6 +217,7 @@ def _sound_of(container: InputContainer, *, where: str, opened: Opened) -> Audio
     if len(sounding) > 1:
         opened.says.append(f"The first of {len(sounding)} sound tracks is used.")
     hold_to_reason(rate_hz=stream.rate, channels=stream.channels, where=where)
+    opened.topless = stream.codec_context.name.startswith("pcm_f")
     if stream.duration and stream.time_base:
         opened.promised_s = float(stream.duration * stream.time_base)
     return stream

@@ -24,6 +24,7 @@ def flat_tops(
     highest: float,
     lowest: float,
     coarse: bool = False,
+    topless: bool = False,
     starts_s: float = 0.0,
 ) -> list[tuple[float, float]]:
     """Return from when to when a sound is cut off at its top or bottom.
@@ -38,6 +39,8 @@ def flat_tops(
         Of the whole recording.
     coarse : bool
         The samples have 8 bits only: each top of a slow sound is flat for a while.
+    topless : bool
+        The samples are floats as they came from the recorder: full scale is no top.
     starts_s : float
         When the first sample was.
 
@@ -55,7 +58,7 @@ def flat_tops(
     """
     least = _COARSE_SECONDS if coarse else _SECONDS
     run = max(_SAMPLES, round(least * rate_hz))
-    found = runs(np.abs(samples) > _OVER, least=2)
+    found = [] if topless else runs(np.abs(samples) > _OVER, least=2)
     if highest > _LEAST_TOP:
         found += runs(samples >= highest - _SAME_TOP, least=run)
     if lowest < -_LEAST_TOP:

@@ -173,6 +173,7 @@ def _kept(
                 highest=float(found.highest[one]),
                 lowest=float(found.lowest[one]),
                 coarse=again.coarse,
+                topless=again.topless,
                 starts_s=read / rate,
             )
         keep(thinned.of((block - found.offsets) @ weights))
