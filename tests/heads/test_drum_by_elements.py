@@ -37,7 +37,9 @@ def lowest_of_both(shell, around, air, **how):
 
 
 @pytest.mark.parametrize("around", [0, 1])
-@pytest.mark.parametrize("shell", TOMS)
+@pytest.mark.parametrize(
+    "shell", [TOMS[2], *(pytest.param(tom, marks=pytest.mark.full) for tom in (*TOMS[:2], TOMS[3]))]
+)
 def test_two_heads_and_the_air_between_to_a_fifth_of_a_cent(shell, around):
     for air in (outside(shell, around), none()):
         ours, elements = lowest_of_both(shell, around, air)
@@ -57,7 +59,7 @@ def test_finer_elements_come_no_less_close(around):
         )
 
 
-@pytest.mark.parametrize("around", [0, 1])
+@pytest.mark.parametrize("around", [0, pytest.param(1, marks=pytest.mark.full)])
 def test_the_elements_could_disagree(around):
     """A shell a centimetre deeper, or air without weight outside, is told at once."""
     shell = drum()

@@ -29,7 +29,7 @@ def worth(choice, given_ranges):
     return spread, off
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(given_ranges=ranges(), least=st.integers(0, 3))
 def test_no_other_choice_is_better(given_ranges, least):
     every = [

@@ -48,7 +48,7 @@ def both_ends_one_drum(lowest_wished, highest_wished):
     return len(named) == 2 and named[0] == named[1] != ""
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=3, deadline=None)
 @given(
     lowest_wished=WISHED,
     highest_wished=WISHED,
@@ -106,7 +106,9 @@ def test_the_forward_model_gives_the_pitches_again():
 
 
 def test_the_order_of_the_list_does_not_matter():
-    assert kit_plan(KIT) == kit_plan(KIT[::-1])
+    # Two alike but for their names among them: neither way of listing decides between them.
+    pair = (FLOOR, replace(FLOOR, name="other floor"))
+    assert kit_plan(pair) == kit_plan(pair[::-1])
 
 
 def test_the_larger_drum_stays_the_lower_whatever_its_castings_stand():
