@@ -308,6 +308,13 @@ def test_two_axes_that_ask_for_other_turns_are_asked_about_and_those_that_do_not
     assert advise(even, rods=6, rod_deg=rods(6)).stop
 
 
+def test_a_small_split_is_even_enough_though_its_axis_is_lost():
+    lost = replace(LOST, split_cents=3.0, quality="poor", says=("Astray.",))
+    assert advise(lost, rods=6, rod_deg=rods(6)).stop
+    for unsure in ({"split_cents": 30.0}, {"split_doubt_cents": 5.0}, {"ask": ("Mute it.",)}):
+        assert not advise(replace(lost, **unsure), rods=6, rod_deg=rods(6)).stop
+
+
 def test_a_split_at_the_limit_is_too_close_to_call():
     near = replace(UNEVEN, split_cents=9.8, split_doubt_cents=0.5)
     advice = advise(near, rods=8, rod_deg=rods(8), film=False)

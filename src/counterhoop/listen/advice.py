@@ -140,7 +140,7 @@ def advise(
     said = () if hoop is None else hoop.sentences
     pitch = pitch or PitchSaid()
     over, aside = _listed(pitch.limit), _listed(pitch.says)
-    refusal = _refusal(reading)
+    refusal = _refusal(reading, limit=limit)
     if refusal:
         return Advice(sentences=(*refusal, *said), unknown=below)
     if reading.split_cents is None:
@@ -212,13 +212,17 @@ def _unknown(rods: int, hoop: HoopHeights | None, no_hoop: str) -> list[str]:
     return [which] if hoop is not None else [which, no_hoop]
 
 
-def _refusal(reading: RimReading) -> tuple[str, ...]:
-    """Return why nothing may be turned; () where something may."""
+def _refusal(reading: RimReading, *, limit: float) -> tuple[str, ...]:
+    """Return why nothing may be turned; () where something may, or is even enough."""
     if reading.mean_hz is None or reading.coupled_pair:
         return (*reading.ask, words.NOT_READ)
-    if reading.split_cents is not None and reading.quality == "poor":
-        return (*reading.ask, *reading.says, words.NOT_READ)
-    return ()
+    split, doubt = reading.split_cents, reading.split_doubt_cents or 0.0
+    if split is None or reading.quality != "poor":
+        return ()
+    # Where a split is small enough, which way it lies may be lost.
+    if not reading.ask and split + 2.0 * doubt <= limit:
+        return ()
+    return (*reading.ask, *reading.says, words.NOT_READ)
 
 
 def _mirror_matters(reading: RimReading, rod_deg: Sequence[float]) -> bool:
