@@ -107,6 +107,18 @@ def test_a_new_python_will_do(run: ModuleType, version: tuple[int, ...]) -> None
     assert run.too_old(version) == ""
 
 
+def test_what_is_compiled_is_kept_in_the_venv(
+    run: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr(run, "ROOT", tmp_path)
+    monkeypatch.setattr(run, "VENV", tmp_path / "venv")
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
+    (tmp_path / "bevel.py").write_text("ANGLE_DEG = 45.0\n", encoding="utf-8")
+    assert run.call([sys.executable, "-c", "import bevel"]) == 0
+    assert [file.suffix for file in (tmp_path / "venv").rglob("bevel.*")] == [".pyc"]
+    assert not (tmp_path / "__pycache__").exists()
+
+
 @pytest.mark.parametrize("words", [[], ["dmeo"], ["--version"]])
 def test_an_unknown_command_shows_the_commands(words: list[str]) -> None:
     done = subprocess.run(
