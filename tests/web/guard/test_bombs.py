@@ -132,6 +132,7 @@ def png(width, height, *pieces):
     return b"\x89PNG\r\n\x1a\n" + piece(b"IHDR", head) + b"".join(pieces) + piece(b"IEND", b"")
 
 
+@functools.cache
 def packed(total):
     """So many zeros, packed without ever lying in memory."""
     packer = zlib.compressobj(9)
@@ -183,16 +184,13 @@ def test_a_large_one_is_kept_but_not_unpacked_to_show_it_small(program):
 
 
 @pytest.mark.parametrize(
-    "chunk",
-    [
-        piece(b"zTXt", b"Comment\0\0" + packed(300_000_000)),
-        piece(b"iTXt", b"Comment\0\1\0\0\0" + packed(300_000_000)),
-        piece(b"iCCP", b"profile\0\0" + packed(300_000_000)),
-    ],
+    ("kind", "begins"),
+    [(b"zTXt", b"Comment\0\0"), (b"iTXt", b"Comment\0\1\0\0\0"), (b"iCCP", b"profile\0\0")],
     ids=["zTXt", "iTXt", "iCCP"],
 )
-def test_notes_packed_into_a_picture_are_not_unpacked_beyond_reason(program, chunk):
+def test_notes_packed_into_a_picture_are_not_unpacked_beyond_reason(program, kind, begins):
     """Refused or kept, but 300 MB of zeros never lie in memory."""
+    chunk = piece(kind, begins + packed(300_000_000))
     before = program.forget()
     content = png(8, 8, chunk, piece(b"IDAT", packed(16)))
     said = program.bring(content)
