@@ -318,24 +318,29 @@ def fits():
 
 
 @pytest.fixture(scope="session")
-def pictures(tmp_path_factory):
-    """Return the folder for screenshots: $COUNTERHOOP_PICTURES, or one that is thrown away."""
-    named = os.environ.get("COUNTERHOOP_PICTURES")
-    folder = Path(named) if named else tmp_path_factory.mktemp("pictures")
+def wanted_pictures():
+    """Return the folder that $COUNTERHOOP_PICTURES names, or nothing: a picture proves nothing."""
+    return os.environ.get("COUNTERHOOP_PICTURES")
+
+
+@pytest.fixture(scope="session")
+def pictures(wanted_pictures, tmp_path_factory):
+    """Return the folder for what is looked at: the named one, or one that is thrown away."""
+    folder = Path(wanted_pictures) if wanted_pictures else tmp_path_factory.mktemp("pictures")
     folder.mkdir(parents=True, exist_ok=True)
     return folder
 
 
 @pytest.fixture
-def look(pictures, fits):
-    """Take a page's picture by day and night, narrow and wide, and see that it fits."""
+def look(wanted_pictures, pictures, fits):
+    """See that a page fits, narrow and wide; if asked for, take its picture by day and night."""
 
     def take(page, name):
         before = page.viewport_size
         for size in (NARROW, WIDE):
             page.set_viewport_size(size)
             fits(page)
-            for light, scheme in LIGHTS.items():
+            for light, scheme in LIGHTS.items() if wanted_pictures else ():
                 page.emulate_media(color_scheme=scheme)
                 path = pictures / f"{name}-{size['width']}-{light}.png"
                 page.screenshot(path=path, full_page=True)
