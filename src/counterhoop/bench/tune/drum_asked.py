@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -55,11 +55,12 @@ def drum_asked(opened: OpenJob, name: str, *, head: End, stage: Stage) -> DrumAs
         When the job has no such drum, and without a name where it has several.
     """
     wanted = _named(opened, name)
+    found = {one.drum.key: as_found(one.drum, shop=opened.shop) for one in opened.job.drums}
 
     def at_stage(one: DrumToTune) -> Any:
         return one.at(stage), one.heads_then, one.depth_m
 
-    if (tune := _tune(opened, wanted, told_by=at_stage)) is None:
+    if (tune := _tune(opened, wanted, found=found, told_by=at_stage)) is None:
         return _by_whole_plan(opened, wanted.drum.key, head=head, stage=stage)
     wished = wished_in(opened.job.kit) or tune.tuning.tone("batter") is not None
     if not to_be_compared(tune, stage=stage, wished=wished):
@@ -70,7 +71,7 @@ def drum_asked(opened: OpenJob, name: str, *, head: End, stage: Stage) -> DrumAs
     for one in opened.job.drums:
         if one.drum.key not in group:
             continue
-        other = tune if one is wanted else _tune(opened, one, told_by=_of_pitch)
+        other = tune if one is wanted else _tune(opened, one, found=found, told_by=_of_pitch)
         if other is None:
             return _by_whole_plan(opened, tune.key, head=head, stage=stage)
         tunes[one.drum.key] = other
@@ -91,32 +92,34 @@ def _named(opened: OpenJob, name: str) -> DrumWanted:
 
 
 def _tune(
-    opened: OpenJob, wanted: DrumWanted, *, told_by: Callable[[DrumToTune], Any]
+    opened: OpenJob,
+    wanted: DrumWanted,
+    *,
+    found: Mapping[str, Layout],
+    told_by: Callable[[DrumToTune], Any],
 ) -> DrumToTune | None:
     """Return a drum as its scheme leaves it; None where its schemes differ in what is asked."""
-    found = as_found(wanted.drum, shop=opened.shop)
     survey = survey_drum(wanted.drum)
     ways = [
-        drum_between(wanted, found=found, then=then, survey=survey)
+        drum_between(wanted, found=found[wanted.drum.key], then=then, survey=survey)
         for then in _ways(opened, wanted, found)
     ]
     told = [told_by(one) for one in ways]
     return ways[0] if all(one == told[0] for one in told) else None
 
 
-def _ways(opened: OpenJob, wanted: DrumWanted, found: Layout) -> list[Layout]:
+def _ways(opened: OpenJob, wanted: DrumWanted, found: Mapping[str, Layout]) -> list[Layout]:
+    own = found[wanted.drum.key]
     if not wanted.wishes and not changes_anything(wanted.finish):
-        return [found]
-    others = tuple(
-        as_found(one.drum, shop=opened.shop) for one in opened.job.drums if one is not wanted
-    )
+        return [own]
+    others = tuple(layout for key, layout in found.items() if key != wanted.drum.key)
     try:
         ranked = schemes_for(wanted, shop=opened.shop, others=others)
         chosen = _chosen(opened, wanted, ranked, others)
     except BadInput:
         # A wish that cannot be met leaves the drum as it stands.
-        return [found]
-    return [chosen] if chosen is not None else [one.layout for one in ranked.every] or [found]
+        return [own]
+    return [chosen] if chosen is not None else [one.layout for one in ranked.every] or [own]
 
 
 def _chosen(
