@@ -5,13 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from counterhoop.errors import BadInput
 from counterhoop.heads.believed import believed
 from counterhoop.standards.film import polyester
-
-LIGHTER = 0.1
-"""By so much less than its film a head may weigh: film is rolled thinner than it is sold as, and
-a kitchen scale shows whole grams. Estimated, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,7 +98,7 @@ def weighed_head(
     Raises
     ------
     BadInput
-        For a weight that no head of that size has, or below that of its own film.
+        For a weight that no head of that size has.
 
     Examples
     --------
@@ -113,15 +108,6 @@ def weighed_head(
     believed(diameter_m, where="diameter_m", least=0.04, most=4.0, unit="m")
     film = polyester()
     mass = mass_kg / (math.pi * diameter_m**2 / 4.0)
-    if film_m is not None and not calf and mass < (1.0 - LIGHTER) * film.density_kg_per_m3 * film_m:
-        least = 1000.0 * film.density_kg_per_m3 * film_m * math.pi * diameter_m**2 / 4.0
-        raise BadInput(
-            "a head cannot weigh less than its own film", where="weight",
-            given=f"{1000.0 * mass_kg:.0f} g",
-            wanted=f"about {least:.0f} g or more for that film, "
-            f"{1000.0 * diameter_m:.0f} mm across",
-            step="Weigh it without its hoop, or look at the thickness and how far across it is.",
-        )  # fmt: skip
     stiff = None if film_m is None or calf else film.modulus_n_per_m2 * film_m
     return Head(
         mass_kg_per_m2=mass,

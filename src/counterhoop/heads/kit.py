@@ -231,10 +231,10 @@ def check_kit(drums: tuple[KitDrum, ...], wish: PitchWish) -> None:
         if wished is not None and wished.drum and wished.drum not in names:
             raise BadInput("no such drum in this kit", where="kit", given=wished.drum,
                            wanted=" or ".join(names))  # fmt: skip
-    if len(drums) > 1 and wish.lowest and wish.highest and wish.lowest.drum:
-        if wish.lowest.drum == wish.highest.drum:
-            raise BadInput("one drum cannot be both the lowest and the highest", where="kit",
-                           given=wish.lowest.drum)  # fmt: skip
+    ends = [want.drum for want in (wish.lowest, wish.highest) if want is not None and want.drum]
+    if len(drums) > 1 and len(ends) > len(set(ends)):
+        raise BadInput("one drum cannot be both the lowest and the highest", where="kit",
+                       given=ends[0])  # fmt: skip
     if any(not wished.drum for wished in wish.as_heard):
         raise BadInput("which drum was heard is not said", where="kit.as_heard")
     believed(wish.a4_hz, where="kit.a4", least=LEAST_A4_HZ, most=MOST_A4_HZ, unit="Hz")

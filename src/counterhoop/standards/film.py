@@ -6,6 +6,10 @@ from dataclasses import dataclass
 
 from counterhoop.sources import Source, load_table
 
+LIGHTER = 0.1
+"""By so much less than its film a head may weigh: film is rolled thinner than it is sold as, and
+a kitchen scale shows whole grams. Estimated, no source."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Film:
@@ -57,3 +61,19 @@ def polyester() -> Film:
         expansion_per_k=values["expansion"],
         source=row.source,
     )
+
+
+def lightest_kg_per_m2(film_m: float) -> float:
+    """Return the least that each square metre of a head of so much film weighs.
+
+    Parameters
+    ----------
+    film_m : float
+        All plies together.
+
+    Examples
+    --------
+    >>> round(lightest_kg_per_m2(254e-6), 3)
+    0.318
+    """
+    return (1.0 - LIGHTER) * polyester().density_kg_per_m3 * film_m

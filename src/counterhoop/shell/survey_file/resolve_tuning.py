@@ -30,6 +30,7 @@ from counterhoop.shell.tuning import (
     Tuning,
     TurnHeard,
 )
+from counterhoop.standards.film import lightest_kg_per_m2
 from counterhoop.standards.threads import find_thread
 
 A4_SPAN_HZ = (400.0, 480.0)
@@ -170,6 +171,9 @@ def _head(written: HeadWritten | None, *, drum: Drum, where: str) -> HeadSaid | 
         _check_weight(written, drum=drum, where=f"{where}.weight")
     if written.across is not None:
         _check_across(written, drum=drum, where=where)
+    if written.weight is not None and films:
+        film_m = math.fsum(film.metres for film in films)
+        _check_film_weighs(written, film_m=film_m, drum=drum, where=f"{where}.weight")
     return HeadSaid(
         films_m=tuple(film.metres for film in films),
         weight_kg=written.weight.kg if written.weight else None,
@@ -190,6 +194,20 @@ def _check_weight(written: HeadWritten, *, drum: Drum, where: str) -> None:
             given=written.weight.as_written if written.weight else None,
             wanted="the head alone, without its hoop",
             step="Look at the unit and the decimal point.",
+        )
+
+
+def _check_film_weighs(written: HeadWritten, *, film_m: float, drum: Drum, where: str) -> None:
+    # Nobody having measured across, it is no less than the drum is.
+    across_mm = written.across.mm if written.across else drum.circumference.mean_mm / math.pi
+    least_kg = lightest_kg_per_m2(film_m) * math.pi / 4.0 * (across_mm / 1000.0) ** 2
+    if written.weight is not None and written.weight.kg < least_kg:
+        raise BadInput(
+            "a head cannot weigh less than its own film",
+            where=where,
+            given=written.weight.as_written,
+            wanted=f"{math.ceil(1000.0 * least_kg)} g or more for that film",
+            step="Look at the scale's unit, and at how thick the film is.",
         )
 
 
