@@ -221,8 +221,10 @@ def _one_pitch(
     one: JointFit, bands: list[Band], readings: list[TapReading], kept: list[int]
 ) -> RimReading | None:
     here = [readings[at] for at in kept]
+    # Where no glide is to be heard, noise makes one: once settled the phase is what it was.
+    settled = np.exp(2j * np.pi * one.hz[0] * one.shares * one.tau_s)
     if not turns_round(
-        one.amplitudes[:, 0], along_deg=[tap.along_deg for tap in here],
+        one.amplitudes[:, 0] * settled, along_deg=[tap.along_deg for tap in here],
         place=[tap.place for tap in here],
     ):  # fmt: skip
         return None

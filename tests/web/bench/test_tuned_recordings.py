@@ -145,6 +145,7 @@ def test_a_second_that_is_none_leaves_the_reading_as_it_was(job, places):
     assert listed(job) == ["first.wav"]
 
 
+@pytest.mark.full
 def test_a_second_that_lies_there_already_is_chosen_and_may_be_left_again(job, places):
     put_in(job, places[1], name="other.wav")
     at = put_in(job, places[0])
