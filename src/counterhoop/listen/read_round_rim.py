@@ -147,7 +147,7 @@ def _band(sound: Sound, tap: Tap, centre: float) -> Band:
     start, end = _ends(sound, tap)
     return band_around(
         sound.samples[start:end], rate_hz=sound.rate_hz, centre_hz=centre,
-        half_width_hz=max(LEAST_HZ, HALF_WIDTH * centre), edge_hz=max(LEAST_HZ, EDGE * centre),
+        half_width_hz=_half_width(centre), edge_hz=max(LEAST_HZ, EDGE * centre),
         starts_s=start / sound.rate_hz + sound.starts_s - tap.stroke.starts_s,
     )  # fmt: skip
 
@@ -161,6 +161,8 @@ def _read(
     if min(one.left, two.left) > RINGS:
         return RimReading(taps=tuple(readings), ask=(rim_words.nothing_rings(near_hz),))
     evidence = two_there(one, two)
+    if _beside(one if evidence == "no" else two, bands[0].centre_hz):
+        return None
     here = [readings[at] for at in kept]
     if evidence == "no":
         return _one_pitch(one, bands, readings, kept)
@@ -210,6 +212,15 @@ def _read(
         says=tuple(rim_words.noticed(readings, unsure=unsure, astray=astray)),
         quality=quality,
     )
+
+
+def _beside(fit: JointFit, centre: float) -> bool:
+    """Tell whether what was fitted lies where the band no longer passes sound whole."""
+    return abs(float(fit.hz.mean()) - centre) > _half_width(centre)
+
+
+def _half_width(centre: float) -> float:
+    return max(LEAST_HZ, HALF_WIDTH * centre)
 
 
 def _renumbered(places: list[int]) -> list[int]:
