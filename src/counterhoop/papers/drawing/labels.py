@@ -97,6 +97,11 @@ class Room:
                     return spot
         return None
 
+    def is_free(self, box: Box) -> bool:
+        """Whether a box stands on nothing but lines that may be crossed."""
+        (things,) = self.near([box], pad_mm=0.0)
+        return not any(not thing.soft and _meets(thing, box) for thing in things)
+
     def crossed(self, ends: Ends, *, half_mm: float, step_mm: float) -> int:
         """Count places where a line runs over a mark or a word; its own ends are left out."""
         x1, y1, x2, y2 = ends

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import TypeAlias
 
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.drawing.labels import Room
@@ -11,6 +12,9 @@ from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.records import Layer, Stroke, Text
 from counterhoop.papers.drawing.view import View
 
+Offsets: TypeAlias = tuple[tuple[float, float], ...]
+"""Where words may stand, from the point that they belong to to the middle of their line."""
+Wording: TypeAlias = tuple[str, Offsets]
 CUT_OUT = frozenset(Kind) - {Kind.LUG, Kind.LONG_LUG}
 
 
@@ -21,26 +25,28 @@ def note_strokes(view: View, *, manner: Manner, room: Room) -> tuple[Stroke, ...
     """
     size = manner.mm(manner.note_mm)
     found: list[Stroke] = []
-    for text, x, y, tries in wanted(view, manner=manner, bounds=room.bounds):
-        placed = _place(text, x=x, y=y, tries=tries, size=size, room=room, pad=manner.mm(0.6))
-        if placed is not None:
-            room.take([placed])
-            found.append(placed)
+    for wordings, x, y in wanted(view, manner=manner, bounds=room.bounds):
+        for text, tries in wordings:
+            placed = _place(text, x=x, y=y, tries=tries, size=size, room=room, pad=manner.mm(0.6))
+            if placed is not None:
+                room.take([placed])
+                found.append(placed)
+                break
     return tuple(found)
 
 
 def wanted(
     view: View, *, manner: Manner, bounds: Box
-) -> list[tuple[str, float, float, tuple[tuple[float, float], ...]]]:
-    """Words, the point they belong to, and where from it they may stand (middle of the line)."""
+) -> list[tuple[tuple[Wording, ...], float, float]]:
+    """Wordings, the first the best, and the point that they belong to."""
     size = manner.mm(manner.note_mm)
-    asks: list[tuple[str, float, float, tuple[tuple[float, float], ...]]] = []
+    asks: list[tuple[tuple[Wording, ...], float, float]] = []
     c = view.around_mm
 
-    def ask(text: str, x: float, y: float, tries: tuple[tuple[float, float], ...]) -> None:
+    def ask(text: str, x: float, y: float, tries: Offsets, *shorter: Wording) -> None:
         for at in (x - c, x, x + c):
             if bounds[0] <= at <= bounds[2]:
-                asks.append((text, at, y, tries))
+                asks.append((((text, tries), *shorter), at, y))
 
     for plan in view.fittings:
         if plan.status == "goes" or plan.outline is None:
@@ -51,16 +57,13 @@ def wanted(
         if plan.fitting.kind in (Kind.LUG, Kind.LONG_LUG):
             below = y + top > view.depth_at_mm(x) / 2
             side = (bottom + high) if below else (top - high * 0.4)
-            wide = width_mm(plan.label, size_mm=size) / 2 + size * 0.5
-            tries = [(wide, side), (-wide, side), (wide, -side), (0.0, 0.0), (-wide, -side)]
-            # Where numbers took all of these: beside it, then farther up and down the shell.
-            aside = width_mm(plan.label, size_mm=size) / 2 + size * 0.5
-            for down in (0.0, top + size, bottom):
-                tries += [(right + aside, down), (left - aside, down)]
-            for step in (1.0, 2.0, 3.0):
-                for far in (side + math.copysign(high * step, side), -side):
-                    tries += [(wide, far), (-wide, far), (0.0, far)]
-            ask(plan.label, x, y, tuple(tries))
+            # Which head it is of, its place says too.
+            names = dict.fromkeys((plan.label, f"lug {plan.label.rpartition('lug ')[2]}"))
+            first, *short = [
+                (name, _round_lug(name, plan.outline.bounds_mm, side=side, size=size))
+                for name in names
+            ]
+            ask(first[0], x, y, first[1], *short)
             continue
         middle = ((left + right) / 2, (top + bottom) / 2 + size * CAP_SHARE / 2)
         tries = [middle]
@@ -72,8 +75,9 @@ def wanted(
         aside = width_mm(plan.label, size_mm=size) / 2 + size * 0.5
         for down in (middle[1], bottom, top + size):
             tries += [(right + aside, down), (left - aside, down)]
-        for down in (bottom + high, top - high * 0.4):
-            tries += [(aside, down), (-aside, down)]
+        for step in (0.0, 1.0, 2.0, 3.0):
+            for down in (bottom + high * (1 + step), top - high * (0.4 + step)):
+                tries += [(aside, down), (-aside, down)]
         if manner.what == "template" and plan.fitting.kind in CUT_OUT and plan.status == "stays":
             ask(f"{plan.label}: cut out", x, y, tuple(tries))
         else:
@@ -104,9 +108,22 @@ def wanted(
     return asks
 
 
+def _round_lug(text: str, bounds_mm: Box, *, side: float, size: float) -> Offsets:
+    """Where a lug's name may stand: over or under its base, beside it, farther up and down."""
+    left, top, right, bottom = bounds_mm
+    wide = width_mm(text, size_mm=size) / 2 + size * 0.5
+    tries = [(wide, side), (-wide, side), (wide, -side), (0.0, 0.0), (-wide, -side)]
+    # Where numbers took all of these.
+    for down in (0.0, top + size, bottom):
+        tries += [(right + wide, down), (left - wide, down)]
+    for step in (1.0, 2.0, 3.0):
+        for far in (side + math.copysign(size * 1.2 * step, side), -side):
+            tries += [(wide, far), (-wide, far), (0.0, far)]
+    return tuple(tries)
+
+
 def _place(
-    text: str, *, x: float, y: float, tries: tuple[tuple[float, float], ...], size: float,
-    room: Room, pad: float,
+    text: str, *, x: float, y: float, tries: Offsets, size: float, room: Room, pad: float
 ) -> Text | None:  # fmt: skip
     half = width_mm(text, size_mm=size) / 2
     about = (-half, -CAP_SHARE * size, half, DROP_SHARE * size)

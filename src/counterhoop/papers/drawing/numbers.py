@@ -23,8 +23,9 @@ def number_strokes(
 
     The room knows what is drawn; numbers are taken in it as they are placed.
 
-    Holes are found by the ident of their outline, so a copy beyond the datum gets its number too.
-    The most crowded ones choose first.
+    Holes are found by the ident of their outline, so a copy beyond the datum gets its number too,
+    where one is free: it is read at the hole itself. The most crowded ones choose first, copies
+    after all others.
     """
     size = manner.mm(manner.number_mm)
     spots = []
@@ -39,13 +40,21 @@ def number_strokes(
         ident: -sum(abs(x - ox) < near and abs(y - oy) < near for _, ox, oy, _, _ in spots)
         for ident, x, y, _, _ in spots
     }
+
+    def is_copy(ident: str) -> bool:
+        return ident.count("-") > 1 and ident.rpartition("-")[0] in crowd
+
     found: list[Stroke] = []
-    for ident, x, y, half_x, half_y in sorted(spots, key=lambda s: (crowd[s[0]], s[1], s[2])):
+    for ident, x, y, half_x, half_y in sorted(
+        spots, key=lambda s: (is_copy(s[0]), crowd[s[0]], s[1], s[2])
+    ):
         number = ident.split("-")[1]
         box, leader = place_number(
             number, x_mm=x, y_mm=y, half_mm=(half_x, half_y), size_mm=size, room=room,
             paper_mm=manner.mm(1.0),
         )  # fmt: skip
+        if is_copy(ident) and not room.is_free(box):
+            continue
         new: list[Stroke] = [
             Text(
                 layer=Layer.NUMBER, x_mm=box[0], y_mm=box[3], text=number, size_mm=size, bold=True,
