@@ -8,7 +8,7 @@ import pytest
 from survey_text import read, survey
 
 from counterhoop.errors import BadInput
-from counterhoop.shell.tuning import BOTTOM_CENTS, HeadSaid, KitWish, Tuning, TurnHeard
+from counterhoop.shell.tuning import BOTTOM_CENTS, HeadSaid, KitWish, SoundKept, Tuning, TurnHeard
 
 
 def tuning(lines: str, *, kit: str = "") -> Tuning | None:
@@ -81,6 +81,19 @@ def test_heights_and_kept_readings_are_read():
     (one,) = found.readings
     assert (one.number, one.when, one.rods) == ("1", dt.datetime(2026, 5, 2, 10, 12), (1, 0, 2))
     assert one.result == {"version": 1, "mean": 201.5}
+
+
+def test_a_reading_of_two_recordings_names_both_and_one_of_before_names_its_own():
+    found = tuning(
+        '[drums.tom.tuning.readings.1]\nwhen = 2026-05-02T10:12:00\nsound = "a1"\nresult = {}\n'
+        '[drums.tom.tuning.readings.2]\nwhen = 2026-05-02T10:31:00\nsound = "b2"\nresult = {}\n'
+        'also = [{ sound = "c3", file = "second.wav", rods = [1, 0, 2] }]'
+    )
+    assert found is not None
+    before, both = found.readings
+    assert (before.also, before.sounds) == ((), ("a1",))
+    assert both.also == (SoundKept(sound="c3", file="second.wav", rods=(1, 0, 2)),)
+    assert both.sounds == ("b2", "c3")
 
 
 def test_the_kit_s_wish_is_read():
