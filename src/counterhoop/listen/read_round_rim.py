@@ -39,6 +39,8 @@ HALF_WIDTH, EDGE, LEAST_HZ = 0.1, 0.2, 12.0
 FEWEST_SAMPLES = 12
 RINGS = 0.5
 AXIS_LOST_DEG = 20.0
+FAINT_CENTS = 50.0
+"""Two pitches further apart than this are two even to the ear: a bound above it says nothing."""
 TRIED = 3
 """Pitches that may be (1,1): the loudest may be (0,1), and another of two heads."""
 TURNS_WELL, ASTRAY = 2.5, 3.0
@@ -241,6 +243,8 @@ def _one_pitch(
         return None
     moved = len({tap.place for tap in here}) > 1
     below = split_below(one, bands, along_deg=[tap.along_deg for tap in here]) if moved else None
+    faint = below is not None and below > FAINT_CENTS
+    ask = (rim_words.FAINT,) if faint else () if moved else (rim_words.second_place(here[0].place),)
     mean = float(one.hz[0])
     for at, amplitude in zip(kept, one.amplitudes[:, 0], strict=True):
         readings[at] = replace(readings[at], hz=mean, cents=0.0, low=complex(amplitude))
@@ -250,9 +254,9 @@ def _one_pitch(
         split_below_cents=below,
         poles=partials(one),
         taps=tuple(readings),
-        ask=() if moved else (rim_words.second_place(here[0].place),),
+        ask=ask,
         says=(rim_words.one_pitch(below), *rim_words.noticed(readings)),
-        quality="fair" if moved else "poor",
+        quality="poor" if ask else "fair",
     )
 
 

@@ -13,6 +13,10 @@ LOWEST_ONLY = (
     "that rings along: tap nearer to the rods, lay the phone beside the rim, and take other drums "
     "away."
 )
+FAINT = (
+    "The pitch near the rods is faint: tap nearer to them, lay the phone beside the rim, and tap "
+    "round again from both places."
+)
 MORE_LINES = (
     "More than two pitches lie close together: mute the other head with a folded cloth, take the "
     "snares off, and tap round again before anything is turned."
