@@ -30,7 +30,7 @@ from counterhoop.quantities.print_pitch import cents, moved_hz, print_hz, print_
         ("E flat 2", 77.78),
         ("Bb2", 116.54),
         ("B-flat 2", 116.54),
-        ("F＃2", 92.50),  # noqa: RUF001
+        ("F＃2", 92.50),
         ("b2", 123.47),
         ("G2", 98.00),
         ("A2 +50 cents", 113.22),
