@@ -5,11 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from counterhoop.listen.close_pair import DECAYS, FARTHEST_HZ, find_pair, partials_of
+from counterhoop.listen.close_pair import (
+    BESIDE_DB,
+    BETTER_DB,
+    DECAYS,
+    better_db,
+    find_pair,
+    partials_of,
+    while_it_rings,
+)
 from counterhoop.listen.glide import Course, straightened
 from counterhoop.listen.heterodyne import Band, band_around
 from counterhoop.listen.high_resolution import poles_of
@@ -18,15 +27,17 @@ from counterhoop.listen.refine import Fit, refine
 from counterhoop.listen.sought import Peak
 
 SINCE_S = 0.04
-MOST_CLUMPS, MOST_TONES = 4, 3
+# The higher, the denser tones lie: a band that grew with the pitch would hold ever more of them.
+WIDEST_HZ = 25.0
+# Above the lowest, tones further apart than this are two modes rather than the halves of one.
+APART_HZ = 10.0
+MOST_CLUMPS, MOST_TONES = 7, 4
 OWN_LOW, OWN_HIGH = 0.86, 1.2
 _WEAKEST_DB, _FEWEST = -24.0, 24
-_STEPS = 10
+_STEPS, _FREED_STEPS = 10, 12
+_MOST_ASKED = 2
 # What is left beyond this is how the model is wrong, not another tone.
 _ENOUGH_DB = 25.0
-_WORTH_ASKING = 2.0
-# A further tone must take this much off what is left.
-_WORTH_DB = 3.0
 _EXPLAINED_DB, _DOUBT_SHARE = 8.0, 0.004
 _ALIVE_DECAYS = (0.4, 60.0)
 
@@ -70,7 +81,7 @@ def overtones(
             break
         if any(least < peak.hz < most for least, most in done):
             continue
-        half = max(12.0, 0.07 * peak.hz)
+        half = min(max(12.0, 0.07 * peak.hz), WIDEST_HZ)
         beside = [
             other.hz
             for other in rest
@@ -93,9 +104,8 @@ def _clump(band: Band, course: Course, half: float) -> Clump | None:
     fit = _fewest_tones(band, course)
     if fit is None or fit.explained_db < _EXPLAINED_DB:
         return None
-    asked = _worth_asking(fit)
-    pair = find_pair(band, begin=asked[0], two=asked) if asked else None
-    tones = (pair.low, pair.high) if pair else partials_of(fit)
+    pair, beside = _pair_among(band, fit)
+    tones = (pair.low, pair.high, *beside) if pair else partials_of(fit)
     # Beside a tone whose glide is not quite known, tones that die at once seem to be there.
     main = max(tones, key=lambda tone: tone.amplitude**2 / tone.decay_per_s)
     kept = tuple(
@@ -109,15 +119,53 @@ def _clump(band: Band, course: Course, half: float) -> Clump | None:
     return Clump(partials=kept, pair=pair) if kept else None
 
 
-def _worth_asking(fit: Fit) -> list[Course]:
-    """Return the two strongest tones, where they may be a pair."""
-    if len(fit.hz) < 2:
-        return []
-    energy = np.abs(fit.amplitudes) ** 2 / np.array(fit.decay_per_s)
-    one, other = (fit.course(int(at)) for at in np.argsort(-energy)[:2])
-    decays = sorted((one.decay_per_s, other.decay_per_s))
-    near = abs(one.hz - other.hz) < FARTHEST_HZ
-    return [one, other] if near and decays[1] < _WORTH_ASKING * DECAYS * decays[0] else []
+def _pair_among(band: Band, fit: Fit) -> tuple[ClosePair | None, tuple[Partial, ...]]:
+    """Return two neighbours that beat, the strongest two that do, and the tones beside them."""
+    for glide_free in (False, True)[: len(fit.hz) - 1]:
+        seen = _glide_free(band, fit) if glide_free else fit
+        if glide_free and seen is fit:
+            break
+        heard = [
+            abs(amplitude) ** 2 * math.exp(-2.0 * decay * band.starts_s) / decay
+            for amplitude, decay in zip(seen.amplitudes, seen.decay_per_s, strict=True)
+        ]
+        by_pitch = sorted(range(len(heard)), key=lambda at: seen.hz[at])
+        near = [two for two in pairwise(by_pitch) if seen.hz[two[1]] - seen.hz[two[0]] < APART_HZ]
+        for two in sorted(near, key=lambda two: -min(heard[at] for at in two))[:_MOST_ASKED]:
+            beside = [at for at in by_pitch if at not in two]
+            pair = find_pair(
+                band,
+                begin=seen.course(max(two, key=lambda at: heard[at])),
+                two=[seen.course(at) for at in two],
+                beside=[seen.course(at) for at in beside],
+            )
+            if pair:
+                whole = partials_of(seen)
+                return pair, tuple(whole[by_pitch.index(at)] for at in beside)
+    return None, ()
+
+
+def _glide_free(band: Band, fit: Fit) -> Fit:
+    """Return the fit with its glide set free, less the tones that stood in for it.
+
+    Beside a tone that glides otherwise than the lowest does, one that dies at once seems to be
+    there; as loud as it would have been at the start it is the strongest of all.
+    """
+    band = while_it_rings(band, fit)
+    free = refine(band, tones=[fit.course(at) for at in range(len(fit.hz))], steps=_FREED_STEPS)
+    # A head's pitch falls as it dies: where it seems to rise that stands in for something else.
+    if free is None or free.share < 0.0:
+        return fit
+    while len(free.hz) > 2:
+        fastest = int(np.argmax(free.decay_per_s))
+        rest = [free.course(at) for at in range(len(free.hz)) if at != fastest]
+        fewer = refine(band, tones=rest, steps=_FREED_STEPS)
+        if fewer is None or (
+            fewer.explained_db < _ENOUGH_DB and better_db(free, fewer) >= BETTER_DB
+        ):
+            break
+        free = fewer
+    return free
 
 
 def _fewest_tones(band: Band, course: Course) -> Fit | None:
@@ -141,8 +189,13 @@ def _fewest_tones(band: Band, course: Course) -> Fit | None:
         fit = refine(band, tones=tones, glide_free=False, steps=_STEPS)
         if fit is None:
             break
-        if best and 10.0 * math.log10(best.left / max(fit.left, 1e-30)) < _WORTH_DB:
-            break
+        if best:
+            more = count - len(best.hz)
+            if better_db(fit, best) < more * BESIDE_DB:
+                # Of three alike the second pays only once the third is there.
+                if count > 2:
+                    break
+                continue
         best = fit
         if fit.explained_db > _ENOUGH_DB:
             break
