@@ -85,7 +85,8 @@ def page(takes: Any) -> Iterator[str]:
         "from there, so that even the sharp beginning of a hard stroke is forgiven; **near** is "
         "within "
         f"{NEAR_CENTS:.0f} cents. **Differs** is the standard deviation over the strengths of one "
-        "drum, the median of the drums.\n"
+        "drum, the median of the drums; a take that the recorder clipped is not counted there, as "
+        "the program drops such a stroke.\n"
     )
     read = Takes(takes)
     yield from against_others(read)
@@ -161,7 +162,8 @@ def score(takes: Takes, drums: Sequence[str], method: Method | None) -> Score:
                 continue
             near += abs(cents) <= NEAR_CENTS
             off.append(cents)
-            read_hz.append(hz)
+            if not real.clipped(take):
+                read_hz.append(hz)
         if len(read_hz) > 1:
             spreads.append(statistics.stdev(read_hz))
     return Score(
@@ -214,6 +216,11 @@ def drum_by_drum(takes: Takes) -> Iterator[str]:
     for drum in real.TOMS:
         each = takes.read[drum]
         hz = [one.settled.hz for one in each if one.settled]
+        whole = [
+            one.settled.hz
+            for take, one in zip(takes.of[drum], each, strict=True)
+            if one.settled and not real.clipped(take)
+        ]
         ends = zip(each, takes.end_hz[drum], strict=True)
         off = [1200.0 * np.log2(one.settled.hz / end) for one, end in ends if one.settled]
         falls = sorted(one.glide.cents for one in each if one.glide)
@@ -221,7 +228,7 @@ def drum_by_drum(takes: Takes) -> Iterator[str]:
         rows.append((
             drum, f"{kept.DRUMS[drum].package}, set {kept.DRUMS[drum].set}",
             f"{len(hz)} of {len(each)}",
-            f"{statistics.median(hz):.1f} Hz", f"{statistics.stdev(hz):.2f} Hz",
+            f"{statistics.median(hz):.1f} Hz", f"{statistics.stdev(whole):.2f} Hz",
             f"{statistics.median(off):+.0f}",
             f"{falls[0]:.0f} to {falls[-1]:.0f}" if falls else "none", ", ".join(beats) or "none",
         ))  # fmt: skip
