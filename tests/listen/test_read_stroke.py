@@ -81,12 +81,60 @@ def test_settled_pitch_is_as_near_as_one_and_a_half_times_the_bound_allows() -> 
 @pytest.mark.full
 def test_settled_pitch_is_near_the_bound_over_the_whole_grid() -> None:
     cells = {at: cell(*at, count=30) for at in CELLS}
-    # 30 sounds give a root mean square to 13 %, and the errors of a weak glide that dies at once
-    # have long tails: a single cell may show up to twice the bound, all together may not.
-    assert {at: c for at, c in cells.items() if c.over_bound > 2.0} == {}
-    assert math.sqrt(np.mean([c.over_bound**2 for c in cells.values()])) <= 1.5
+    # 30 sounds give a root mean square to 13 %.
+    assert {at: c for at, c in cells.items() if c.over_bound > 1.5} == {}
+    assert math.sqrt(np.mean([c.over_bound**2 for c in cells.values()])) <= 1.15
     assert max(c.worst_cents for c in cells.values() if c.bound_cents <= 0.6) <= 1.0
     assert sum(c.unread for c in cells.values()) <= 0.02 * 30 * len(CELLS)
+
+
+def test_a_peak_of_noise_beside_a_quick_tone_does_not_take_its_glide_away() -> None:
+    # Exact law: the noise peaks at 80 Hz as it happens. Kept out of the band, it cost so long a
+    # filter that the first quarter of a second, and the glide with it, was lost: 8 times the bound.
+    slide = Slide(share=0.06, tau_s=1.0 / 14.0)
+    sound = single(
+        100.0, decay_per_s=7.0, snr_db=30.0, slide=slide, phase_rad=2.4 * 27, seed=27,
+        seconds=SECONDS, rate_hz=RATE_HZ,
+    )  # fmt: skip
+    settled = read(sound).settled
+    assert settled is not None
+    assert settled.hz == pytest.approx(100.0, abs=3.0 * 0.027)
+
+
+def soft_taps(count: int) -> list[StrokeReading]:
+    """Return readings of single tones and of two that beat, none of which glides."""
+    chance = np.random.default_rng(7)
+    readings = []
+    for seed in range(count):
+        hz, decay = chance.uniform(70.0, 300.0), chance.uniform(2.3, 6.0)
+        snr_db, phases = chance.uniform(20.0, 40.0), chance.uniform(0.0, 6.3, 2)
+        if seed % 3:
+            sound = single(
+                hz, decay_per_s=decay, snr_db=snr_db, phase_rad=phases[0], seed=seed,
+                rate_hz=RATE_HZ,
+            )  # fmt: skip
+        else:
+            sound = pair(
+                hz, apart_hz=4.0, decay_per_s=decay, snr_db=snr_db, seed=seed, rate_hz=RATE_HZ,
+                phases_rad=(phases[0], phases[1]),
+            )  # fmt: skip
+        readings.append(read(sound))
+    return readings
+
+
+def wrongly_said(readings: list[StrokeReading]) -> list[StrokeReading]:
+    return [
+        one for one in readings if one.settled is None or (one.glide and one.glide.cents > 30.0)
+    ]
+
+
+def test_no_soft_tap_is_refused_or_said_to_fall() -> None:
+    assert wrongly_said(soft_taps(9)) == []
+
+
+@pytest.mark.full
+def test_no_soft_tap_of_many_is_refused_or_said_to_fall() -> None:
+    assert wrongly_said(soft_taps(90)) == []
 
 
 def found_pairs(count: int) -> float:

@@ -11,12 +11,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from counterhoop.listen.close_pair import find_pair, partials_of
+from counterhoop.listen.glide import Course
 from counterhoop.listen.heterodyne import Band, thinned
 from counterhoop.listen.noise import noise_under
 from counterhoop.listen.overtones import overtones
 from counterhoop.listen.partial import ClosePair, Glide, Partial, levelled
-from counterhoop.listen.refine import Fit
-from counterhoop.listen.settle import FIRST_S, band_of, settle
+from counterhoop.listen.refine import Fit, refine
+from counterhoop.listen.settle import FIRST_S, bands_of, settle
 from counterhoop.listen.sought import Peak, peaks_of
 from counterhoop.listen.sound import Sound
 from counterhoop.listen.strokes import Stroke
@@ -35,6 +36,8 @@ SURE_DB, SURE_CENTS = 13.0, 6.0
 CLEAR_DB, CLEAR_CENTS = 18.0, 2.0
 # Dead within a third of a second: too short to show whether the pitch had settled.
 QUICK_DECAY = 20.0
+# A glide is said from so many times its own doubt.
+SHOWN_DOUBTS = 3.0
 _PAIR_ASKED_DB = 26.0
 _MOST_TRIED = 4
 _STAYS = 0.08
@@ -53,7 +56,7 @@ class StrokeReading:
     partials : tuple of Partial
         All that was found, from low to high, the settled one among them.
     glide : Glide or None
-        How the settled tone came down to its pitch.
+        How the settled tone came down to its pitch, where it did.
     pairs : tuple of ClosePair
         Tones that beat.
     noise_db : float
@@ -155,9 +158,16 @@ def _lowest(
         band, fit = found
         if fit.decay_per_s[0] < _HUM_DECAY or _is_of_another(fit, peak, peaks):
             continue
-        pair = None
-        if fit.explained_db < _PAIR_ASKED_DB:
-            pair = find_pair(band_of(samples, rate_hz, peak, peaks), begin=fit.course(0))
+        pair, asked_db = None, _PAIR_ASKED_DB
+        for around in bands_of(samples, rate_hz, peak, peaks):
+            if fit.explained_db >= asked_db:
+                break
+            pair = find_pair(around, begin=fit.course(0))
+            if pair:
+                band, fit = around, _together(around, pair) or fit
+                break
+            # Where one tone will do, a neighbour has hidden no second one.
+            asked_db = CLEAR_DB
         if pair or (_sure(peak, fit) and _energy_db(fit, loudness) > WEAKEST_DB):
             return _Lead(peak=peak, band=band, fit=fit, pair=pair)
         stayed = abs(fit.hz[0] / peak.hz - 1.0) < _STAYS
@@ -168,6 +178,22 @@ def _lowest(
                 " other head muted, a soft tap, and let it ring."
             )
     return "No tone here is clear enough to be taken for the lowest of the drum."
+
+
+def _together(band: Band, pair: ClosePair) -> Fit | None:
+    """Return both tones of a pair as they run: what one tone seems to glide is their beat."""
+    return refine(
+        band,
+        tones=[
+            Course(
+                hz=tone.hz,
+                decay_per_s=tone.decay_per_s,
+                share=0.0,
+                tau_s=1.0 / (2.0 * tone.decay_per_s),
+            )
+            for tone in (pair.low, pair.high)
+        ],
+    )
 
 
 def _is_of_another(fit: Fit, peak: Peak, peaks: Sequence[Peak]) -> bool:
@@ -228,7 +254,10 @@ def _reading(
     )
 
 
-def _glide(fit: Fit) -> Glide:
+def _glide(fit: Fit) -> Glide | None:
+    """Return the glide, where the sound shows one."""
+    if abs(fit.share) < SHOWN_DOUBTS * fit.share_doubt:
+        return None
     return Glide(cents=1200.0 * math.log2(1.0 + fit.share), tau_s=fit.tau_s)
 
 
@@ -239,9 +268,9 @@ def _says(settled: Partial, partials: Sequence[Partial], lead: _Lead) -> tuple[s
         said.append(
             f"The loudest tone is near {loudest.hz:.0f} Hz, the lowest near {settled.hz:.0f} Hz."
         )
-    cents = _glide(lead.fit).cents
-    if cents > 60.0 and lead.band.starts_s < 0.3:
+    glide = _glide(lead.fit)
+    if glide and glide.cents > 60.0 and lead.band.starts_s < 0.3:
         said.append(
-            f"The pitch falls by about {cents:.0f} cents as the stroke dies: tap more softly."
+            f"The pitch falls by about {glide.cents:.0f} cents as the stroke dies: tap more softly."
         )
     return tuple(said)

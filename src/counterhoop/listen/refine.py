@@ -21,6 +21,8 @@ Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 # How far tau may stray from 1 / (2 decay) before the sound must prove it: a factor e^0.5, 1 sd.
 TAU_SPREAD = 0.5
+# How far a drum's pitch may start from where it settles before the sound must prove it, 1 sd.
+SHARE_SPREAD = 0.15
 LEAST_DECAY, MOST_DECAY = 0.05, 200.0
 _STEPS, _TRIES, _ENOUGH = 30, 8, 1e-6
 
@@ -137,13 +139,14 @@ class _Sums:
             columns += [(turning * tau * (1.0 - fading))[:, None], (turning * bent)[:, None]]
         return np.hstack(columns)
 
-    def stray(self, at: Floats) -> float:
-        """Return how far tau is from what the decay of the first tone lets expect, in sd."""
-        return float((at[-1] + math.log(2.0 * at[self.count])) / TAU_SPREAD)
+    def strays(self, at: Floats) -> Floats:
+        """Return how far share and tau are from what is expected before listening, in sd."""
+        tau_strays = (at[-1] + math.log(2.0 * at[self.count])) / TAU_SPREAD
+        return np.array([at[-2] / SHARE_SPREAD, tau_strays])
 
     def cost(self, at: Floats, left: Complexes, variance: float) -> float:
-        stray = self.stray(at) if self.glide_free else 0.0
-        return float(np.vdot(left, left).real + variance * stray**2)
+        strays = self.strays(at) if self.glide_free else np.zeros(2)
+        return float(np.vdot(left, left).real + variance * strays @ strays)
 
     def variance(self, left: Complexes) -> float:
         return max(float(np.vdot(left, left).real) / self.spare, 1e-30)
@@ -197,11 +200,12 @@ class _Sums:
         rows = np.vstack([slopes.real, slopes.imag])
         rest = np.concatenate([left.real, left.imag])
         if self.glide_free:
-            row = np.zeros(rows.shape[1])
-            row[self.count] = -1.0 / (at[self.count] * TAU_SPREAD)
-            row[-1] = -1.0 / TAU_SPREAD
-            rows = np.vstack([rows, math.sqrt(variance) * row])
-            rest = np.append(rest, math.sqrt(variance) * self.stray(at))
+            held = np.zeros((2, rows.shape[1]))
+            held[0, -2] = -1.0 / SHARE_SPREAD
+            held[1, self.count] = -1.0 / (at[self.count] * TAU_SPREAD)
+            held[1, -1] = -1.0 / TAU_SPREAD
+            rows = np.vstack([rows, math.sqrt(variance) * held])
+            rest = np.append(rest, math.sqrt(variance) * self.strays(at))
         scale = np.sqrt((rows**2).sum(axis=0)) + 1e-300
         rows = rows / scale
         return rows.T @ rows, rows.T @ rest, scale

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -68,11 +68,12 @@ def settle(
     return best
 
 
-def band_of(
+def bands_of(
     samples: NDArray[np.float64], rate_hz: float, peak: Peak, peaks: Sequence[Peak]
-) -> Band:
-    """Return the band around a peak from when the stick is off, strong neighbours kept out."""
-    return _band(samples, rate_hz, peak, _edge(peak, peaks, _WIDE, weakest_db=_WEAK_DB))
+) -> Iterator[Band]:
+    """Yield a wide and a narrow band around a peak, strong neighbours kept out of both."""
+    for share in (_WIDE, _NARROW):
+        yield _band(samples, rate_hz, peak, _edge(peak, peaks, share, weakest_db=_WEAK_DB))
 
 
 def _band(samples: NDArray[np.float64], rate_hz: float, peak: Peak, edge_hz: float) -> Band:
