@@ -43,12 +43,13 @@ FAINT_CENTS = 50.0
 """Two pitches further apart than this are two even to the ear: a bound above it says nothing."""
 TRIED = 3
 """Pitches that may be (1,1): the loudest may be (0,1), and another of two heads."""
-TURNS_WELL, ASTRAY = 2.5, 3.0
+TURNS_WELL, ASTRAY = 2.5, 4.5
 """What the turning round the rim may leave over of taps, against their doubts [computed].
 
 Amplitudes of 5 to 12 taps drawn by chance: a hand that errs by 3 degrees at each rod leaves 1.7 at
-most, one that errs by 6 mostly less than 3. Where one rod is passed over and another tapped twice
-19 of 20 leave more than 3, and their axis is off by up to 40 degrees.
+most, one that errs by 6 mostly less than 4. Where one rod is passed over and another tapped twice
+9 of 10 leave more than 4.5, and their axis is off by up to 40 degrees. A phone on a still line
+leaves 4, with an axis that is right: there the fit of the glide shows more than the hand.
 """
 
 Recording = tuple[Sound, Sequence[Tap]]
