@@ -32,7 +32,7 @@ GROSS_CENTS, NEAR_CENTS = 200.0, 15.0
 FROM_S, TO_S = 0.05, 0.5
 LOW_HZ, HIGH_HZ = 40.0, 420.0
 HERTZ, DECAYS, SHARES, SNRS = 100.0, (2.8, 4.0, 7.0), (0.0, 0.02, 0.06, 0.12), (20.0, 30.0, 40.0)
-PER_CELL, PAIRS, SINGLES = 16, 60, 60
+PER_CELL, PAIRS, SINGLES = 30, 60, 60
 Method = Callable[[Any], float | None]
 
 
@@ -290,7 +290,8 @@ def against_the_bound() -> Iterator[str]:
         f"are the root mean square of {PER_CELL} readings each. Over all of them it is "
         f"{whole:.2f} times the bound, at the worst dot {max(ratios):.2f} times. A tone that does "
         "not glide comes out below the line, because a glide is expected to die twice as fast as "
-        "the tone unless the sound shows another; the bound expects nothing.\n"
+        "the tone, and no more than a drum does, unless the sound shows another; the bound expects "
+        "nothing.\n"
     )
     yield "![Errors of the settled pitch and the bound, by decay, glide and noise](../pictures/" + (
         f"{PLOT.name})"
