@@ -163,8 +163,13 @@ def test_a_pitch_near_a_rod_among_pitches_of_the_middle():
         ({"highest": WishedPitch(hz=600)}, "small: .* too high, its head would be tighter"),
         (
             {"lowest": WishedPitch(hz=120), "highest": WishedPitch(hz=125)},
-            "small is wished at .* and floor is wished at .* at least 2 semitones higher than "
-            "floor with 1 more between them. Either wish small higher or wish floor lower.",
+            "small is wished at .* and floor is wished at .*, both struck in the middle, but small "
+            "has to be at least 2 semitones higher than floor with 1 more between them. Either "
+            "wish small higher or wish floor lower.",
+        ),
+        (
+            {"lowest": WishedPitch(hz=190), "highest": WishedPitch(hz=195), "heard": "rim"},
+            "small is wished at .* and floor is wished at .*, both near a rod, but small has to be",
         ),
         (
             {"as_heard": (WishedPitch(hz=240, drum="middle"), WishedPitch(hz=250, drum="small"))},

@@ -224,7 +224,7 @@ def _stuck(wished: list[_Ranged], stuck: tuple[int, int], wish: PitchWish) -> st
         upper.name, lower.name, steps=stuck[0] - stuck[1], least_cents=wish.least_step_cents,
         upper_hz=upper.fixed_hz or upper.high_hz, upper_wished=upper.fixed_hz is not None,
         lower_hz=lower.fixed_hz or lower.low_hz, lower_wished=lower.fixed_hz is not None,
-        a4_hz=wish.a4_hz,
+        heard=wish.heard, a4_hz=wish.a4_hz,
     )  # fmt: skip
 
 

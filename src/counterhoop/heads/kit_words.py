@@ -69,8 +69,7 @@ def out_of_reach(
     """Say that a drum cannot have the pitch that is wished, and what it can have."""
     wished, low, high = (print_pitch(one, a4_hz=a4_hz) for one in (hz, low_hz, high_hz))
     # What it can do is said in the terms of the wish.
-    where = "near a rod" if voice.heard == "rim" else "struck in the middle"
-    wished, low, high = (f"{one} {where}" for one in (wished, low, high))
+    wished, low, high = (f"{one} {_struck(voice.heard)}" for one in (wished, low, high))
     if hz < low_hz:
         return (
             f"{voice.drum.name}: {wished} is too low, its head would hang slack. It goes down to "
@@ -88,11 +87,10 @@ def out_of_reach(
 
 def too_close(
     upper: str, lower: str, *, steps: int, least_cents: int, upper_hz: float, lower_hz: float,
-    upper_wished: bool, lower_wished: bool, a4_hz: float,
+    upper_wished: bool, lower_wished: bool, heard: HeardAs, a4_hz: float,
 ) -> str:  # fmt: skip
-    """Say which two drums leave no room between them."""
-    high = print_pitch(upper_hz, a4_hz=a4_hz)
-    low = print_pitch(lower_hz, a4_hz=a4_hz)
+    """Say which two drums leave no room between them; both pitches as ``heard``."""
+    high, low = (print_pitch(hz, a4_hz=a4_hz) for hz in (upper_hz, lower_hz))
     between = "" if steps == 1 else f" with {steps - 1} more between them"
     apart = semitones(float(steps * least_cents)) if least_cents else "no lower"
     up = f"is wished at {high}" if upper_wished else f"goes up to {high} only"
@@ -102,8 +100,8 @@ def too_close(
         f"wish {lower} lower" if lower_wished else f"give {lower} a heavier head",
     ]
     return (
-        f"{upper} {up} and {lower} {down}, but {upper} has to be at least {apart} than "
-        f"{lower}{between}. Either {ways[0]} or {ways[1]}."
+        f"{upper} {up} and {lower} {down}, both {_struck(heard)}, but {upper} has to be at least "
+        f"{apart} than {lower}{between}. Either {ways[0]} or {ways[1]}."
     )
 
 
@@ -116,7 +114,7 @@ def of_plan(
         "limits leave room."
         for lower, upper in out_of_order
     ]
-    named = "struck in the middle" if heard == "middle" else "near a rod"
+    named = _struck(heard)
     if len(steps) > 1:
         low, high = min(steps), max(steps)
         if high - low <= _EVEN_CENTS:
@@ -142,3 +140,8 @@ def of_drum(note: str, *, two: bool, standing: Standing) -> list[str]:
     elif standing is Standing.CHECKED:
         says.append("Computed, by a reckoning that gives published pitches of drums again.")
     return [*says, GUIDES_MEAN]
+
+
+def _struck(heard: HeardAs) -> str:
+    """Say where a drum is struck at the pitches that are named."""
+    return "near a rod" if heard == "rim" else "struck in the middle"
