@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from counterhoop.quantities.print_pitch import print_cents
+
 FULL, NAMED = 0.7, 0.2
 """Shares from which a rod is turned by the whole amount, and by half of it."""
 
@@ -137,8 +139,8 @@ def stop(split_cents: float) -> str:
     'Stop here: the pitch differs by 8 cents round the rim, and that is even enough.'
     """
     return (
-        f"Stop here: the pitch differs by {split_cents:.0f} cents round the rim, and that is even "
-        "enough."
+        f"Stop here: the pitch differs by {print_cents(split_cents)} round the rim, and that is "
+        "even enough."
     )
 
 
@@ -150,7 +152,7 @@ def even_but(split_cents: float) -> str:
     >>> even_but(8.2)
     'Even enough: the pitch differs by 8 cents round the rim.'
     """
-    return f"Even enough: the pitch differs by {split_cents:.0f} cents round the rim."
+    return f"Even enough: the pitch differs by {print_cents(split_cents)} round the rim."
 
 
 def at_least(turns: str) -> str:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 
 from counterhoop.listen.round_rim import TapReading
+from counterhoop.quantities.print_pitch import print_cents
 
 TOO_SHORT = "It does not ring long enough before the next one."
 LOWEST_ONLY = (
@@ -63,8 +63,8 @@ def second_place(place: int) -> str:
 def mute(split_cents: float) -> str:
     """Return what to do where two heads sound and not an uneven one."""
     return (
-        f"Both heads sound together: the same two pitches, {split_cents:.0f} cents apart, in one "
-        "proportion all round. Mute the other head with a folded cloth and tap round "
+        f"Both heads sound together: the same two pitches, {print_cents(split_cents)} apart, in "
+        "one proportion all round. Mute the other head with a folded cloth and tap round "
         "again; turn nothing by this."
     )
 
@@ -80,8 +80,8 @@ def one_pitch(below_cents: float | None) -> str:
     if below_cents is None:
         return "From where the phone lay all taps ring at one pitch, which proves nothing yet."
     return (
-        f"All taps ring at one pitch: two more than {math.ceil(below_cents)} cents apart would "
-        "have shown."
+        f"All taps ring at one pitch: two more than {print_cents(below_cents, up=True)} apart "
+        "would have shown."
     )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from counterhoop.heads.film_grain import grain_lean
 from counterhoop.heads.oval import oval_doublet
 from counterhoop.heads.uneven import doublet
+from counterhoop.quantities.print_pitch import print_cents
 
 _ANY_HZ = 200.0
 
@@ -40,17 +41,11 @@ class Shares:
         >>> Shares(oval_cents=5.7, film_cents=12.5).says()
         "The oval of the edge makes 6 cents of such a split and the film's own grain up to 12."
         """
-        oval, film = f"{self.oval_cents:.0f}", f"{math.floor(self.film_cents)}"
-        if oval != "0" and self.film_cents >= 1.0:
-            return (
-                f"The oval of the edge makes {oval} cents of such a split and the film's own "
-                f"grain up to {film}."
-            )
-        if oval != "0":
-            return f"The oval of the edge makes {oval} cents of such a split."
-        if self.film_cents >= 1.0:
-            return f"The film's own grain makes up to {film} cents of such a split."
-        return ""
+        oval, film = print_cents(self.oval_cents), math.floor(self.film_cents)
+        if self.oval_cents < 0.5:
+            return f"The film's own grain makes up to {film} cents of such a split." if film else ""
+        grain = f" and the film's own grain up to {film}" if film else ""
+        return f"The oval of the edge makes {oval} of such a split{grain}."
 
 
 def shares_of_split(

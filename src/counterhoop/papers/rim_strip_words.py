@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from counterhoop.listen.advice import RodShare
 from counterhoop.listen.advice_words import FULL, listed
 from counterhoop.listen.round_rim import RimReading
-from counterhoop.quantities.print_pitch import print_pitch
+from counterhoop.quantities.print_pitch import print_cents, print_pitch
 
 NO_READING = "no pitch was read"
 BOTH_RING = "both heads ring: the other one was not muted"
@@ -29,7 +29,7 @@ def heading_more(reading: RimReading) -> tuple[str, ...]:
     elif reading.split_cents is not None:
         said.append(_differs(reading))
     elif reading.split_below_cents is not None:
-        said.append(f"differs by less than {_up(reading.split_below_cents)} cents")
+        said.append(f"differs by less than {print_cents(reading.split_below_cents, up=True)}")
     else:
         said.append("one pitch alone was found")
     return tuple(said)
@@ -120,9 +120,9 @@ def _lobed(reading: RimReading) -> bool:
 
 
 def _differs(reading: RimReading) -> str:
-    doubt = reading.split_doubt_cents
+    split, doubt = reading.split_cents or 0.0, reading.split_doubt_cents
     more = f", give or take {_up(doubt)}" if doubt is not None else ""
-    return f"differs by {reading.split_cents:.0f} cents{more}"
+    return f"differs by {print_cents(split)}{more}"
 
 
 def _up(value: float) -> int:

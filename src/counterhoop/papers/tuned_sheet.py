@@ -20,7 +20,7 @@ from counterhoop.papers.sheets import MARGIN_MM
 from counterhoop.papers.sound_plots import draw_fade, draw_spectrum
 from counterhoop.papers.svg import to_svg
 from counterhoop.quantities.print_length import CALIPER_MM, print_mm
-from counterhoop.quantities.print_pitch import print_hz, print_note, print_pitch
+from counterhoop.quantities.print_pitch import print_cents, print_hz, print_note, print_pitch
 from counterhoop.shell.job import Job
 from counterhoop.shell.tuning import HoopHeights, Stage
 
@@ -274,7 +274,7 @@ def came_to(head: HeadTuned, *, a4_hz: float) -> list[str]:
         if rim is not None and rim.coupled_pair:
             said += ", both heads ringing"
         elif rim is not None and rim.split_cents is not None:
-            said += f", round the rim {rim.split_cents:.0f} cents apart"
+            said += f", round the rim {print_cents(rim.split_cents)} apart"
         if read.taken:
             said += f"; {read.used} of {read.taken} strokes used"
         muted = "" if read.muted else ", the other head not muted"

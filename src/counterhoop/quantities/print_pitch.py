@@ -97,6 +97,20 @@ def print_pitch(hz: float, *, resolution_cents: float = EAR_CENTS, a4_hz: float 
     return f"{note} ({print_hz(hz, resolution_cents=resolution_cents)})"
 
 
+def print_cents(cents: float, *, up: bool = False) -> str:
+    """Print how far two pitches are apart, in whole cents; ``up`` rounds up, as bounds are.
+
+    Examples
+    --------
+    >>> print_cents(20.7), print_cents(1.2), print_cents(0.3), print_cents(0.3, up=True)
+    ('21 cents', '1 cent', 'less than 1 cent', '1 cent')
+    """
+    whole = max(1, math.ceil(cents)) if up else math.floor(cents + 0.5)
+    if not whole:
+        return "less than 1 cent"
+    return f"{whole} cent{'' if whole == 1 else 's'}"
+
+
 def print_semitones(cents: float) -> str:
     """Print how far two pitches are apart, to a quarter of a semitone and without its sign.
 

@@ -11,7 +11,7 @@ from counterhoop.bench.tune.heard import Heard
 from counterhoop.bench.tune.kept_reading import from_json
 from counterhoop.development.flat import End
 from counterhoop.errors import BadInput
-from counterhoop.quantities.print_pitch import print_pitch
+from counterhoop.quantities.print_pitch import print_cents, print_pitch
 from counterhoop.shell.tuning import ReadingKept
 
 HEADS: Final[dict[End, str]] = {"batter": "batter head", "resonant": "the other head"}
@@ -78,7 +78,7 @@ def heard_says(heard: Heard) -> str:
     if rim is None or rim.coupled_pair:
         return said
     if rim.split_cents is not None:
-        return f"{said}, and it differs by {rim.split_cents:.0f} cents round the rim"
+        return f"{said}, and it differs by {print_cents(rim.split_cents)} round the rim"
     if rim.split_below_cents is not None:
-        return f"{said}, and it differs by less than {rim.split_below_cents:.0f} cents"
+        return f"{said}, and it differs by less than {print_cents(rim.split_below_cents, up=True)}"
     return said
