@@ -93,10 +93,17 @@ def every_advice():
         yield advise(reading, rods=8, rod_deg=rods(8), pitch=off)
 
 
+def everything(advice):
+    return (
+        *advice.sentences, *advice.staying, *advice.later, *advice.because, *advice.unknown,
+        advice.expected,
+    )  # fmt: skip
+
+
 def every_sentence():
     said = set()
     for advice in every_advice():
-        said |= {*advice.sentences, *advice.unknown, advice.expected} - {""}
+        said |= {*everything(advice)} - {""}
     return said
 
 
@@ -288,10 +295,15 @@ def test_the_shares_are_those_of_the_laws():
 
 def test_what_the_rods_pull_is_said_before_all_and_the_pitch_before_evening_it_where_far_off():
     off = PitchSaid(limit=OVER, says=OFF, turns=True, first=True)
-    far = advise(UNEVEN, rods=8, rod_deg=rods(8), pitch=off).sentences
-    assert far[:3] == (OVER, OFF, advice_words.STAYS)
-    near = advise(UNEVEN, rods=8, rod_deg=rods(8), pitch=replace(off, first=False)).sentences
-    assert near.index(OFF) > near.index(advice_words.OLD_CASTINGS)
+    far = advise(UNEVEN, rods=8, rod_deg=rods(8), pitch=off)
+    assert far.sentences == (OVER, OFF, advice_words.OLD_CASTINGS)
+    assert (far.staying[0], far.expected) == (advice_words.STAYS, "")
+    near = advise(UNEVEN, rods=8, rod_deg=rods(8), pitch=replace(off, first=False))
+    assert near.sentences.index(OFF) > near.sentences.index(advice_words.OLD_CASTINGS)
+    assert near.staying == ()
+    # What is told to be done is the same, now or later, but for what stands beside it.
+    evening = set(near.sentences) - {OVER, OFF, advice_words.OLD_CASTINGS}
+    assert evening | {near.expected} == set(far.staying[1:])
     poor = advise(POOR, rods=8, rod_deg=rods(8), pitch=off).sentences
     assert OFF not in poor
 
@@ -340,7 +352,8 @@ def test_heights_of_a_flat_hoop_are_used_for_what_pitch_cannot_tell():
         [9.5, 9.0, 9.0, 9.0, 9.0, 9.0, 9.0, 9.0], along_deg=rods(8), hoop_flat=True
     )
     advice = advise(UNEVEN, rods=8, rod_deg=rods(8), hoop=hoop)
-    assert any("higher at rod 1 than at rod 5" in sentence for sentence in advice.sentences)
+    assert any("higher at rod 1 than at rod 5" in sentence for sentence in advice.later)
+    assert not any("higher" in sentence for sentence in advice.sentences)
     assert advice_words.HOOP_HEIGHTS not in advice.unknown
 
 

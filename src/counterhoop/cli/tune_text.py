@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from counterhoop.bench.tune.heard import Heard, StrokeHeard
     from counterhoop.bench.tune.kit_pitches import DrumPitches, KitPitches
     from counterhoop.heads.kit import HeadPlan
+    from counterhoop.listen.advice import Advice
 
 
 EACH = "Each stroke, and the lowest tone of it alone:"
@@ -99,12 +100,25 @@ def heard_text(heard: Heard) -> str:
         said += heard.order_says
         said += heard.advice.sentences
         said += [heard.advice.expected] if heard.advice.expected else []
-        said += heard.advice.unknown
     elif rim is not None:
         said += rim.ask
     for one in dict.fromkeys(said):
         lines += wrapped(one, indent=0)
+    if heard.advice is not None:
+        lines += _beside(heard.advice)
     return "\n".join(lines)
+
+
+def _beside(advice: Advice) -> list[str]:
+    """What is not to be done now: what waits, and what is behind it."""
+    lines: list[str] = []
+    for lead, *rest in filter(None, (advice.staying, advice.later)):
+        lines += ["", *wrapped(lead, indent=0)]
+        lines += [line for said in rest for line in wrapped(said, indent=2)]
+    behind = [
+        line for said in (*advice.because, *advice.unknown) for line in wrapped(said, indent=0)
+    ]
+    return [*lines, "", *behind] if behind else lines
 
 
 def _lowest(heard: Heard) -> str:

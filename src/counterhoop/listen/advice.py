@@ -63,7 +63,14 @@ class Advice:
     Attributes
     ----------
     sentences : tuple of str
-        In order.
+        What to do now, in order, or why to do nothing.
+    staying : tuple of str
+        Where ``sentences`` bring the whole head to another pitch: what evens it at the one that
+        it has. The first of them says so.
+    later : tuple of str
+        What waits until the taps are even; the first says until when.
+    because : tuple of str
+        What is behind the turns: where it is sharp and flat, and what the rods have no part in.
     pattern : tuple of RodShare
         Every rod, by number; empty where nothing is to be turned by ear.
     expected : str
@@ -75,6 +82,9 @@ class Advice:
     """
 
     sentences: tuple[str, ...] = ()
+    staying: tuple[str, ...] = ()
+    later: tuple[str, ...] = ()
+    because: tuple[str, ...] = ()
     pattern: tuple[RodShare, ...] = ()
     expected: str = ""
     stop: bool = False
@@ -151,15 +161,16 @@ def advise(
         aside = aside if split <= limit else []
         enough = _even_enough(split, doubt, limit=limit, turns=pitch.turns)
         return Advice(
-            sentences=(*over, *enough, *aside, *why, *said), stop=split <= limit, unknown=below
-        )
+            sentences=(*over, *enough, *aside, *said), because=why, stop=split <= limit,
+            unknown=below,
+        )  # fmt: skip
     if _mirror_matters(reading, rod_deg):
         return Advice(sentences=(*over, *reading.ask, words.NOT_READ, *said), unknown=below)
     way = "down" if pitch.slack else way
     shares, reach = _shares(axis, rod_deg, way)
     if reach < 0.3:
         return Advice(
-            sentences=(*over, words.out_of_reach(split), *aside, *why, *said), stop=True,
+            sentences=(*over, words.out_of_reach(split), *aside, *said), because=why, stop=True,
             unknown=below,
         )  # fmt: skip
     drive = _drive(shares, rod_deg)
@@ -177,34 +188,35 @@ def advise(
         )
         for at, (along, share) in enumerate(zip(rod_deg, shares, strict=True))
     )  # fmt: skip
+    expected = words.expected(left, split_cents=split, way=way)
+    evening = (
+        *_turn_sentences(pattern, amount, way),
+        *more,
+        *([words.SLACKEN_HOW] if any(one.share < 0.0 for one in pattern) else []),
+        words.LISTEN,
+        *([words.partly(split * math.sqrt(1.0 - reach**2))] if reach < 0.95 else []),
+    )
+    first = pitch.first
     return Advice(
         sentences=(
             *over,
-            *([*aside, words.STAYS] if pitch.first else []),
-            words.found(split, [(one.rod, one.cents) for one in pattern]),
-            *_turn_sentences(pattern, amount, way),
-            *more,
-            *([words.SLACKEN_HOW] if any(one.share < 0.0 for one in pattern) else []),
-            words.LISTEN,
-            words.OLD_CASTINGS,
-            *([] if pitch.first else aside),
-            *([words.partly(split * math.sqrt(1.0 - reach**2))] if reach < 0.95 else []),
-            *why,
-            *([LATER] if said else []),
-            *said,
+            *((*aside, words.OLD_CASTINGS) if first else (*evening, words.OLD_CASTINGS, *aside)),
         ),
+        staying=(words.STAYS, *evening, expected) if first else (),
+        later=(LATER, *said) if said else (),
+        because=(words.found(split, [(one.rod, one.cents) for one in pattern]), *why),
         pattern=pattern,
-        expected=words.expected(left, split_cents=split, way=way),
+        expected="" if first else expected,
         unknown=below,
     )
 
 
 def _limit(
     even_enough: float, oval_mm: float | None, diameter_mm: float | None, film: bool
-) -> tuple[float, list[str]]:
+) -> tuple[float, tuple[str, ...]]:
     shares = shares_of_split(oval_mm=oval_mm, diameter_mm=diameter_mm, film=film)
     says = shares.says()
-    return max(even_enough, shares.together_cents), [says] if says else []
+    return max(even_enough, shares.together_cents), (says,) if says else ()
 
 
 def _unknown(rods: int, hoop: HoopHeights | None, no_hoop: str) -> list[str]:

@@ -128,10 +128,10 @@ def test_an_even_head_off_its_plan_is_not_told_to_stop():
 def test_far_off_the_pitch_comes_before_evening_and_near_it_after():
     far, near = (advised(UNEVEN, hz) for hz in (170.0, 195.0))
     assert "planned" in far.sentences[0]
-    assert far.sentences[1] == STAYS
+    assert far.staying[0] == STAYS
     assert "planned" not in near.sentences[0]
     assert sum("planned" in one for one in near.sentences) == 1
-    assert STAYS not in near.sentences
+    assert near.staying == ()
     assert far.pattern == near.pattern != ()
 
 

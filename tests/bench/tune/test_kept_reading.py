@@ -52,7 +52,8 @@ HEARD = Heard(
         ask=("Tap again.",), quality="fair",
     ),
     advice=Advice(
-        sentences=("Rods 1 and 5 a hair up.",), expected="10 cents.",
+        sentences=("Rods 1 and 5 a hair up.",), staying=("If it stays:", "A hair up."),
+        later=("When it is even:", "Tighten."), because=("The grain.",), expected="10 cents.",
         pattern=(RodShare(rod=1, along_deg=30.0, share=1.0, cents=-17.0),),
     ),
     spectrum=Spectrum(from_hz=0.0, step_hz=2.0, db=(-60.0, -12.5, 0.0)),

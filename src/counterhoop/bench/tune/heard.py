@@ -177,7 +177,7 @@ class Heard:
             [one.rod for one in self.strokes if one.rod and not one.dropped],
             along_deg={rod.number: rod.along_deg for rod in self.rods},
             head=self.head,
-            even=self.rim.axis_deg is None,
+            even=self.rim.axis_deg is None or (self.advice is not None and not self.advice.pattern),
         )
         return tuple(line for line in (self.way_doubt, said) if line)
 
