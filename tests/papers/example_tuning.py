@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from functools import cache
 
@@ -88,7 +89,9 @@ def sound() -> SoundShown:
     )  # fmt: skip
 
 
-def read(stage: Stage, split: float, *, day: str, left_out: tuple[int, ...] = ()) -> ReadingShown:
+def read(
+    stage: Stage, split: float, *, day: dt.date, left_out: tuple[int, ...] = ()
+) -> ReadingShown:
     heard = rim(split, left_out=left_out)
     return ReadingShown(
         stage=stage, day=day, hz=MEAN_HZ, used=8 - len(left_out), taken=8, rim=heard, rods=EIGHTS,
@@ -103,8 +106,8 @@ def head() -> HeadTuned:
     return HeadTuned(
         head="batter", film="one ply of 10 mil film", wished_hz=214.0,
         readings=(
-            read("before", 34.0, day="2 May 2026", left_out=(5,)),
-            read("after", 4.0, day="3 May 2026"),
+            read("before", 34.0, day=dt.date(2026, 5, 2), left_out=(5,)),
+            read("after", 4.0, day=dt.date(2026, 5, 3)),
         ),
         heights=(
             HoopHeights(

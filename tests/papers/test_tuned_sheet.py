@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import replace
 
 import pypdfium2 as pdfium
@@ -95,7 +96,7 @@ def _object(reader: object, number: int) -> object:
 
 
 def test_a_reading_that_could_not_be_read_says_why() -> None:
-    bad = ReadingShown(stage="before", day="2 May 2026", refusal="Nothing rings here.")
+    bad = ReadingShown(stage="before", day=dt.date(2026, 5, 2), refusal="Nothing rings here.")
     said = words(sheet(replace(head(), readings=(bad,), heights=())))
     assert "Before, 2 May 2026: nothing was read. Nothing rings here." in said
 

@@ -17,7 +17,6 @@ from counterhoop.errors import BadInput
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.tuned_sheet import HeadTuned, ReadingShown, SoundShown, tuned_sheet_pdf
 from counterhoop.papers.tuning_sheet import DrumToPitch, HeadToTune, tuning_sheet_pdf
-from counterhoop.quantities.day import say_day
 from counterhoop.quantities.pitch import A4_HZ
 from counterhoop.quantities.print_pitch import cents
 from counterhoop.shell.job import Job
@@ -137,7 +136,7 @@ def _tuned(tune: DrumToTune, end: End) -> HeadTuned | None:
 
 
 def _shown(kept: ReadingKept, tune: DrumToTune) -> ReadingShown:
-    day = say_day(kept.when.date())
+    day = kept.when.date()
     try:
         heard = from_json(kept.result, where=f"{tune.key}, reading {kept.number}")
     except BadInput as fault:

@@ -19,6 +19,8 @@ NEAR_MM = 9.0
 """Stems nearer than this share their words."""
 ROWS = 4
 """Rows of names beneath the spectrum; a mode for which there is no room keeps its tick."""
+AS_TAPPED = {(0, 1): "in the middle", (1, 1): "near the rods"}
+"""What the bench calls the two modes by which it tunes; no word is known for the others."""
 CURVE, HEARD = Pen(weight="dimension"), Pen(weight="hole")
 MODEL = Pen(weight="hole", ink="proposed")
 FIT = Pen(weight="outline", dash="dashed")
@@ -58,7 +60,7 @@ def draw_spectrum(
     to_hz = from_hz + step_hz * max(len(db) - 1, 1)
     more = "numbers: Hz of what was heard"
     if modes:
-        more += "; beneath: what the model has, by lines across and rings at rest"
+        more += "; beneath: what the model has, (2,1): two lines and a ring at rest"
     head = _heading(heading, more)
     frame = PlotFrame(
         left_mm=LEFT_MM, top_mm=8.0 + NOTE_MM, wide_mm=wide_mm - LEFT_MM - RIGHT_MM,
@@ -250,10 +252,13 @@ def mode_words(modes: Sequence[Mode]) -> list[str]:
     ...          batter_shape=(1.0,), resonant_shape=(1.0,), standing=Standing.CHECKED)
     ...     for around, family in ((1, "together"), (1, "against"), (2, "together")))
     >>> mode_words([one, other, third])
-    ['(1,1) together', '(1,1) against', '(2,1)']
+    ['near the rods together', 'near the rods against', '(2,1)']
     """
     ways: dict[str, set[str]] = {}
-    plain = [f"({mode.around},{mode.circles})" for mode in modes]
+    plain = [
+        AS_TAPPED.get((mode.around, mode.circles), f"({mode.around},{mode.circles})")
+        for mode in modes
+    ]
     for word, mode in zip(plain, modes, strict=True):
         ways.setdefault(word, set()).add(mode.family)
     return [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -19,6 +20,7 @@ from counterhoop.papers.rim_strip import draw_rim, reach_of
 from counterhoop.papers.sheets import MARGIN_MM
 from counterhoop.papers.sound_plots import draw_fade, draw_spectrum
 from counterhoop.papers.svg import to_svg
+from counterhoop.quantities.day import say_day
 from counterhoop.quantities.print_length import CALIPER_MM, print_mm
 from counterhoop.quantities.print_pitch import print_cents, print_hz, print_note, print_pitch
 from counterhoop.shell.job import Job
@@ -68,8 +70,10 @@ class ReadingShown:
     Attributes
     ----------
     stage : Stage
-    day, by : str
-        When, and at which bench.
+    day : date or None
+        When.
+    by : str
+        At which bench.
     muted : bool
         Whether the other head was muted.
     hz : float or None
@@ -88,7 +92,7 @@ class ReadingShown:
     """
 
     stage: Stage
-    day: str = ""
+    day: dt.date | None = None
     by: str = ""
     muted: bool = True
     hz: float | None = None
@@ -181,16 +185,19 @@ def tuned_sheet_pdf(
 
 
 def listened_on(heads: Sequence[HeadTuned]) -> str:
-    """Return the days of the sittings, from the first to the last reading; "" for none.
+    """Return the days of the sittings, the first first, whichever head; "" for none.
 
     Examples
     --------
-    >>> read = [ReadingShown(stage="before", day=f"{day} May 2026") for day in (2, 2, 3)]
-    >>> listened_on([HeadTuned(head="batter", film="", readings=tuple(read))])
-    '2 May 2026, 3 May 2026'
+    >>> batter, resonant = (
+    ...     HeadTuned(head=head, film="", readings=tuple(
+    ...         ReadingShown(stage="before", day=dt.date(2026, 5, day)) for day in days))
+    ...     for head, days in (("batter", (2, 12)), ("resonant", (2, 3))))
+    >>> listened_on([batter, resonant])
+    '2 May 2026, 3 May 2026, 12 May 2026'
     """
-    days = dict.fromkeys(read.day for head in heads for read in head.readings if read.day)
-    return ", ".join(days)
+    days = {read.day for head in heads for read in head.readings if read.day}
+    return ", ".join(say_day(day) for day in sorted(days))
 
 
 def rim_strips(head: HeadTuned, *, wide_mm: float) -> dict[str, Drawing]:
@@ -214,7 +221,7 @@ def sound_pictures(head: HeadTuned, *, wide_mm: float) -> dict[str, Drawing]:
     if not heard:
         return {}
     read = heard[-1]
-    sound, said = read.sound, _heading(read).lower()
+    sound = read.sound
     pictures = {
         "spectrum": draw_spectrum(
             sound.spectrum_db, from_hz=sound.from_hz, step_hz=sound.step_hz, partials=sound.tones,
@@ -226,7 +233,7 @@ def sound_pictures(head: HeadTuned, *, wide_mm: float) -> dict[str, Drawing]:
             sound.fade_db, step_s=sound.fade_step_s, hz=sound.hz, decay_per_s=sound.decay_per_s,
             heading="How it dies", wide_mm=wide_mm / 2.0, high_mm=28.0,
         )  # fmt: skip
-    return pictures if said else {}
+    return pictures
 
 
 def head_data(
@@ -290,7 +297,7 @@ def advised_words(read: ReadingShown) -> list[str]:
 
 
 def _heading(read: ReadingShown) -> str:
-    return f"{STAGE_SAID[read.stage]}{f', {read.day}' if read.day else ''}"
+    return f"{STAGE_SAID[read.stage]}{f', {say_day(read.day)}' if read.day else ''}"
 
 
 def _shown(pictures: dict[str, Drawing], *, place: int) -> list[dict[str, str]]:
