@@ -36,8 +36,20 @@ def test_what_was_heard_is_on_the_sheet(said: str) -> None:
 def test_advice_stands_word_for_word(said: str) -> None:
     for read in head().readings:
         assert read.advice is not None
-        for sentence in (*read.advice.sentences, *read.advice.unknown, read.advice.expected):
+        told = read.advice
+        beside = (*told.staying, *told.later, *told.because)
+        for sentence in (*told.sentences, *beside, *told.unknown, told.expected):
             assert sentence in said
+
+
+def test_what_waits_stands_apart_from_what_is_to_be_done_now() -> None:
+    first, *rest = head().readings
+    assert first.advice is not None
+    waits = replace(first.advice, staying=("If it stays:", "A hair."), later=("Then:", "More."))
+    said = words(sheet(replace(head(), readings=(replace(first, advice=waits), *rest))))
+    order = [waits.sentences[-1], "If it stays:", "A hair.", "Then:", "More.", *waits.because]
+    places = [said.index(sentence) for sentence in order]
+    assert places == sorted(places)
 
 
 def test_shares_of_oval_and_film_are_said(said: str) -> None:

@@ -32,6 +32,7 @@ READ_SAID: dict[Stage, str] = {
     "after": "after the work",
 }
 STAGE_SAID: dict[Stage, str] = {"before": "Before", "between": "On the way", "after": "After"}
+BEHIND = "What is behind this:"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -256,7 +257,11 @@ def head_data(
         "strips": _shown(strips, place=place),
         "sounds": _shown(sounds, place=place),
         "advised": [
-            {"stage": _heading(read), "says": advised_words(read)}
+            {
+                "stage": _heading(read),
+                "says": advised_words(read),
+                "beside": [{"lead": lead, "says": said} for lead, said in beside_words(read)],
+            }
             for read in head.readings
             if advised_words(read)
         ],
@@ -294,6 +299,15 @@ def advised_words(read: ReadingShown) -> list[str]:
     if read.advice is None:
         return []
     return [*read.advice.sentences, *([read.advice.expected] if read.advice.expected else [])]
+
+
+def beside_words(read: ReadingShown) -> list[tuple[str, list[str]]]:
+    """Return what waits and what is behind it, each with the words that lead to it."""
+    if read.advice is None:
+        return []
+    told = [read.advice.staying, read.advice.later]
+    told += [(BEHIND, *read.advice.because)] if read.advice.because else []
+    return [(lead, said) for lead, *said in filter(None, told)]
 
 
 def _heading(read: ReadingShown) -> str:
