@@ -61,8 +61,10 @@ def test_a_second_head_is_there_afterwards_only():
     wish += '\n[drums.tom.wish]\nwant = "second head"\n'
     one = drum_to_tune(planned(wish).drums[0])
     assert (one.heads_now, one.heads_then) == (1, 2)
-    assert one.rods("resonant", then=False) is None
+    assert [rods.head for rods in one.rods_now] == ["batter"]
     assert one.rods("resonant") is not None
+    # Who taps that head before it is there means the rods that it is to have.
+    assert one.at("before").rods("resonant") == one.rods("resonant")
     assert one.before(batter_n_per_m=2000.0).is_open
     assert not one.then(batter_n_per_m=2000.0).is_open
 

@@ -15,7 +15,7 @@ from counterhoop.bench.taps_told import TapsTold
 from counterhoop.bench.tune.against_plan import pitch_planned, to_be_compared
 from counterhoop.bench.tune.conversion_told import conversion_told
 from counterhoop.bench.tune.drum_to_tune import DrumToTune, drum_to_tune
-from counterhoop.bench.tune.kit_pitches import kit_pitches, wished_in
+from counterhoop.bench.tune.kit_pitches import kit_pitches, wished_of
 from counterhoop.bench.tune.listened import listened
 from counterhoop.bench.tune.phone_places import Also
 from counterhoop.bench.tune_papers import sound_of
@@ -46,7 +46,7 @@ def listen(
     if drum:
         found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.1))
         tune, rules = drum_to_tune(drum_in(found, drum)), found.opened.job.rules
-        wished = wished_in(found.opened.job.kit) or tune.tuning.tone("batter") is not None
+        wished = wished_of(tune, found.opened.job.kit)
         if to_be_compared(tune, stage=told.stage, wished=wished):
             pitches = kit(source, planned=planned, progress=part_of(progress, 0.1, 0.2)).pitches
             pitch = pitch_planned(pitches, tune, head=told.head)
@@ -88,7 +88,7 @@ def _also(tune: DrumToTune | None, told: TapsTold) -> list[Also]:
 
 def phone_deg(tune: DrumToTune | None, told: TapsTold, *, rod: int) -> float | None:
     """Return where along the shell the phone lay, beside that rod; None where nobody says."""
-    rods = None if tune is None else tune.rods(told.head, then=told.stage != "before")
+    rods = None if tune is None else tune.at(told.stage).rods(told.head)
     near = [one.along_deg for one in rods.rods if one.number == rod] if rods else []
     return near[0] if near else None
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
-from counterhoop.bench.tune.kit_pitches import KitPitches
+from counterhoop.bench.tune.kit_pitches import KitPitches, wished_of
 from counterhoop.bench.tune.rods_at import RodsOfHead
 from counterhoop.bench.tune.turns_heard import turns_heard
 from counterhoop.development.flat import End
@@ -60,7 +60,7 @@ def pitch_planned(pitches: KitPitches, tune: DrumToTune, *, head: End) -> PitchP
         hz=plan.rim_hz,
         n_per_m=plan.n_per_m,
         a4_hz=pitches.wish.a4_hz,
-        wished=pitches.wished or tune.tuning.tone("batter") is not None,
+        wished=wished_of(tune, pitches.wish),
     )
 
 

@@ -11,7 +11,7 @@ from counterhoop.bench.plan_job import plan_job
 from counterhoop.bench.take import take
 from counterhoop.bench.tune.against_plan import PitchPlanned, pitch_planned, to_be_compared
 from counterhoop.bench.tune.drum_to_tune import DrumToTune, drum_between, drum_to_tune
-from counterhoop.bench.tune.kit_pitches import kit_pitches, pitches_of, sounding_together, wished_in
+from counterhoop.bench.tune.kit_pitches import kit_pitches, pitches_of, sounding_together, wished_of
 from counterhoop.development.flat import End
 from counterhoop.errors import BadInput
 from counterhoop.scheme.layout import Layout
@@ -62,7 +62,7 @@ def drum_asked(opened: OpenJob, name: str, *, head: End, stage: Stage) -> DrumAs
 
     if (tune := _tune(opened, wanted, found=found, told_by=at_stage)) is None:
         return _by_whole_plan(opened, wanted.drum.key, head=head, stage=stage)
-    wished = wished_in(opened.job.kit) or tune.tuning.tone("batter") is not None
+    wished = wished_of(tune, opened.job.kit)
     if not to_be_compared(tune, stage=stage, wished=wished):
         return DrumAsked(tune=tune)
     kinds = {one.drum.key: one.drum.kind for one in opened.job.drums}
@@ -143,7 +143,7 @@ def _of_pitch(tune: DrumToTune) -> Any:
 def _by_whole_plan(opened: OpenJob, key: str, *, head: End, stage: Stage) -> DrumAsked:
     plan = plan_job(opened)
     tune = drum_to_tune(plan.drum(key))
-    wished = wished_in(opened.job.kit) or tune.tuning.tone("batter") is not None
+    wished = wished_of(tune, opened.job.kit)
     if not to_be_compared(tune, stage=stage, wished=wished):
         return DrumAsked(tune=tune)
     return DrumAsked(tune=tune, planned=pitch_planned(kit_pitches(plan), tune, head=head))

@@ -93,10 +93,9 @@ class DrumToTune:
             )
         return taken.head
 
-    def rods(self, end: End, *, then: bool = True) -> RodsOfHead | None:
-        """Return the rods of a head, as they will be or as found."""
-        every = self.rods_then if then else self.rods_now
-        return next((one for one in every if one.head == end), None)
+    def rods(self, end: End) -> RodsOfHead | None:
+        """Return the rods of a head, as they will be; ``at`` tells of a stage before."""
+        return next((one for one in self.rods_then if one.head == end), None)
 
     def oval(self, end: End) -> float | None:
         """Return the largest less the smallest diameter at one end, where it was read."""

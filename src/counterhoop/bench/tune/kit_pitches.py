@@ -99,6 +99,11 @@ def wished_in(wish: KitWish | None) -> bool:
     return wish is not None and wish != KitWish(a4_hz=wish.a4_hz)
 
 
+def wished_of(tune: DrumToTune, wish: KitWish | None) -> bool:
+    """Tell whether anything is wished of the pitch of a drum, with its kit or by itself."""
+    return wished_in(wish) or tune.tuning.tone("batter") is not None
+
+
 def sounding_together(kinds: Mapping[str, DrumKind]) -> list[list[str]]:
     """Return the drums of the kit, perhaps none, then each that is planned by itself."""
     alone = [key for key, kind in kinds.items() if kind in BY_THEMSELVES]

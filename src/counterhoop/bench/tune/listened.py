@@ -104,9 +104,7 @@ def listened(
     sound = decode(data, name=name, on_progress=_in_steps(progress), stop=stop)
     progress("strokes", 0.4)
     strokes = with_beats(sound, find_strokes(sound))
-    its_rods = None if tune is None else tune.rods(head, then=stage != "before")
-    if tune is not None and its_rods is None:
-        its_rods = tune.rods(head)
+    its_rods = None if tune is None else tune.at(stage).rods(head)
     count = len(its_rods.rods) if its_rods else 0
     near = matched(strokes, count=count, rods=rods, first_rod=first_rod, back=back)
     again = struck_again(strokes, count=count) if count and rods is None else ""

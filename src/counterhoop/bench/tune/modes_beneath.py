@@ -35,14 +35,12 @@ def modes_beneath(heard: Heard, tune: DrumToTune) -> tuple[Mode, ...]:
         tension is not known. The other head is taken to have the same pitch, under a cloth where
         it was muted.
     """
-    after = heard.stage != "before"
-    two = (tune.heads_then if after else tune.heads_now) > 1
-    depth_m = tune.depth_m if after else tune.depth_now_m
+    tune = tune.at(heard.stage)
+    two, radius_m, depth_m = tune.heads_then > 1, tune.radius_m, tune.depth_m
     far: End = "resonant" if heard.head == "batter" else "batter"
     struck, other = tune.taken(heard.head).head, tune.taken(far).head
     if heard.rim is None or heard.hz is None or struck is None or (two and other is None):
         return ()
-    radius_m = tune.radius_m
     try:
         n_per_m = tension_from_pitch(
             heard.hz,
