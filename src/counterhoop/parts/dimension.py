@@ -82,6 +82,8 @@ class About:
         How much the mean used part has lost or its hole gained: in the unit, and as a share.
     cast, cast_share : float
         Standard deviation between new parts of one make: in the unit, and as a share.
+    shared : float
+        How often another make of the kind has the very same size (threads do, bases seldom).
     instrument, minutes, taken : str, float, str
         What it is usually taken with, how long that takes, and how.
     source : Source
@@ -94,6 +96,7 @@ class About:
     worn_share: float = 0.0
     cast: float = 0.0
     cast_share: float = 0.0
+    shared: float = 0.0
     instrument: str
     minutes: float
     taken: str
@@ -158,14 +161,25 @@ class Measured:
             )
 
     def __str__(self) -> str:
-        """Print it as fine as the instrument gave it, with its doubt."""
-        if self.dimension.unit == "count":
-            return f"{self.value:.0f}"
-        if self.dimension.unit == "g":
-            return f"{self.value:.0f} g"
-        if self.dimension is Dimension.PITCH:
-            return f"{self.value:.2f} mm"
-        return print_mm(self.value, resolution_mm=self.doubt)
+        """Print it as fine as the instrument gave it."""
+        return print_size(self.dimension, self.value, doubt=self.doubt)
+
+
+def print_size(dimension: Dimension, value: float, *, doubt: float) -> str:
+    """Print a size with its unit, never finer than the doubt of its reading.
+
+    Examples
+    --------
+    >>> print_size(Dimension.BASE_WIDE, 23.94, doubt=0.1), print_size(Dimension.EARS, 8, doubt=0)
+    ('23.9 mm', '8')
+    """
+    if dimension.unit == "count":
+        return f"{value:.0f}"
+    if dimension.unit == "g":
+        return f"{value:.0f} g"
+    if dimension is Dimension.PITCH:
+        return f"{value:.2f} mm"
+    return print_mm(float(value), resolution_mm=doubt)
 
 
 def usual_doubt(dimension: Dimension, *, instrument: str = "") -> float:

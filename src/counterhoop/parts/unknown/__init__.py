@@ -1,0 +1,1 @@
+"""What an unknown part may be, and what to measure next."""

@@ -1,0 +1,198 @@
+"""What an unknown part may be: the entries of the book and the pieces on the shelf."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from counterhoop.fittings.book import name_key
+from counterhoop.fittings.entry import Fitting
+from counterhoop.parts.dimension import Dimension
+from counterhoop.parts.dimensions_of import dimensions_of
+from counterhoop.parts.piece import Piece
+from counterhoop.sources import load_table
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """One thing that it may be.
+
+    Attributes
+    ----------
+    name, kind, finish, material : str
+        As the book or the shop calls it.
+    dims : mapping of Dimension to float
+        What it measures when new, in each dimension's unit.
+    spread : mapping of Dimension to float
+        Standard deviation between parts of this make.
+    worn : mapping of Dimension to float
+        Mean wear of a used one, without its sign; 0 where wear does nothing.
+    commonness : float
+        How often it turns up, against the others.
+    piece_id : str
+        The piece on the shelf; empty for an entry of the book.
+    """
+
+    name: str
+    kind: str
+    dims: Mapping[Dimension, float]
+    spread: Mapping[Dimension, float]
+    worn: Mapping[Dimension, float]
+    commonness: float = 1.0
+    finish: str = ""
+    material: str = ""
+    piece_id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One dimension of all candidates; size is NaN where it is not stated. Shapes (candidates,)."""
+
+    size: Floats
+    spread: Floats
+    worn: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """All that it may be, and the columns that are reckoned with.
+
+    Attributes
+    ----------
+    each : tuple of Candidate
+        Books first, then pieces.
+    kinds : tuple of str
+        The kinds among them, sorted.
+    """
+
+    each: tuple[Candidate, ...]
+    kinds: tuple[str, ...] = field(init=False)
+    kind_of: Ints = field(init=False, repr=False, compare=False)
+    share: Floats = field(init=False, repr=False, compare=False)
+    _columns: dict[Dimension, Column] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+
+    def __post_init__(self) -> None:
+        kinds = tuple(sorted({one.kind for one in self.each}))
+        number = {kind: at for at, kind in enumerate(kinds)}
+        share = np.array([one.commonness for one in self.each], dtype=float)
+        object.__setattr__(self, "kinds", kinds)
+        object.__setattr__(self, "kind_of", np.array([number[one.kind] for one in self.each], int))
+        object.__setattr__(self, "share", share / share.sum() if len(share) else share)
+
+    def __iter__(self) -> Iterator[Candidate]:
+        return iter(self.each)
+
+    def __len__(self) -> int:
+        return len(self.each)
+
+    def column(self, dimension: Dimension) -> Column:
+        """Return one dimension of all of them, made once."""
+        if dimension not in self._columns:
+            self._columns[dimension] = Column(
+                *(
+                    np.array([held.get(dimension, other) for held in all_of], dtype=float)
+                    for all_of, other in (
+                        ([one.dims for one in self.each], math.nan),
+                        ([one.spread for one in self.each], 0.0),
+                        ([one.worn for one in self.each], 0.0),
+                    )
+                )
+            )
+        return self._columns[dimension]
+
+
+def candidates_of(book: Iterable[Fitting], pieces: Iterable[Piece] = ()) -> Candidates:
+    """Return what an unknown part may be.
+
+    A piece that is known to be an entry of the book makes this entry commoner; any other piece
+    with a measurement is a candidate of its own. How common a kind is comes from a table, and its
+    candidates share it.
+
+    Parameters
+    ----------
+    book : iterable of Fitting
+        Entries of the fittings book.
+    pieces : iterable of Piece
+        What lies on the shelf.
+
+    Examples
+    --------
+    >>> from counterhoop.fittings.read_book import packaged_book
+    >>> len(candidates_of(packaged_book())) == len(packaged_book())
+    True
+    """
+    pieces = tuple(pieces)
+    on_shelf = Counter(name_key(piece.fitting) for piece in pieces if piece.fitting)
+    made = [_of_book(fitting, on_shelf[name_key(fitting.name)]) for fitting in book]
+    known = {name_key(one.name) for one in made}
+    made += [
+        _of_shelf(piece)
+        for piece in pieces
+        if piece.measured and name_key(piece.fitting) not in known
+    ]
+    of_kind: Counter[str] = Counter()
+    for one in made:
+        of_kind[one.kind] += one.commonness  # type: ignore[assignment]
+    return Candidates(
+        tuple(
+            replace(
+                one,
+                commonness=one.commonness / of_kind[one.kind] * _commonness().get(one.kind, 1.0),
+            )
+            for one in made
+        )
+    )
+
+
+def _of_book(fitting: Fitting, on_shelf: int) -> Candidate:
+    dims = dimensions_of(fitting)
+    return Candidate(
+        name=fitting.name,
+        kind=fitting.kind.value,
+        dims=dims,
+        spread={what: what.about.cast_by(size) for what, size in dims.items()},
+        worn={what: what.about.worn_by(size) for what, size in dims.items()},
+        commonness=1.0 + on_shelf,
+        finish=fitting.finish,
+    )
+
+
+def _of_shelf(piece: Piece) -> Candidate:
+    """Return a piece as a candidate: it is worn and read in doubt itself."""
+    dims, spread, worn = {}, {}, {}
+    for what in dict.fromkeys(reading.dimension for reading in piece.measured):
+        reading = piece.best(what)
+        assert reading is not None
+        by = what.about.worn_by(reading.value)
+        dims[what] = reading.value - what.wear_way * by
+        spread[what] = math.hypot(
+            math.sqrt(2.0) * what.about.cast_by(reading.value), by, reading.doubt / math.sqrt(3.0)
+        )
+        worn[what] = by
+    return Candidate(
+        name=piece.says or piece.number,
+        kind=piece.kind,
+        dims=dims,
+        spread=spread,
+        worn=worn,
+        finish=piece.finish,
+        material=piece.material,
+        piece_id=piece.id,
+    )
+
+
+@cache
+def _commonness() -> dict[str, float]:
+    rows = load_table("counterhoop.parts", "commonness.toml")
+    return {row.values["kind"]: float(row.values["commonness"]) for row in rows}

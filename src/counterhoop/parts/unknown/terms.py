@@ -1,0 +1,136 @@
+"""One reading held against all candidates, against its kinds at large, and against anything."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from counterhoop.parts.dimension import Dimension
+from counterhoop.parts.unknown.candidate import Candidates, Column
+from counterhoop.parts.unknown.density import alike, count_near, counted, reading
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+NOT_OF_KIND = 0.05
+"""A dimension that no candidate of a kind states is seldom one that such a part has. Common
+practice, no source."""
+_BIN = 0.02
+_LEAST_SPREAD = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """Log densities of readings of one dimension.
+
+    Attributes
+    ----------
+    fit, near : array, shape (readings, candidates)
+        If it is the candidate; if it is another make's part like the candidate.
+    broad : array, shape (readings,)
+        If it is anything at all.
+    """
+
+    fit: Floats
+    near: Floats
+    broad: Floats
+
+
+def terms(
+    dimension: Dimension, value: Floats, *, doubt: float, candidates: Candidates, which: Ints
+) -> Terms:
+    """Return the log densities of readings, one row each.
+
+    Parameters
+    ----------
+    dimension : Dimension
+        What was, or would be, measured.
+    value : array, shape (readings,)
+        Readings, in the dimension's unit.
+    doubt : float
+        Half-width of the instrument's doubt, taken as u = a/sqrt(3) (JCGM 100:2008, 4.3.7).
+    candidates : Candidates
+        All of them, for what is usual of each kind.
+    which : array of int
+        The ones wanted.
+    """
+    everywhere = candidates.column(dimension)
+    column = Column(everywhere.size[which], everywhere.spread[which], everywhere.worn[which])
+    at = value[:, None]
+    broad = _broad(dimension, value, size=everywhere.size, share=candidates.share)
+    fit = np.empty((len(value), len(which)))
+    stated = np.isfinite(column.size)
+    if stated.any():
+        fit[:, stated] = _stated(dimension, at, doubt=doubt, column=column, stated=stated)
+    near = fit.copy()
+    if stated.any():
+        shared = dimension.about.shared
+        size = column.size[stated]
+        other = count_near(at, size=size) if _count(dimension) else alike(_positive(at), size=size)
+        near[:, stated] = np.logaddexp(
+            math.log(shared) + fit[:, stated] if shared else -np.inf, math.log1p(-shared) + other
+        )
+    for kind in np.unique(candidates.kind_of[which[~stated]]):
+        of_it = candidates.kind_of == kind
+        unstated = ~stated & (candidates.kind_of[which] == kind)
+        usual = _usual(dimension, value, size=everywhere.size[of_it], share=candidates.share[of_it])
+        log = broad + math.log(NOT_OF_KIND) if usual is None else usual
+        fit[:, unstated] = near[:, unstated] = log[:, None]
+    return Terms(fit, near, broad)
+
+
+def _count(dimension: Dimension) -> bool:
+    return dimension.unit == "count"
+
+
+def _positive(value: Floats) -> Floats:
+    """Return readings above zero: a width of nothing has no logarithm."""
+    return np.maximum(value, 1e-3)
+
+
+def _stated(
+    dimension: Dimension, at: Floats, *, doubt: float, column: Column, stated: NDArray[np.bool_]
+) -> Floats:
+    size = column.size[stated]
+    if _count(dimension):
+        return counted(at, size=size)
+    sd = np.hypot(column.spread[stated], doubt / math.sqrt(3.0))
+    return reading(at - size, sd=sd, worn=column.worn[stated], way=dimension.wear_way)
+
+
+def _broad(dimension: Dimension, value: Floats, *, size: Floats, share: Floats) -> Floats:
+    """Return the density over everything that the book and the shelf hold, with a wide tail."""
+    stated = np.isfinite(size)
+    if _count(dimension):
+        usual = _usual(dimension, value, size=size, share=share)
+        return count_near(value, size=np.array(4.0)) if usual is None else usual
+    if not stated.any():
+        return alike(_positive(value), size=np.array(20.0), width=1.0)
+    logs, weights = np.log(size[stated]), share[stated] / share[stated].sum()
+    mean = float(weights @ logs)
+    width = max(_LEAST_SPREAD, 1.5 * math.sqrt(float(weights @ (logs - mean) ** 2)))
+    return alike(_positive(value), size=np.array(math.exp(mean)), width=width)
+
+
+def _usual(dimension: Dimension, value: Floats, *, size: Floats, share: Floats) -> Floats | None:
+    """Return the density over what these candidates state; None where none of them does.
+
+    Sizes closer than a fiftieth are one.
+    """
+    from scipy.special import logsumexp
+
+    stated = np.isfinite(size)
+    if not stated.any():
+        return None
+    whole = _count(dimension)
+    key = size[stated] if whole else np.round(np.log(size[stated]) / _BIN)
+    several, at = np.unique(key, return_inverse=True)
+    weights = np.bincount(at, weights=share[stated])
+    sizes = several if whole else np.exp(several * _BIN)
+    near = count_near if whole else alike
+    given = value if whole else _positive(value)
+    log = near(given[:, None], size=sizes[None, :]) + np.log(weights / weights.sum())[None, :]
+    return np.asarray(logsumexp(log, axis=1))
