@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from counterhoop.bench.tune.advice_on import advice_on
+from counterhoop.bench.tune.advice_on_strokes import advice_on_strokes
 from counterhoop.bench.tune.against_plan import PitchPlanned
 from counterhoop.bench.tune.drum_to_tune import DrumToTune
 from counterhoop.bench.tune.heard import AlsoHeard, Heard, StrokeHeard, ToneHeard
@@ -160,7 +161,7 @@ def listened(
             )
         )  # fmt: skip
         done += len(one.used[:MOST_READ])
-    advice = None
+    advice, along = None, not muted and tune is not None and tune.at(stage).heads_then > 1
     odd = miscounted(strokes, count=count) if count and rods is None else ""
     if rim is not None and odd:
         # How far apart its two pitches are was heard well, but not at which rods.
@@ -169,6 +170,11 @@ def listened(
         advice = advice_on(
             rim, tune=tune, rods=its_rods, stage=stage, muted=muted, planned=planned,
             even_enough_cents=even_enough_cents, way=way,
+        )  # fmt: skip
+    elif tune is not None and its_rods is not None and planned is not None and not along:
+        advice = advice_on_strokes(
+            [one.hz for one in read if one.hz is not None], tune=tune, rods=its_rods, stage=stage,
+            planned=planned, even_enough_cents=even_enough_cents,
         )  # fmt: skip
     loudest = max((stroke for stroke, _ in used), key=lambda one: one.level_db)
     progress("done", 1.0)
