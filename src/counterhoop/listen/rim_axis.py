@@ -15,6 +15,10 @@ HAND_RAD = np.radians(3.0)
 """How closely a hand taps where it means to: common practice, no source."""
 PHONE_RAD = np.radians(10.0)
 """How closely one says where a phone lay: common practice, no source."""
+FITTED = 0.01
+"""Of a tap: no amplitude is known more closely, since no head glides quite as it is fitted.
+
+[computed: strokes of the model, whose glide is the sum of several, a phone on a still line]"""
 SAME_RAD = np.sin(np.radians(2.0))
 AS_WELL = 2.0
 
@@ -140,7 +144,7 @@ class _Turning:
         beside = (up * low - down * high) / size
         to = np.stack([-high / size, low / size], axis=1)
         noise = np.einsum("ki,kij,kj->k", to, self.spread, to.conj()).real
-        scaled = beside / np.sqrt(np.maximum(noise, 1e-10) / 2.0 + self.hand)
+        scaled = beside / np.sqrt((noise + FITTED**2) / 2.0 + self.hand)
         return np.concatenate([scaled.real, scaled.imag])
 
     def direction(self, at: Floats) -> tuple[Floats, Complexes]:
