@@ -19,7 +19,7 @@ from counterhoop.heads.hoop import hoop_beam, passed_share
 from counterhoop.heads.ideal import ideal_hz
 from counterhoop.heads.modes import lowest, modes
 from counterhoop.heads.oval import oval_doublet
-from counterhoop.heads.rank import evening_pulls, heard_part, hearing
+from counterhoop.heads.rank import hearing
 from counterhoop.heads.rim_load import load_of_rods
 from counterhoop.heads.rods import rod_force, rod_torque, tension_of_rods
 from counterhoop.heads.shell_ring import ring_hz
@@ -61,7 +61,6 @@ ABOVE_NOTHING = {
     "ideal": lambda x: ideal_hz(0, 1, radius_m=0.1, tension_n_per_m=x, mass_kg_per_m2=0.3),
     "oval": lambda x: oval_doublet(220.0, difference_m=0.001, diameter_m=x),
     "even_hz": lambda x: doublet(x, lean=0.1, tight_deg=0.0),
-    "share": lambda x: evening_pulls(0.05, tight_deg=0, along_deg=SIX, passed=x),
     "rods": lambda x: load_of_rods([x] * 6, along_deg=SIX, radius_m=0.15),
     "drift": lambda x: drift_cents_per_k(TEN, tension_n_per_m=x, shell_per_k=5e-6),
     "ring": lambda x: ring_hz(
@@ -110,8 +109,6 @@ def test_too_few_rods_and_nodal_lines():
     for rods in ([], [0], [0, 180]):
         with pytest.raises(BadInput, match="three rods"):
             hearing(rods)
-    with pytest.raises(BadInput, match="not as many"):
-        heard_part([400.0, 400.0], along_deg=SIX)
     with pytest.raises(BadInput, match="nodal"):
         lowest(HeadedShell(**SHELL), -1)
     with pytest.raises(BadInput, match="no drum has that"):
