@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counterhoop.web.guard.csv_cell import csv_cell, csv_text
+from counterhoop.parts.rows.csv_cell import csv_cell, csv_text
 
 SIGNS = "=+-@\t\r\n|%＝＋－＠"
 

@@ -1,0 +1,1 @@
+"""Rows of a spreadsheet in and out: read from bytes, mapped, tried before they are kept."""
