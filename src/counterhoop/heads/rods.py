@@ -65,12 +65,7 @@ class RodTorque:
 
 
 def rod_force(
-    n_per_m: float,
-    *,
-    radius_m: float,
-    rods: int,
-    edge_friction: float = EDGE_FRICTION,
-    collar_deg: float = 0.0,
+    n_per_m: float, *, radius_m: float, rods: int, edge_friction: float = EDGE_FRICTION
 ) -> RodForce:
     """Return what each rod pulls at a tension, all alike.
 
@@ -82,14 +77,17 @@ def rod_force(
         How many there are round that head.
     edge_friction : float
         Of the film on the edge.
-    collar_deg : float
-        How far the collar leans from straight down.
+
+    Raises
+    ------
+    BadInput
+        For no rods, and for what no drum has.
 
     Notes
     -----
-    ``F = 2 pi a T cos b / N``, and ``exp(mu phi)`` of it while the film is drawn over the edge by
-    ``phi = 90 degrees - b`` (rope on a bollard: Euler, Eytelwein). What a casting stands is not
-    in it, nor in any table here.
+    ``F = 2 pi a T / N``, the collar being straight, and ``exp(mu pi / 2)`` of it while the film is
+    drawn over the edge (rope on a bollard: Euler, Eytelwein). What a casting stands is not in it,
+    nor in any table here.
 
     Examples
     --------
@@ -102,10 +100,8 @@ def rod_force(
     believed_radius(radius_m)
     believed(n_per_m, where="tension", least=0.0, most=MOST_N_PER_M, unit="N/m")
     believed(edge_friction, where="edge_friction", least=0.0, most=2.0, unit="of the pull")
-    believed(collar_deg, where="collar_deg", least=0.0, most=90.0, unit="degrees")
-    down = math.radians(collar_deg)
-    own = 2.0 * math.pi * radius_m * n_per_m * math.cos(down) / rods
-    most = own * math.exp(edge_friction * (math.pi / 2.0 - down))
+    own = 2.0 * math.pi * radius_m * n_per_m / rods
+    most = own * math.exp(edge_friction * math.pi / 2.0)
     return RodForce(
         n=own, most_n=most, rods=rods,
         says=f"About {print_n(own)} on each of {rods} rods, up to {print_n(most)} while it is "
@@ -114,14 +110,16 @@ def rod_force(
 
 
 def tension_of_rods(
-    most_n: float,
-    *,
-    radius_m: float,
-    rods: int,
-    edge_friction: float = EDGE_FRICTION,
-    collar_deg: float = 0.0,
+    most_n: float, *, radius_m: float, rods: int, edge_friction: float = EDGE_FRICTION
 ) -> float:
-    """Return the tension at which no rod pulls more, even while it is tightened.
+    """Return the tension in N/m at which no rod pulls more, even while it is tightened.
+
+    Parameters
+    ----------
+    most_n : float
+        What a rod may pull.
+    radius_m, rods, edge_friction :
+        As in ``rod_force``.
 
     Examples
     --------
@@ -130,10 +128,8 @@ def tension_of_rods(
     2500.0
     """
     believed(most_n, where="most_n", least=LEAST_ROD_N, most=MOST_ROD_N, unit="N")
-    per_tension = rod_force(
-        1.0, radius_m=radius_m, rods=rods, edge_friction=edge_friction, collar_deg=collar_deg
-    )
-    return most_n / per_tension.most_n
+    of_one = rod_force(1.0, radius_m=radius_m, rods=rods, edge_friction=edge_friction)
+    return most_n / of_one.most_n
 
 
 def nut_factor(state: str = "not known") -> float:
