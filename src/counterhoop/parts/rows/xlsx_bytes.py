@@ -35,7 +35,9 @@ _STYLES = (
     '<cellStyleXfs count="1"><xf/></cellStyleXfs><cellXfs count="4"><xf xfId="0"/>'
     '<xf xfId="0" fontId="1" applyFont="1" numFmtId="49" applyNumberFormat="1"/>'
     '<xf xfId="0" numFmtId="49" applyNumberFormat="1"/>'
-    '<xf xfId="0" numFmtId="49" applyNumberFormat="1" quotePrefix="1"/></cellXfs></styleSheet>'
+    '<xf xfId="0" numFmtId="49" applyNumberFormat="1" quotePrefix="1"/></cellXfs>'
+    '<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles>'
+    "</styleSheet>"
 )
 _CONTENT = (
     f'{_HEAD}<Types xmlns="{_PACKAGE}/content-types">'

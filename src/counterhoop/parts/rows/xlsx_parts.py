@@ -79,7 +79,7 @@ def open_parts(data: bytes, *, where: str) -> Parts:
         raise BadInput(f"more than {MOST_PARTS} files in the workbook", where=where, step=_AGAIN)
     try:
         archive = zipfile.ZipFile(Held(data))
-    except (zipfile.BadZipFile, ValueError, OverflowError, NotImplementedError) as fault:
+    except (zipfile.BadZipFile, ValueError, OverflowError, RuntimeError) as fault:
         raise damaged(where) from fault
     names = {name.lstrip("/").lower(): name for name in archive.namelist()}
     return Parts(archive=archive, where=where, names=names)
@@ -147,9 +147,9 @@ def read_part(parts: Parts, name: str, watch: Watch) -> Iterator[int]:
         parser.Parse(b"", True)
     except (
         *(zipfile.BadZipFile, zlib.error, expat.ExpatError, EOFError, OSError),
-        *(KeyError, RuntimeError, NotImplementedError, LookupError, UnicodeError),
+        *(RuntimeError, LookupError, UnicodeError),
     ) as fault:
-        # The reader of archives raises RuntimeError for one that is locked with a password.
+        # A locked archive, or one packed in a way that is not known, is a RuntimeError.
         raise damaged(parts.where) from fault
 
 
