@@ -35,6 +35,7 @@ from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
+from counterhoop.web.not_kept import why_not_kept
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -48,6 +49,10 @@ PIECE = 1 << 20
 # Asked again each time, so that a phone that was struck off is not shown them any more.
 KEPT = {"Cache-Control": "private, no-cache"}
 _SMALL = Remembered(most=200)
+NO_PICTURE = (
+    "this is no photograph that can be read, whatever its name says: JPEG, PNG, WebP, HEIC and "
+    "AVIF can"
+)
 
 
 # --- looking --------------------------------------------------------------------------------------
@@ -172,7 +177,7 @@ def put_in(
                 pieces=iter(partial(one.file.read, PIECE), b""),
             )  # fmt: skip
         except BadInput as fault:
-            refused.append((name, why_not(fault)))
+            refused.append((name, why_not_kept(fault, other=NO_PICTURE)))
             continue
         except CannotDo as fault:
             # A disk that is full may have room for a smaller one.
@@ -235,26 +240,3 @@ def away(
 def known_view(name: str) -> str:
     """Return a view that there is, or none."""
     return name if any(view.name == name for view in VIEWS) else ""
-
-
-def why_not(fault: BadInput) -> str:
-    """Return why a file was not kept, without the store's name for it.
-
-    Examples
-    --------
-    >>> why_not(BadInput("too large to keep", where="file", wanted="at most 50 MB"))
-    'too large to keep: wanted at most 50 MB'
-    """
-    if fault.what in OTHER_FILES:
-        return NO_PICTURE
-    return str(BadInput(fault.what, wanted=fault.wanted))
-
-
-NO_PICTURE = (
-    "this is no photograph that can be read, whatever its name says: JPEG, PNG, WebP, HEIC and "
-    "AVIF can"
-)
-OTHER_FILES = (
-    "neither a photograph nor a sound that can be kept",
-    "this is no photograph that can be read",
-)

@@ -19,6 +19,7 @@ from counterhoop.web.guard.ranged import ranged
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
 from counterhoop.web.keep_reading import made_of
+from counterhoop.web.not_kept import why_not_kept
 from counterhoop.web.pages.tuned import shown
 from counterhoop.web.pages.tuned_sound import ONE, RECORDINGS, Rods, heard_page, stays
 from counterhoop.web.taps_form import taps_form
@@ -128,27 +129,7 @@ def kept_or_refused(desk: TunedDesk, file: UploadFile, *, by: str) -> tuple[str,
             pieces=iter(partial(file.file.read, PIECE), b""),
         )  # fmt: skip
     except BadInput as fault:
-        return "", f"not kept, {name}: {why_not(fault)}"
+        return "", f"not kept, {name}: {why_not_kept(fault, other=NO_SOUND)}"
     except CannotDo as fault:
         return "", str(fault)
     return made, ""
-
-
-def why_not(fault: BadInput) -> str:
-    """Return why a file was not kept, without the store's words for it.
-
-    Examples
-    --------
-    >>> why_not(BadInput("too large to keep", where="file", wanted="at most 50 MB"))
-    'too large to keep: wanted at most 50 MB'
-    """
-    if fault.what in OTHER_FILES:
-        return NO_SOUND
-    return str(BadInput(fault.what, wanted=fault.wanted))
-
-
-OTHER_FILES = (
-    "neither a photograph nor a sound that can be kept",
-    "this is no recording",
-    "this is no sound file that can be read",
-)
