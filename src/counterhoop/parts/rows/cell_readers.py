@@ -14,8 +14,11 @@ from counterhoop.quantities.number import parse_number
 
 MOST_OF_ONE = 1_000_000
 """Nobody has more of one part."""
-_BARE = re.compile(r"[0-9.,/\s+-]*[0-9½¼¾⅛⅜⅝⅞]\s*")
-_INCH = {**dict.fromkeys(("in", "in.", "inch", "inches", '"', "″", "''", "”"), "in")}
+_UNITS = {
+    **{unit: unit for unit in ("mm", "cm", "m", "thou", "ft", "tpi", "g", "kg", "oz", "lb")},
+    **dict.fromkeys(("in", "inch", "inches", '"', "″", "”"), "in"),
+    **dict.fromkeys(("gram", "grams"), "g"),
+}
 _UNPRINTED = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffd]")
 _UNIT_WORD = re.compile(r"""[a-z]+\.?|"|″|''|”""", re.IGNORECASE)
 _ISO = re.compile(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?:[ T]00:00(?::00)?)?")
@@ -200,11 +203,11 @@ def with_unit_of(text: str, hint: Hint) -> str:
     """
     if not hint.unit:
         return text
-    if _BARE.fullmatch(text):
+    said = {word.lower().rstrip(".") for word in _UNIT_WORD.findall(text)}
+    own = {_UNITS[word] for word in said if word in _UNITS}
+    if not own:
         return f"{text} {hint.unit}"
-    own = {word.lower() for word in _UNIT_WORD.findall(text)} - {"pitch"}
-    others = sorted({_INCH.get(word, word) for word in own} - {hint.unit})
-    if others:
+    if others := sorted(own - {hint.unit}):
         raise BadInput(
             f"the header says {hint.unit} and this cell says {' and '.join(others)}",
             given=text,

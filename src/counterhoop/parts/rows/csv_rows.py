@@ -42,7 +42,7 @@ def find_delimiter(lines: list[str]) -> str:
     >>> find_delimiter(["number;holes apart\\n", "A1;42,5\\n"])
     ';'
     """
-    best, most = ",", (False, 0)
+    best, most = ",", (False, False, 0)
     for sign in DELIMITERS:
         try:
             rows = list(islice(csv.reader(lines, delimiter=sign), _LOOKED_AT))
@@ -51,7 +51,9 @@ def find_delimiter(lines: list[str]) -> str:
         widths = [len(row) for row in rows if any(row)]
         if not widths or widths[0] == 1:
             continue
-        found = (len(set(widths)) == 1, widths[0])
+        # A quoted cell that was cut in two leaves half of its quotes on either side.
+        whole = not any(cell.count('"') % 2 for row in rows for cell in row)
+        found = (whole, len(set(widths)) == 1, widths[0])
         if found > most:
             best, most = sign, found
     return best

@@ -17,8 +17,8 @@ from counterhoop.errors import BadInput
 from counterhoop.parts.rows.held import Held
 
 MOST_PARTS = 2_000
-MOST_UNPACKED = 600_000_000
-"""Bytes of XML in all: a full shelf takes a quarter of it."""
+MOST_UNPACKED = 400_000_000
+"""Bytes of XML in all: a full shelf takes less than half of it."""
 DEEPEST = 60
 _CHUNK = 1 << 16
 _AGAIN = "Open it in a spreadsheet and save it again, or save the sheet as CSV UTF-8."
