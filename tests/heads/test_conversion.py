@@ -7,7 +7,8 @@ forward model, exact laws.
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from counts import cases
+from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.heads.conversion import conversion
@@ -53,7 +54,7 @@ def test_three_to_five_semitones_over_the_sizes(across, deep, n_per_m):
     assert found.standing is Standing.UNCHECKED
 
 
-@settings(max_examples=4, deadline=None)
+@cases(4)
 @given(n_per_m=st.floats(600, 5000), bottom=st.sampled_from([-500, -200, 0, 200, 400]))
 def test_there_and_back(n_per_m, bottom):
     # Exact: taking off undoes putting on.

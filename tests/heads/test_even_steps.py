@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise, product
 
 import pytest
+from counts import cases
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -29,7 +30,7 @@ def worth(choice, given_ranges):
     return spread, off
 
 
-@settings(max_examples=60, deadline=None)
+@cases(60)
 @given(given_ranges=ranges(), least=st.integers(0, 3))
 def test_no_other_choice_is_better(given_ranges, least):
     every = [

@@ -10,7 +10,8 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from counts import cases
+from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
@@ -48,7 +49,7 @@ def both_ends_one_drum(lowest_wished, highest_wished):
     return len(named) == 2 and named[0] == named[1] != ""
 
 
-@settings(max_examples=3, deadline=None)
+@cases(3)
 @given(
     lowest_wished=WISHED,
     highest_wished=WISHED,

@@ -11,7 +11,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from counts import cases
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 from toms import cents, drum, pitches
@@ -25,7 +26,7 @@ from counterhoop.heads.stiffness import Stiffness
 TENSION = st.floats(600.0, 5000.0)
 
 
-@settings(max_examples=6, deadline=None)
+@cases(6)
 @given(batter=TENSION, resonant=TENSION, m=st.integers(1, 4))
 def test_where_sound_is_instant_modes_are_orthogonal(batter, resonant, m):
     """Then what moves does not depend on pitch; each Rayleigh quotient is its pitch squared."""
@@ -61,7 +62,7 @@ def test_a_shape_a_little_wrong_gives_a_pitch_hardly_wrong(shell, around):
     assert off[0] / off[1] == pytest.approx(4.0, rel=0.05)
 
 
-@settings(max_examples=6, deadline=None)
+@cases(6)
 @given(batter=TENSION, resonant=st.one_of(st.none(), TENSION), deep=st.floats(3.0, 18.0),
        m=st.integers(0, 4))  # fmt: skip
 def test_each_root_is_where_it_is_said_to_be(batter, resonant, deep, m):
@@ -98,7 +99,7 @@ def test_waves_shorter_than_the_last_carry_nothing(around):
     assert np.abs(tail).max() < 3e-7
 
 
-@settings(max_examples=6, deadline=None)
+@cases(6)
 @given(batter=TENSION, warm=st.floats(1.0, 25.0))
 def test_thinner_warmer_air_lets_the_pair_rise(batter, warm):
     """The whole air: lighter by its temperature, its spring the same. Never lower."""

@@ -11,7 +11,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from counts import cases
+from hypothesis import given
 from hypothesis import strategies as st
 from toms import INCH, THICK, THIN, cents, drum, pitches
 
@@ -232,7 +233,7 @@ def test_what_shapes_are_left_out_cost_falls_with_their_number(around):
 # --- laws --------------------------------------------------------------------------------------
 
 
-@settings(max_examples=6, deadline=None)
+@cases(6)
 @given(
     scale=st.floats(0.5, 2.0), tension=st.floats(600.0, 5000.0), deep=st.floats(4.0, 20.0),
     around=st.integers(0, 3),
@@ -251,7 +252,7 @@ def test_a_drum_twice_as_large_sounds_an_octave_lower(scale, tension, deep, arou
     assert same[: len(below)] == pytest.approx([hz / scale for hz in below], rel=1e-7)
 
 
-@settings(max_examples=6, deadline=None)
+@cases(6)
 @given(batter=st.floats(500.0, 6000.0), resonant=st.floats(500.0, 6000.0), m=st.integers(0, 3))
 def test_a_drum_upside_down_sounds_the_same(batter, resonant, m):
     up = drum(batter=batter, resonant=resonant)
@@ -265,7 +266,7 @@ def test_a_drum_upside_down_sounds_the_same(batter, resonant, m):
     )
 
 
-@settings(max_examples=6, deadline=None)
+@cases(6)
 @given(tension=st.floats(500.0, 5000.0), more=st.floats(1.01, 1.5), m=st.integers(0, 3))
 def test_tighter_is_never_lower_and_heavier_never_higher(tension, more, m):
     shell = drum(batter=tension)
@@ -310,7 +311,7 @@ def test_each_head_has_its_own_mode_at_the_lugs():
 
 
 @given(batter=st.floats(500.0, 6000.0), resonant=st.floats(500.0, 6000.0))
-@settings(max_examples=6, deadline=None)
+@cases(6)
 def test_the_two_modes_at_the_lugs_are_two(batter, resonant):
     shell = drum(batter=batter, resonant=resonant)
     own, other = batter_lug_mode(shell), resonant_lug_mode(shell)

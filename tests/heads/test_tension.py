@@ -7,7 +7,8 @@ exact laws by Hypothesis; figures of another program once.
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from counts import cases
+from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
@@ -26,7 +27,7 @@ sizes = st.tuples(st.floats(4, 11), st.floats(3, 18))
 tensions = st.floats(500, 6000)
 
 
-@settings(max_examples=8, deadline=None)
+@cases(8)
 @given(size=sizes, n_per_m=tensions)
 def test_an_open_drum_and_back(size, n_per_m):
     """The forward model searches for the pitch of a tension; here it is an eigenvalue."""
@@ -40,7 +41,7 @@ def test_an_open_drum_and_back(size, n_per_m):
     assert again == pytest.approx(hz, rel=1e-7)
 
 
-@settings(max_examples=8, deadline=None)
+@cases(8)
 @given(size=sizes, n_per_m=tensions)
 def test_a_muted_head_and_back(size, n_per_m):
     """A head too heavy to move stands for the cloth, in the forward model."""
@@ -57,7 +58,7 @@ def test_a_muted_head_and_back(size, n_per_m):
     assert again == pytest.approx(hz, rel=5e-4)
 
 
-@settings(max_examples=8, deadline=None)
+@cases(8)
 @given(n_per_m=st.floats(800, 5000), ratio=st.sampled_from([0.5, 0.7, 1.0, 1.6, 2.2]))
 def test_a_head_that_rings_along(n_per_m, ratio):
     shell = HeadedShell(
@@ -72,7 +73,7 @@ def test_a_head_that_rings_along(n_per_m, ratio):
     assert other.n_per_m == pytest.approx(ratio * n_per_m, rel=1e-5)
 
 
-@settings(max_examples=8, deadline=None)
+@cases(8)
 @given(hz=st.floats(100, 400), more=st.floats(1.001, 1.2), end=st.sampled_from(["muted", "open"]))
 def test_a_higher_pitch_is_a_tighter_head(hz, more, end):
     # Exact law: each eigenvalue of the dynamic stiffness falls as the pitch rises.
@@ -81,7 +82,7 @@ def test_a_higher_pitch_is_a_tighter_head(hz, more, end):
 
 
 @given(hz=st.floats(60, 400))
-@settings(max_examples=8, deadline=None)
+@cases(8)
 def test_air_only_weighs(hz):
     # Below the slosh of the air a head with air is tighter than an ideal one of that pitch.
     bare = ideal_tension_n_per_m(1, 1, hz=hz, radius_m=6 * INCH, mass_kg_per_m2=TEN.mass_kg_per_m2)

@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
+from counts import cases
+from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
@@ -64,7 +65,7 @@ def test_the_mean_hardly_moves():
 
 
 @given(st.floats(0.001, 0.1), st.floats(0.0, 180.0), HELD)
-@settings(max_examples=4, deadline=None)
+@cases(4)
 def test_small_leans_go_by_the_law(lean, axis_deg, held):
     field = film((2, lean, axis_deg), held=held)
     exact, law = ritz_doublet(field, even_hz=220.0), doublet_of(field.edge, even_hz=220.0)
