@@ -33,10 +33,12 @@ ANYTHING = 0.2
 """Of these, one in five is like nothing in the book. Common practice, no source."""
 COULD_BE = 0.2
 """A leader of less than this is not worth naming as one. Common practice, no source."""
-WORTH_NAMING, MOST_NAMED = 0.001, 200
-_KIND_WRONG, _MATERIAL_WRONG, _FINISH_WRONG = 0.02, 0.1, 0.4
-"""How often the eye takes one kind or material for another, and how often a part was plated or
-lacquered anew, against a part that is as it was. Common practice, no source."""
+WORTH_NAMING, MOST_NAMED, MOST_LIKE = 0.001, 200, 3
+_KIND_WRONG = 0.03
+"""How often the eye takes a part for one of another kind. Common practice, no source."""
+_MATERIAL_WRONG, _FINISH_WRONG = 0.1, 0.4
+"""How often the eye takes one material for another, and a part was plated or lacquered anew,
+against one that is as it was. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,12 +71,15 @@ class Odds:
         Likeliest first; those under a thousandth of the leader's odds are left out.
     none : float
         Odds that it is none of all candidates.
+    like : tuple of CandidateOdds
+        The three that it would be most like if it were none of them.
     """
 
     measured: tuple[Measured, ...]
     seen: Seen
     ranked: tuple[CandidateOdds, ...]
     none: float
+    like: tuple[CandidateOdds, ...] = ()
 
     @property
     def nothing_fits(self) -> bool:
@@ -93,7 +98,10 @@ class Odds:
         """What a colleague would say, in one sentence."""
         if self.nothing_fits:
             sure = "almost surely" if odds_words(self.none) == "almost sure" else "likely"
-            return f"It is {sure} none of the book and the shelf; measure again what fits least."
+            like = f", most like {self.like[0].candidate.name}" if self.like else ""
+            return (
+                f"It is {sure} none of the book and the shelf{like}; measure again what fits least."
+            )
         if self.word == "can't tell":
             alike = sum(one.odds >= self.ranked[0].odds / 4.0 for one in self.ranked)
             return f"Can't tell yet: {alike} sorts fit about as well."
@@ -127,28 +135,26 @@ def odds(measured: Sequence[Measured], candidates: Candidates, *, seen: Seen | N
     >>> odds(read, candidates_of(packaged_book()), seen=Seen(kind="lug")).says
     'It is almost surely Corvane round lug.'
     """
-    from scipy.special import logsumexp
-
     seen = seen or Seen()
     surer = surest(measured)
     weighed = weigh(surer, candidates, seen=seen)
-    whole = logsumexp(np.concatenate((weighed.fit, weighed.near, [weighed.broad])))
+    whole = np.logaddexp.reduce(np.concatenate((weighed.fit, weighed.near, [weighed.broad])))
     shares = np.exp(weighed.fit - whole)
     order = np.argsort(-shares, kind="stable")
     worth = order[:MOST_NAMED][shares[order[:MOST_NAMED]] >= WORTH_NAMING * shares.max(initial=0.0)]
-    named = [int(at) for at in worth]
+
+    def named(at: np.int64) -> CandidateOdds:
+        candidate = candidates.each[int(at)]
+        penalties = penalties_of(candidate, surer)
+        return CandidateOdds(candidate=candidate, odds=float(shares[at]), penalties=penalties)
+
+    none = np.logaddexp.reduce(np.concatenate((weighed.near, [weighed.broad])))
     return Odds(
         measured=surer,
         seen=seen,
-        ranked=tuple(
-            CandidateOdds(
-                candidate=candidates.each[at],
-                odds=float(shares[at]),
-                penalties=penalties_of(candidates.each[at], surer),
-            )
-            for at in named
-        ),
-        none=float(np.exp(logsumexp(np.concatenate((weighed.near, [weighed.broad]))) - whole)),
+        ranked=tuple(map(named, worth)),
+        none=float(np.exp(none - whole)),
+        like=tuple(map(named, np.argsort(-weighed.near, kind="stable")[:MOST_LIKE])),
     )
 
 
@@ -171,15 +177,13 @@ class Weighed:
 
 def weigh(measured: Sequence[Measured], candidates: Candidates, *, seen: Seen) -> Weighed:
     """Hold readings, one for each dimension, against everything that the part may be."""
-    from scipy.special import logsumexp
-
     if not len(candidates):
         nothing = np.empty(0)
         return Weighed(nothing, nothing, 0.0)
     before = np.log(candidates.share) + _looks(candidates, seen)
     fit = math.log1p(-NONE) + before
     near = math.log(NONE) + math.log1p(-ANYTHING) + before
-    broad = math.log(NONE) + math.log(ANYTHING) + float(logsumexp(before))
+    broad = math.log(NONE) + math.log(ANYTHING) + float(np.logaddexp.reduce(before))
     every = np.arange(len(candidates))
     for one in measured:
         log = terms(
@@ -207,7 +211,8 @@ def _looks(candidates: Candidates, seen: Seen) -> Floats:
     if not (seen.kind or seen.material or seen.finish):
         return np.zeros(len(candidates))
     kinds = np.array([kind == seen.kind for kind in candidates.kinds])[candidates.kind_of]
-    log = np.where(kinds, 0.0, math.log(_KIND_WRONG)) if seen.kind else np.zeros(len(candidates))
+    other = math.log(_KIND_WRONG / max(1, len(candidates.kinds) - 1))
+    log = np.where(kinds, math.log1p(-_KIND_WRONG), other) if seen.kind else np.zeros(len(kinds))
     for wanted, held, wrong in (
         (seen.material, [one.material for one in candidates], _MATERIAL_WRONG),
         (seen.finish, [one.finish for one in candidates], _FINISH_WRONG),

@@ -15,7 +15,7 @@ from counterhoop.parts.unknown.density import alike, count_near, counted, readin
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-NOT_OF_KIND = 0.05
+NOT_OF_KIND = 0.01
 """A dimension that no candidate of a kind states is seldom one that such a part has. Common
 practice, no source."""
 _BIN = 0.02
@@ -58,6 +58,8 @@ def terms(
         The ones wanted.
     """
     everywhere = candidates.column(dimension)
+    if not np.isfinite(everywhere.size).any():
+        return _of_nothing(dimension, value, which)
     column = Column(everywhere.size[which], everywhere.spread[which], everywhere.worn[which])
     at = value[:, None]
     broad = _broad(dimension, value, size=everywhere.size, share=candidates.share)
@@ -73,13 +75,29 @@ def terms(
         near[:, stated] = np.logaddexp(
             math.log(shared) + fit[:, stated] if shared else -np.inf, math.log1p(-shared) + other
         )
-    for kind in np.unique(candidates.kind_of[which[~stated]]):
-        of_it = candidates.kind_of == kind
-        unstated = ~stated & (candidates.kind_of[which] == kind)
-        usual = _usual(dimension, value, size=everywhere.size[of_it], share=candidates.share[of_it])
-        log = broad + math.log(NOT_OF_KIND) if usual is None else usual
-        fit[:, unstated] = near[:, unstated] = log[:, None]
+    if not stated.all():
+        fit[:, ~stated] = near[:, ~stated] = broad[:, None] + math.log(NOT_OF_KIND)
+        kinds = candidates.kind_of[which]
+        # Kinds of which some state it and some do not: those that do say what is usual.
+        held = np.unique(candidates.kind_of[np.isfinite(everywhere.size)])
+        for kind in np.intersect1d(kinds[~stated], held):
+            of_it = candidates.kind_of == kind
+            size, share = everywhere.size[of_it], candidates.share[of_it]
+            usual = _usual(dimension, value, size=size, share=share)
+            unstated = ~stated & (kinds == kind)
+            fit[:, unstated] = near[:, unstated] = usual[:, None]
     return Terms(fit, near, broad)
+
+
+def _of_nothing(dimension: Dimension, value: Floats, which: Ints) -> Terms:
+    """Return the same for all: nobody states it, so that it tells nothing."""
+    broad = (
+        count_near(value, size=np.array(4.0))
+        if _count(dimension)
+        else alike(_positive(value), size=np.array(20.0), width=1.0)
+    )
+    same = np.repeat(broad[:, None], len(which), axis=1)
+    return Terms(same, same, broad)
 
 
 def _count(dimension: Dimension) -> bool:
@@ -105,26 +123,16 @@ def _broad(dimension: Dimension, value: Floats, *, size: Floats, share: Floats) 
     """Return the density over everything that the book and the shelf hold, with a wide tail."""
     stated = np.isfinite(size)
     if _count(dimension):
-        usual = _usual(dimension, value, size=size, share=share)
-        return count_near(value, size=np.array(4.0)) if usual is None else usual
-    if not stated.any():
-        return alike(_positive(value), size=np.array(20.0), width=1.0)
+        return _usual(dimension, value, size=size, share=share)
     logs, weights = np.log(size[stated]), share[stated] / share[stated].sum()
     mean = float(weights @ logs)
     width = max(_LEAST_SPREAD, 1.5 * math.sqrt(float(weights @ (logs - mean) ** 2)))
     return alike(_positive(value), size=np.array(math.exp(mean)), width=width)
 
 
-def _usual(dimension: Dimension, value: Floats, *, size: Floats, share: Floats) -> Floats | None:
-    """Return the density over what these candidates state; None where none of them does.
-
-    Sizes closer than a fiftieth are one.
-    """
-    from scipy.special import logsumexp
-
+def _usual(dimension: Dimension, value: Floats, *, size: Floats, share: Floats) -> Floats:
+    """Return the density over what these candidates state; sizes within a fiftieth are one."""
     stated = np.isfinite(size)
-    if not stated.any():
-        return None
     whole = _count(dimension)
     key = size[stated] if whole else np.round(np.log(size[stated]) / _BIN)
     several, at = np.unique(key, return_inverse=True)
@@ -133,4 +141,4 @@ def _usual(dimension: Dimension, value: Floats, *, size: Floats, share: Floats) 
     near = count_near if whole else alike
     given = value if whole else _positive(value)
     log = near(given[:, None], size=sizes[None, :]) + np.log(weights / weights.sum())[None, :]
-    return np.asarray(logsumexp(log, axis=1))
+    return np.asarray(np.logaddexp.reduce(log, axis=1))
