@@ -19,6 +19,9 @@ from counterhoop.parts.strip_down import StripDown
 CODE_MM = 31.0
 UNDER_MM = 8.0
 """Side of the code, its white border included, and the room for the number under it."""
+CODE_SHARE = 0.38
+NARROW_MM = 75.0
+"""A code takes at most so much of the width; on a narrow label the count stands before the name."""
 PAD_MM = 3.0
 
 
@@ -82,7 +85,7 @@ def label_data(
     labels: Sequence[Label], *, sheet: LabelSheet, used: int = 0
 ) -> tuple[dict[str, Any], dict[str, str]]:
     """Return what the sheets say, as plain data, and the codes by name."""
-    code_mm = min(CODE_MM, sheet.high_mm - PAD_MM - UNDER_MM)
+    code_mm = min(CODE_MM, sheet.high_mm - PAD_MM - UNDER_MM, CODE_SHARE * sheet.wide_mm)
     links = tuple(dict.fromkeys(label.link for label in labels if label.link))
     named = {link: f"code-{n}" for n, link in enumerate(links)}
     sheets: dict[int, list[dict[str, Any]]] = {}
@@ -110,6 +113,7 @@ def label_data(
         "code": code_mm,
         "pad": PAD_MM,
         "cut": sheet.cut,
+        "narrow": sheet.wide_mm < NARROW_MM,
         "sheets": [sheets[page] for page in sorted(sheets)],
     }
     return data, {name: qr_svg(link, wide_mm=code_mm) for link, name in named.items()}
