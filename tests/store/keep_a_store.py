@@ -10,6 +10,7 @@ import tempfile
 from pathlib import Path
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
+from shelf_samples import fill_shelf
 from store_samples import START, fill
 
 from counterhoop.store.address import address_of
@@ -27,6 +28,7 @@ def main(folder: str) -> None:
         address = address_of(data=Path(work) / "store")
         with open_store(address) as store:
             fill(store)
+            fill_shelf(store)
             archive = to / f"backup-shape-{NEWEST}.zip"
             if not archive.exists():
                 back_up(store, to=archive, made_at=START)

@@ -8,6 +8,7 @@ from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
+from shelf_samples import holds_the_shelf
 from store_samples import SURVEY, stamp
 
 from counterhoop.store.address import Address, address_of
@@ -89,6 +90,7 @@ def test_a_kept_backup_is_restored(archive: Path, new_address: Callable[[str], A
     restore(archive, to=to)
     with open_store(to) as store:
         holds_what_was_written(store, with_files=True)
+        holds_the_shelf(store, there=archive.stem > "backup-shape-0003")
 
 
 @pytest.mark.parametrize("packed", FOLDERS, ids=lambda file: file.stem)
@@ -97,6 +99,7 @@ def test_a_kept_folder_is_read(packed: Path, store: Store, tmp_path: Path) -> No
         opened.extractall(tmp_path / "drums")
     read_folder(store, tmp_path / "drums")
     holds_what_was_written(store, with_files=True)
+    holds_the_shelf(store, there=packed.stem > "folder-version-1")
 
 
 def test_every_shape_and_every_layout_is_kept() -> None:

@@ -156,7 +156,7 @@ def edited(folder: Path, pattern: str, change: Callable[[str], str]) -> None:
     ("pattern", "old", "new", "says"),
     [
         ("jobs/*/documents/survey-*/0002.json", "9/16", "3/16", "not what was saved"),
-        ("export.json", '"version": 1', '"version": 9', "newer Counterhoop"),
+        ("export.json", '"version": 2', '"version": 9', "newer Counterhoop"),
         ("export.json", "counterhoop folder", "recipes", "no Counterhoop export"),
         ("jobs/*/documents/survey-*/document.json", '"head": 2', '"head": 3', "No such file"),
         ("jobs/*/job.json", '"opened_by"', '"opened_bye"', "knows no opened_bye"),

@@ -22,7 +22,7 @@ def main(what: str, data: str, address: str, to: str) -> None:
     place, folder = address_of(address, data=Path(data)), Path(to)
 
     def migrate(number: int) -> None:
-        with open_store(place, shape=("0002", "0003")[number % 2]):
+        with open_store(place, shape=("0002", "0004")[number % 2]):
             pass
 
     def write_archive(number: int) -> None:

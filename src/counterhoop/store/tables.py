@@ -151,3 +151,120 @@ enclosure = Table(
     Index("ix_enclosure_of_job", "job_id"),
     sqlite_strict=True,
 )
+
+piece = Table(
+    "piece",
+    METADATA,
+    # In which order they were put in: what the tables beside this one are kept short with.
+    Column("entry", WHOLE, primary_key=True, autoincrement=False),
+    Column("id", TEXT, nullable=False),
+    # The number on its bag; empty while it has none.
+    Column("number", TEXT, nullable=False),
+    # How often it was written; the earlier ones are in piece_before.
+    Column("head", WHOLE, nullable=False),
+    Column("changed_at", TEXT, nullable=False),
+    Column("bench", TEXT, nullable=False),
+    Column("body", TEXT, nullable=False),
+    Column("sha256", TEXT, nullable=False),
+    CheckConstraint("entry >= 1", name="entry"),
+    CheckConstraint("head >= 1", name="head"),
+    Index("ix_piece_id", "id", unique=True),
+    Index(
+        "ix_piece_number",
+        "number",
+        unique=True,
+        sqlite_where=text("number <> ''"),
+        postgresql_where=text("number <> ''"),
+    ),
+    sqlite_strict=True,
+)
+
+piece_before = Table(
+    "piece_before",
+    METADATA,
+    Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
+    Column("number", WHOLE, primary_key=True, autoincrement=False),
+    Column("made_at", TEXT, nullable=False),
+    Column("bench", TEXT, nullable=False),
+    Column("body", TEXT, nullable=False),
+    Column("sha256", TEXT, nullable=False),
+    CheckConstraint("number >= 1", name="number"),
+    sqlite_strict=True,
+)
+
+movement = Table(
+    "movement",
+    METADATA,
+    Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
+    Column("number", WHOLE, primary_key=True, autoincrement=False),
+    Column("kind", TEXT, nullable=False),
+    Column("count", WHOLE, nullable=False),
+    Column("made_at", TEXT, nullable=False),
+    Column("bench", TEXT, nullable=False),
+    Column("job", TEXT, nullable=False),
+    Column("client", TEXT, nullable=False),
+    Column("corrects", TEXT, nullable=False),
+    Column("release", TEXT, nullable=False),
+    Column("why", TEXT, nullable=False),
+    # By which a form that is sent twice is known again; empty when nobody gave one.
+    Column("mark", TEXT, nullable=False),
+    CheckConstraint("number >= 1", name="number"),
+    CheckConstraint("count >= 0", name="count"),
+    Index(
+        "ix_movement_of_job",
+        "job",
+        "entry",
+        sqlite_where=text("job <> ''"),
+        postgresql_where=text("job <> ''"),
+    ),
+    sqlite_strict=True,
+)
+
+# What follows is reckoned from the tables above, so that a shelf is searched at once. It is not
+# written into the plain folder, and looking a store over reckons it anew.
+
+piece_stock = Table(
+    "piece_stock",
+    METADATA,
+    # The row that a movement holds on to, so that two benches cannot take the last one.
+    Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
+    Column("owner", TEXT, nullable=False),
+    Column("movements", WHOLE, nullable=False),
+    Column("on_shelf", WHOLE, nullable=False),
+    Column("free", WHOLE, nullable=False),
+    CheckConstraint("free >= 0 AND free <= on_shelf", name="free"),
+    sqlite_strict=True,
+)
+
+piece_measure = Table(
+    "piece_measure",
+    METADATA,
+    Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
+    Column("dimension", TEXT, primary_key=True),
+    # Nanometres; of a mass micrograms, of a count millionths.
+    Column("doubt_nm", WHOLE, nullable=False),
+    Column("value_nm", WHOLE, nullable=False),
+    CheckConstraint("doubt_nm >= 0", name="doubt"),
+    # Few doubts are in use: one stretch of this index for each holds all that can fit.
+    Index("ix_piece_measure_value", "dimension", "doubt_nm", "value_nm", "entry"),
+    sqlite_strict=True,
+    sqlite_with_rowid=False,
+)
+
+word = Table(
+    "word",
+    METADATA,
+    Column("id", WHOLE, primary_key=True, autoincrement=False),
+    Column("word", TEXT, nullable=False),
+    Index("ix_word_word", "word", unique=True),
+    sqlite_strict=True,
+)
+
+piece_word = Table(
+    "piece_word",
+    METADATA,
+    Column("word_id", WHOLE, ForeignKey("word.id"), primary_key=True, autoincrement=False),
+    Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
+    sqlite_strict=True,
+    sqlite_with_rowid=False,
+)

@@ -13,6 +13,7 @@ from counterhoop.store.copies.orphans import orphans_of
 from counterhoop.store.enclosures.keep import hash_of_file, place_of
 from counterhoop.store.hide import IDS
 from counterhoop.store.revision import document_by_id
+from counterhoop.store.shelf.look_over import shelf_faults
 from counterhoop.store.store import Store
 from counterhoop.store.tables import document, hiding, kept_file, revision
 
@@ -50,6 +51,7 @@ def verify(store: Store, *, progress: Callable[[float], None] = lambda _share: N
     """
     with store.reading() as connection:
         faults = [*_database(connection), *_documents(connection), *_hidden(connection)]
+        faults += [*shelf_faults(connection)]
         revisions = connection.execute(select(func.count()).select_from(revision)).scalar_one()
         kept = {row.sha256: row.size for row in connection.execute(select(kept_file))}
     faults += [*_files(store, kept, progress=progress)]

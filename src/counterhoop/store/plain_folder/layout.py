@@ -9,7 +9,7 @@ from importlib.resources import files
 from typing import Any
 
 FORMAT = "counterhoop folder"
-VERSION = 1
+VERSION = 2
 
 HEAD = "export.json"
 HASHES = "hashes.csv"

@@ -16,6 +16,7 @@ from counterhoop.store.enclosures.keep import hash_of_file, keep_exactly
 from counterhoop.store.faults import plain_faults
 from counterhoop.store.insert_unless_there import insert_unless_there
 from counterhoop.store.plain_folder.layout import FORMAT, HASHES, HEAD, HIDDEN, VERSION
+from counterhoop.store.plain_folder.shelf_lines import SHELF, read_shelf
 from counterhoop.store.store import Store
 from counterhoop.store.tables import (
     METADATA,
@@ -107,6 +108,7 @@ def _read_all(connection: Connection, *, store: Store, folder: Path) -> None:
             _read_enclosure(connection, one, store=store, folder=folder)
         _read_documents(connection, place / "documents")
     _read_documents(connection, folder / "workshop" / "documents")
+    read_shelf(connection, folder / SHELF)
     for row in _record(folder / HIDDEN):
         _put(connection, hiding, row)
 

@@ -29,6 +29,7 @@ from counterhoop.store.plain_folder.layout import (
     read_me,
     write_record,
 )
+from counterhoop.store.plain_folder.shelf_lines import SHELF, write_shelf
 from counterhoop.store.stamp import write_time
 from counterhoop.store.store import Store
 from counterhoop.store.tables import (
@@ -73,6 +74,7 @@ def write_folder(store: Store, *, to: Path, made_at: dt.datetime) -> None:
 def _write_all(connection: Connection, *, store: Store, to: Path) -> None:
     (to / READ_ME).write_bytes(read_me())
     (to / HIDDEN).write_bytes(write_record(_rows(connection, hiding)))
+    write_shelf(connection, to / SHELF)
     _write_documents(connection, job_id=None, to=to / "workshop")
     for row in _rows(connection, job):
         folder = to / "jobs" / row["id"]

@@ -1,0 +1,1 @@
+"""The shelf: pieces as written, how they moved, and how they are found again."""

@@ -1,0 +1,136 @@
+"""Find pieces by words and measurements together, the likeliest first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from sqlalchemy import Connection
+
+from counterhoop.errors import BadInput
+from counterhoop.parts.dimension import Dimension, Measured
+from counterhoop.store.shelf.ask_the_shelf import Asked, entries_that_fit, how_many
+from counterhoop.store.shelf.look_up import Kept, pieces_at
+from counterhoop.store.shelf.reckoned import in_whole, known_words
+from counterhoop.store.shelf.words import words_in
+
+MOST_WORDS = 12
+MOST_MEASURES = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A piece that a search has found.
+
+    Attributes
+    ----------
+    kept : Kept
+        The piece, and how many there are.
+    fits : tuple of Dimension
+        Which of the measurements asked for were taken on it: all of these fit.
+    not_taken : tuple of Dimension
+        Which were not.
+    off : int
+        How far off those that fit are together: for each the thousandths of what both doubts
+        allow.
+    """
+
+    kept: Kept
+    fits: tuple[Dimension, ...]
+    not_taken: tuple[Dimension, ...]
+    off: int
+
+
+def find(
+    connection: Connection, *, words: Sequence[str] = (), measures: Sequence[Measured] = (),
+    client: str | None = None, only_free: bool = False, limit: int = 50,
+) -> tuple[Found, ...]:  # fmt: skip
+    """Return the pieces that say every word and that no measurement rules out.
+
+    A measurement rules a piece out when the best reading of it there is further off than both
+    doubts together. First come the pieces on which most of what is asked was taken, then those
+    that are least off, then those that came last. A piece on which nothing that is asked was taken
+    is found by its words only.
+
+    Parameters
+    ----------
+    connection : sqlalchemy.Connection
+        From ``Store.reading``.
+    words : sequence of str
+        Parted and trimmed as ``words_in`` does; the order means nothing.
+    measures : sequence of Measured
+        At most five, each dimension once.
+    client : str, optional
+        Leaves out the pieces that belong to other clients; left out, all are shown.
+    only_free : bool
+        Leaves out the pieces of which none can be promised.
+    limit : int
+        How many at most.
+
+    Raises
+    ------
+    BadInput
+        When more is asked than the shelf can answer at once.
+    """
+    texts = words_in(" ".join(words))
+    _need_answerable(texts, measures)
+    known = known_words(connection, list(texts))
+    if len(known) < len(texts) or limit < 1:
+        return ()
+    asked = [
+        Asked(dimension=one.dimension.value, value_nm=value, doubt_nm=doubt)
+        for one in measures
+        for value, doubt in [in_whole(one)]
+    ]
+    numbers = [known[text] for text in texts]
+    # What the fewest pieces have is looked through; the rest is asked of each of these.
+    rarity = how_many(connection, words=numbers, measures=asked)
+    ranked: list[tuple[int, int, tuple[int, ...]]] = []
+    for many in range(len(asked), -1 if numbers or not asked else 0, -1):
+        tier: list[tuple[int, int, tuple[int, ...]]] = []
+        for chosen in combinations(range(len(asked)), many):
+            rows = entries_that_fit(
+                connection,
+                words=numbers,
+                fit=[asked[which] for which in chosen],
+                not_taken=[one for which, one in enumerate(asked) if which not in chosen],
+                rarity=rarity,
+                client=client,
+                only_free=only_free,
+                limit=limit - len(ranked),
+            )
+            tier += [(off, entry, chosen) for entry, off in rows]
+        tier.sort(key=lambda row: (row[0], -row[1]))
+        ranked = (ranked + tier)[:limit]
+        if len(ranked) == limit:
+            break
+    kept = pieces_at(connection, [entry for _, entry, _ in ranked])
+    dimensions = [one.dimension for one in measures]
+    return tuple(
+        Found(
+            kept=kept[entry],
+            fits=tuple(dimensions[which] for which in chosen),
+            not_taken=tuple(one for which, one in enumerate(dimensions) if which not in chosen),
+            off=off,
+        )
+        for off, entry, chosen in ranked
+    )
+
+
+def _need_answerable(texts: Sequence[str], measures: Sequence[Measured]) -> None:
+    dimensions = [one.dimension for one in measures]
+    if len(set(dimensions)) < len(dimensions):
+        twice = next(one for one in dimensions if dimensions.count(one) > 1)
+        raise BadInput("asked for twice", where=twice.value, wanted="each measurement once")
+    for what, given, most in (
+        ("words", len(texts), MOST_WORDS),
+        ("measurements", len(measures), MOST_MEASURES),
+    ):
+        if given > most:
+            raise BadInput(
+                f"more {what} than can be looked for at once",
+                where="search",
+                given=given,
+                wanted=f"at most {most}",
+            )

@@ -1,0 +1,230 @@
+"""Put pieces on the shelf, and change what is written on them: never over what one has not seen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from itertools import islice
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, delete, func, insert, select, update
+
+from counterhoop.errors import BadInput
+from counterhoop.parts.movement import Movement
+from counterhoop.parts.piece import Piece
+from counterhoop.parts.stock import Stock
+from counterhoop.store.body import new_id
+from counterhoop.store.plain_text import plain_text
+from counterhoop.store.shelf.body_of_piece import hash_of_piece, read_piece, write_piece
+from counterhoop.store.shelf.look_up import Kept, piece_by_id
+from counterhoop.store.shelf.movement_row import movement_row
+from counterhoop.store.shelf.reckoned import numbers_of_words, one_at_a_time, reckon, stock_row
+from counterhoop.store.shelf.words import words_of
+from counterhoop.store.stamp import Stamp
+from counterhoop.store.tables import (
+    movement,
+    piece,
+    piece_before,
+    piece_measure,
+    piece_stock,
+    piece_word,
+)
+
+AT_ONCE = 2000
+ASKED_AT_ONCE = 500
+_TAKEN = "this number is another piece's"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceConflict:
+    """Somebody else wrote on it first: nothing was kept, and the person chooses.
+
+    Attributes
+    ----------
+    mine : Piece
+        What was to be written.
+    theirs : Kept
+        What is there now; a change that is based on its ``head`` goes through.
+    """
+
+    mine: Piece
+    theirs: Kept
+
+
+def put_new_pieces(
+    connection: Connection, pieces: Iterable[Piece], *, stamp: Stamp,
+    progress: Callable[[int], None] = lambda _done: None,
+) -> int:  # fmt: skip
+    """Put many new pieces on the shelf, all or none, and return how many they were.
+
+    Each comes in with its ``count``; one without a key is given one.
+
+    Parameters
+    ----------
+    connection : sqlalchemy.Connection
+        From ``Store.writing``.
+    pieces : iterable of Piece
+        A few thousand are held at a time.
+    stamp : Stamp
+        When and where.
+    progress : callable
+        Called with how many are in; when it raises, nothing is kept.
+
+    Raises
+    ------
+    BadInput
+        When a number or a key is taken already, or stands there twice.
+    """
+    one_at_a_time(connection)
+    last = connection.execute(select(func.coalesce(func.max(piece.c.entry), 0))).scalar_one()
+    done, coming = 0, iter(pieces)
+    while some := [*islice(coming, AT_ONCE)]:
+        _put_in(connection, some, first_entry=last + done + 1, stamp=stamp)
+        done += len(some)
+        progress(done)
+    return done
+
+
+def put_piece(
+    connection: Connection, given: Piece, *, based_on: int, stamp: Stamp
+) -> Kept | PieceConflict:
+    """Put one piece on the shelf, or change what is written on it.
+
+    What it said before is kept. How many there are and whose it is change by movements alone.
+
+    Parameters
+    ----------
+    connection : sqlalchemy.Connection
+        From ``Store.writing``.
+    given : Piece
+        Without a key it is a new one.
+    based_on : int
+        The ``head`` that the writer saw; 0 for a new piece.
+    stamp : Stamp
+        When and where.
+
+    Raises
+    ------
+    BadInput
+        When its number is another piece's, there is no such piece, or its count or owner is not
+        what it was.
+    """
+    one_at_a_time(connection)
+    if not given.id:
+        given = replace(given, id=new_id())
+    row = connection.execute(select(piece).where(piece.c.id == given.id)).first()
+    if row is None:
+        if based_on:
+            raise BadInput("no such piece", where="shelf", given=given.id)
+        put_new_pieces(connection, [given], stamp=stamp)
+        return piece_by_id(connection, given.id)
+    body = write_piece(given)
+    if row.head == based_on + 1 and (row.body, row.bench) == (body, stamp.bench):
+        # The answer to the first try was lost on its way.
+        return piece_by_id(connection, given.id)
+    if row.head != based_on:
+        return PieceConflict(mine=given, theirs=piece_by_id(connection, given.id))
+    was = read_piece(row.body, piece_id=given.id)
+    _need_same_stock(was, given)
+    if was.number != given.number:
+        _need_free(connection, [given], column=piece.c.number, says=_TAKEN)
+    said = {"entry": row.entry, "number": row.head, "made_at": row.changed_at, "bench": row.bench}
+    connection.execute(insert(piece_before).values(**said, body=row.body, sha256=row.sha256))
+    connection.execute(
+        update(piece)
+        .where(piece.c.entry == row.entry)
+        .values(
+            number=given.number,
+            head=based_on + 1,
+            changed_at=stamp.written,
+            bench=stamp.bench,
+            body=body,
+            sha256=hash_of_piece(body),
+        )
+    )
+    known = numbers_of_words(connection, [*words_of(was)]).values()
+    its_words = (piece_word.c.entry == row.entry) & piece_word.c.word_id.in_(known)
+    connection.execute(delete(piece_word).where(its_words))
+    connection.execute(delete(piece_measure).where(piece_measure.c.entry == row.entry))
+    reckon(connection, [(row.entry, given)])
+    return piece_by_id(connection, given.id)
+
+
+def _put_in(connection: Connection, some: list[Piece], *, first_entry: int, stamp: Stamp) -> None:
+    given = [one if one.id else replace(one, id=new_id()) for one in some]
+    for one in given:
+        plain_text(one.id, where="piece")
+    _need_free(connection, given, column=piece.c.id, says="this key is another piece's")
+    _need_free(connection, given, column=piece.c.number, says=_TAKEN)
+    entries = [*enumerate(given, first_entry)]
+    connection.execute(
+        insert(piece), [_row(one, entry=entry, stamp=stamp) for entry, one in entries]
+    )
+    connection.execute(
+        insert(piece_stock),
+        [
+            stock_row(one, Stock(on_shelf=one.count), entry=entry, movements=min(one.count, 1))
+            for entry, one in entries
+        ],
+    )
+    came = [_came_in(one, entry=entry, stamp=stamp) for entry, one in entries if one.count]
+    if came:
+        connection.execute(insert(movement), came)
+    reckon(connection, entries)
+
+
+def _row(one: Piece, *, entry: int, stamp: Stamp) -> dict[str, Any]:
+    body = write_piece(one)
+    return {
+        "entry": entry,
+        "id": one.id,
+        "number": one.number,
+        "head": 1,
+        "changed_at": stamp.written,
+        "bench": stamp.bench,
+        "body": body,
+        "sha256": hash_of_piece(body),
+    }
+
+
+def _came_in(one: Piece, *, entry: int, stamp: Stamp) -> dict[str, Any]:
+    first = Movement(
+        piece_id=one.id, kind="came in", count=one.count, on=stamp.when, bench=stamp.bench
+    )
+    return movement_row(first, entry=entry, number=1)
+
+
+def _need_same_stock(was: Piece, given: Piece) -> None:
+    if given.count != was.count:
+        raise BadInput(
+            "how many came is not written over",
+            where=f"piece {was.number}",
+            given=given.count,
+            wanted=str(was.count),
+            step="Write a movement: came in, or counted.",
+        )
+    if given.owner != was.owner:
+        raise BadInput(
+            "whose it is is not written over",
+            where=f"piece {was.number}",
+            given=given.owner,
+            wanted=was.owner or "the shop's own",
+            step="Write that it left, and take it in anew.",
+        )
+
+
+def _need_free(
+    connection: Connection, given: list[Piece], *, column: ColumnElement[str], says: str
+) -> None:
+    name = "id" if column is piece.c.id else "number"
+    wanted = [value for one in given if (value := getattr(one, name))]
+    seen: set[str] = set()
+    for value in wanted:
+        if value in seen:
+            raise BadInput(says, where=name, given=value, wanted="one that stands there once")
+        seen.add(value)
+    for first in range(0, len(wanted), ASKED_AT_ONCE):
+        asked = wanted[first : first + ASKED_AT_ONCE]
+        taken = connection.execute(select(column).where(column.in_(asked))).scalars().first()
+        if taken is not None:
+            raise BadInput(says, where=name, given=taken, wanted="one that nobody has")

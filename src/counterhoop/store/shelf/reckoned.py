@@ -1,0 +1,119 @@
+"""The rows by which a piece is searched, reckoned from what is written on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from sqlalchemy import Connection, func, insert, select
+
+from counterhoop.errors import BadInput
+from counterhoop.parts.dimension import Measured
+from counterhoop.parts.piece import Piece
+from counterhoop.parts.stock import Stock
+from counterhoop.store.shelf.words import words_of
+from counterhoop.store.tables import piece_measure, piece_word, word
+
+PER_UNIT = 10**6
+"""Nanometres in a millimetre; micrograms in a gram."""
+
+_MOST = 10**9
+_ASKED_AT_ONCE = 500
+
+
+def whole(amount: float, *, where: str) -> int:
+    """Return an amount as the whole number that is compared.
+
+    Raises
+    ------
+    BadInput
+        For what no part measures: a kilometre, a tonne.
+    """
+    if not amount <= _MOST:
+        raise BadInput("no part measures that", where=where, given=amount, wanted=f"under {_MOST}")
+    return round(amount * PER_UNIT)
+
+
+def in_whole(one: Measured) -> tuple[int, int]:
+    """Return value and doubt of a reading as whole numbers."""
+    where = one.dimension.value
+    return whole(one.value, where=where), whole(one.doubt, where=where)
+
+
+def measure_rows(piece: Piece, *, entry: int) -> list[dict[str, Any]]:
+    """Return the best reading of each dimension of a piece, as rows of ``piece_measure``."""
+    rows = []
+    for dimension in dict.fromkeys(one.dimension for one in piece.measured):
+        best = piece.best(dimension)
+        assert best is not None
+        value, doubt = in_whole(best)
+        rows.append(
+            {"entry": entry, "dimension": dimension.value, "value_nm": value, "doubt_nm": doubt}
+        )
+    return rows
+
+
+def stock_row(piece: Piece, there: Stock, *, entry: int, movements: int) -> dict[str, Any]:
+    """Return the row of ``piece_stock`` after so many movements."""
+    return {
+        "entry": entry,
+        "owner": piece.owner,
+        "movements": movements,
+        "on_shelf": there.on_shelf,
+        "free": there.free,
+    }
+
+
+def known_words(connection: Connection, words: list[str]) -> dict[str, int]:
+    """Return the number of each word that stands on any piece, or stood there."""
+    found: dict[str, int] = {}
+    for first in range(0, len(words), _ASKED_AT_ONCE):
+        asked = words[first : first + _ASKED_AT_ONCE]
+        rows = connection.execute(select(word.c.word, word.c.id).where(word.c.word.in_(asked)))
+        found.update((row.word, row.id) for row in rows)
+    return found
+
+
+def numbers_of_words(connection: Connection, words: list[str]) -> dict[str, int]:
+    """Return the number of each word; words that are new get one.
+
+    Only one at a time may do so: see ``one_at_a_time``.
+    """
+    found = known_words(connection, words)
+    new = [text for text in dict.fromkeys(words) if text not in found]
+    if new:
+        last = connection.execute(select(func.coalesce(func.max(word.c.id), 0))).scalar_one()
+        made = {text: last + place for place, text in enumerate(new, 1)}
+        connection.execute(
+            insert(word), [{"id": number, "word": text} for text, number in made.items()]
+        )
+        found.update(made)
+    return found
+
+
+def reckon(connection: Connection, entries: Sequence[tuple[int, Piece]]) -> None:
+    """Write the rows by which pieces are found that have none yet."""
+    measures = [row for entry, one in entries for row in measure_rows(one, entry=entry)]
+    if measures:
+        connection.execute(insert(piece_measure), measures)
+    words = {entry: words_of(one) for entry, one in entries}
+    known = numbers_of_words(connection, [*dict.fromkeys(w for its in words.values() for w in its)])
+    # In the order of the table, so that many go in at once.
+    pairs = sorted((known[w], entry) for entry, its in words.items() for w in its)
+    if pairs:
+        connection.execute(
+            insert(piece_word), [{"word_id": number, "entry": entry} for number, entry in pairs]
+        )
+
+
+def one_at_a_time(connection: Connection) -> None:
+    """Wait until nobody else puts pieces in, and hold the others off until this block ends.
+
+    Entries and words are numbered by hand, so that a copy of them in another database goes on
+    from there.
+    """
+    if connection.dialect.name == "postgresql":
+        connection.execute(select(func.pg_advisory_xact_lock(_SHELF_LOCK)))
+
+
+_SHELF_LOCK = 0x43685368
