@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from counterhoop.bench.demo import open_demo
@@ -232,6 +232,7 @@ def test_a_place_or_piece_that_is_not_on_the_list_is_refused_with_the_nearest() 
         count_off(SNARE, tick("batter head", "rod wascher", found=1))
 
 
+@settings(max_examples=25)
 @given(st.data())
 def test_found_sound_and_wanted_make_what_is_expected(data: st.DataObject) -> None:
     """Exact: what is sound and what is wanted is what should be there, or more was found."""
