@@ -85,11 +85,20 @@ def test_what_is_read(line: str, words: tuple[str, ...], measures: Read) -> None
     ],
 )
 def test_what_cannot_be_read_is_said_and_the_rest_is_kept(line: str, says: str) -> None:
-    found = asked(f"{line}, chrome, holes 42 mm")
+    found = asked(f"{line}, chrome, bore 42 mm")
     assert len(found.unread) == 1
     assert says in found.unread[0]
     assert "chrome" in found.words
-    assert read(found)[-1] == (Dimension.HOLES_APART, 42.0, TAPE_MM)
+    assert read(found)[-1] == (Dimension.INSIDE, 42.0, TAPE_MM)
+
+
+def test_one_dimension_is_asked_for_once() -> None:
+    found = asked("holes 42 mm, holes 44 mm")
+    assert read(found) == [(Dimension.HOLES_APART, 42.0, TAPE_MM)]
+    assert found.unread == (
+        '44 mm: holes apart was said before, 42 mm. Write a range such as "40 to 44 mm" if either'
+        " will do.",
+    )
 
 
 def test_a_size_that_nothing_names_is_still_looked_for_as_words() -> None:
@@ -105,14 +114,14 @@ def test_bare_lengths_are_in_what_the_person_works_in() -> None:
 
 
 def test_how_it_was_taken_is_said_no_finer_than_a_caliper() -> None:
-    found = asked("holes 1 5/8 in, 2 ears, 61 g, 24 tpi, pitch 0.75 mm")
+    found = asked("holes 1 5/8 in, 2 ears, 61 g, 24 tpi")
     assert found.read_as == (
         "holes apart 41.3 mm, give or take 0.5 mm",
         "ears 2",
         "mass 61 g, give or take 1 g",
         "pitch 1.06 mm, 24 to the inch",
-        "pitch 0.75 mm",
     )
+    assert asked("pitch 0.75 mm").read_as == ("pitch 0.75 mm",)
 
 
 def test_far_too_long_a_line_is_refused() -> None:

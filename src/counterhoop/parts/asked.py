@@ -92,7 +92,9 @@ def asked(text: str, *, units: Literal["mm", "in"] = "mm") -> Asked:
                 said += token.text.split()
                 unread += _of_what(token.number)
             else:
-                measures.append(_measured(token.number, meant(what, kept), units=units))
+                measures.append(
+                    _once(_measured(token.number, meant(what, kept), units=units), measures)
+                )
         except BadInput as fault:
             unread.append(f"{token.text}: {_sentence(fault)}")
     return Asked(words=tuple(said), measures=tuple(measures), unread=tuple(unread))
@@ -208,6 +210,17 @@ def _measured(number: Number, what: Dimension, *, units: Literal["mm", "in"]) ->
         instrument = ("caliper" if number.fine else "rule") if by_length else ""
         doubt = usual_doubt(what, instrument=instrument)
     return Measured(dimension=what, value=value, doubt=doubt, written=number.text)
+
+
+def _once(measured: Measured, before: list[Measured]) -> Measured:
+    """Return a measurement of a dimension that none before it is of."""
+    for other in before:
+        if other.dimension is measured.dimension:
+            raise BadInput(
+                f"{measured.dimension} was said before, {other.written}",
+                wanted='a range such as "40 to 44 mm" if either will do',
+            )
+    return measured
 
 
 def _sentence(fault: BadInput) -> str:
