@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -180,6 +181,15 @@ def print_size(dimension: Dimension, value: float, *, doubt: float) -> str:
     if dimension is Dimension.PITCH:
         return f"{value:.2f} mm"
     return print_mm(float(value), resolution_mm=doubt)
+
+
+def surest(measured: Sequence[Measured]) -> tuple[Measured, ...]:
+    """Return one reading of each dimension: the surest, the last of equally sure ones."""
+    kept: dict[Dimension, Measured] = {}
+    for one in measured:
+        if one.dimension not in kept or one.doubt <= kept[one.dimension].doubt:
+            kept[one.dimension] = one
+    return tuple(kept.values())
 
 
 def usual_doubt(dimension: Dimension, *, instrument: str = "") -> float:

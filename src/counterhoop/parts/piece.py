@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from counterhoop.errors import BadInput
-from counterhoop.parts.dimension import Dimension, Measured
+from counterhoop.parts.dimension import Dimension, Measured, surest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,5 +100,5 @@ class Piece:
 
     def best(self, dimension: Dimension) -> Measured | None:
         """Return the reading of least doubt; the last of equal ones; None when there is none."""
-        of_it = [each for each in self.measured if each.dimension is dimension]
-        return min(reversed(of_it), key=lambda each: each.doubt, default=None)
+        kept = {each.dimension: each for each in surest(self.measured)}
+        return kept.get(dimension)

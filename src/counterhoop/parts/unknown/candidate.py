@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cache
 
 import numpy as np
@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from counterhoop.fittings.book import name_key
 from counterhoop.fittings.entry import Fitting
-from counterhoop.parts.dimension import Dimension
+from counterhoop.parts.dimension import Dimension, surest
 from counterhoop.parts.dimensions_of import dimensions_of
 from counterhoop.parts.piece import Piece
 from counterhoop.sources import load_table
@@ -132,30 +132,29 @@ def candidates_of(book: Iterable[Fitting], pieces: Iterable[Piece] = ()) -> Cand
     >>> len(candidates_of(packaged_book())) == len(packaged_book())
     True
     """
-    pieces = tuple(pieces)
+    entries, pieces = tuple(book), tuple(pieces)
     on_shelf = Counter(name_key(piece.fitting) for piece in pieces if piece.fitting)
-    made = [_of_book(fitting, on_shelf[name_key(fitting.name)]) for fitting in book]
-    known = {name_key(one.name) for one in made}
-    made += [
-        _of_shelf(piece)
-        for piece in pieces
-        if piece.measured and name_key(piece.fitting) not in known
-    ]
-    of_kind: Counter[str] = Counter()
-    for one in made:
-        of_kind[one.kind] += one.commonness  # type: ignore[assignment]
+    known = {name_key(entry.name) for entry in entries}
+    others = [piece for piece in pieces if piece.measured and name_key(piece.fitting) not in known]
+    times = [1.0 + on_shelf[name_key(entry.name)] for entry in entries]
+    of_kind: dict[str, float] = defaultdict(float)
+    for entry, often in zip(entries, times, strict=True):
+        of_kind[entry.kind.value] += often
+    for piece in others:
+        of_kind[piece.kind] += 1.0
+    each = {kind: _commonness().get(kind, 1.0) / often for kind, often in of_kind.items()}
     return Candidates(
-        tuple(
-            replace(
-                one,
-                commonness=one.commonness / of_kind[one.kind] * _commonness().get(one.kind, 1.0),
-            )
-            for one in made
+        (
+            *(
+                _of_book(entry, commonness=often * each[entry.kind.value])
+                for entry, often in zip(entries, times, strict=True)
+            ),
+            *(_of_shelf(piece, commonness=each[piece.kind]) for piece in others),
         )
     )
 
 
-def _of_book(fitting: Fitting, on_shelf: int) -> Candidate:
+def _of_book(fitting: Fitting, *, commonness: float) -> Candidate:
     dims = dimensions_of(fitting)
     return Candidate(
         name=fitting.name,
@@ -163,17 +162,16 @@ def _of_book(fitting: Fitting, on_shelf: int) -> Candidate:
         dims=dims,
         spread={what: what.about.cast_by(size) for what, size in dims.items()},
         worn={what: what.about.worn_by(size) for what, size in dims.items()},
-        commonness=1.0 + on_shelf,
+        commonness=commonness,
         finish=fitting.finish,
     )
 
 
-def _of_shelf(piece: Piece) -> Candidate:
+def _of_shelf(piece: Piece, *, commonness: float) -> Candidate:
     """Return a piece as a candidate: it is worn and read in doubt itself."""
     dims, spread, worn = {}, {}, {}
-    for what in dict.fromkeys(reading.dimension for reading in piece.measured):
-        reading = piece.best(what)
-        assert reading is not None
+    for reading in surest(piece.measured):
+        what = reading.dimension
         by = what.about.worn_by(reading.value)
         dims[what] = reading.value - what.wear_way * by
         spread[what] = math.hypot(
@@ -186,6 +184,7 @@ def _of_shelf(piece: Piece) -> Candidate:
         dims=dims,
         spread=spread,
         worn=worn,
+        commonness=commonness,
         finish=piece.finish,
         material=piece.material,
         piece_id=piece.id,

@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from counterhoop.fittings.book import name_key
-from counterhoop.parts.dimension import Dimension, Measured
+from counterhoop.parts.dimension import Measured, surest
 from counterhoop.parts.unknown.candidate import Candidate, Candidates
 from counterhoop.parts.unknown.penalty import Penalty, penalties_of
 from counterhoop.parts.unknown.terms import terms
@@ -195,15 +195,6 @@ def weigh(measured: Sequence[Measured], candidates: Candidates, *, seen: Seen) -
         )
         fit, near, broad = fit + log.fit[0], near + log.near[0], broad + float(log.broad[0])
     return Weighed(fit, near, broad)
-
-
-def surest(measured: Sequence[Measured]) -> tuple[Measured, ...]:
-    """Return one reading of each dimension: the surest, the last of equally sure ones."""
-    kept: dict[Dimension, Measured] = {}
-    for one in measured:
-        if one.dimension not in kept or one.doubt <= kept[one.dimension].doubt:
-            kept[one.dimension] = one
-    return tuple(kept.values())
 
 
 def _looks(candidates: Candidates, seen: Seen) -> Floats:
