@@ -35,7 +35,7 @@ FULL_PA = 30.0
 UNEVEN = Lobes(split_cents=34.0, axis_deg=97.0)
 NEARLY_EVEN = Lobes(split_cents=4.0, axis_deg=61.0)
 AT_RODS, SHORT = "low tom", "small tom"
-KIT_N_PER_M = {"small tom": 2400.0, "large tom": 2200.0, "low tom": 1900.0, "floor tom": 1700.0}
+KIT_N_PER_M = {"small tom": 2050.0, "large tom": 1500.0, "low tom": 1300.0, "floor tom": 1250.0}
 MADE = "Made by the program's own model; no drum was recorded."
 
 
