@@ -126,7 +126,7 @@ def odds(measured: Sequence[Measured], candidates: Candidates, *, seen: Seen | N
     Examples
     --------
     >>> from counterhoop.fittings.read_book import packaged_book
-    >>> from counterhoop.parts.dimension import read_measured
+    >>> from counterhoop.parts.dimension import Dimension, read_measured
     >>> from counterhoop.parts.unknown.candidate import candidates_of
     >>> read = [
     ...     read_measured(Dimension.HOLES_APART, "42.1 mm"),
