@@ -204,3 +204,22 @@ def test_a_bound_of_words_is_the_surveys() -> None:
         "could be",
         "can't tell",
     ]
+
+
+def test_what_is_named_beside_the_leader() -> None:
+    first, second = odds([], BOOK).ranked[:2]
+
+    def says(*shares: float, none: float) -> str:
+        ranked = tuple(
+            replace(one, odds=share) for one, share in zip((first, second), shares, strict=False)
+        )
+        return Odds(measured=(), seen=Seen(), ranked=ranked, none=none).says
+
+    leader, other = first.candidate.name, second.candidate.name
+    assert says(0.97, none=0.03) == f"It is almost surely {leader}."
+    assert says(0.7, 0.25, none=0.05) == (
+        f"It is likely {leader}; it could also be {other} or none of the book and the shelf."
+    )
+    assert says(0.45, 0.45, none=0.1).startswith(f"It could be {leader}; it could also be {other}")
+    assert says(0.02, none=0.97).startswith("It is almost surely none of the book")
+    assert says(0.15, 0.1, none=0.3) == "Can't tell yet: 2 sorts fit about as well."

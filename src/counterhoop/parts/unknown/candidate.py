@@ -124,7 +124,7 @@ def candidates_of(book: Iterable[Fitting], pieces: Iterable[Piece] = ()) -> Cand
     book : iterable of Fitting
         Entries of the fittings book.
     pieces : iterable of Piece
-        What lies on the shelf.
+        What lies on the shelf, without the one that is asked about.
 
     Examples
     --------

@@ -33,6 +33,8 @@ ANYTHING = 0.2
 """Of these, one in five is like nothing in the book. Common practice, no source."""
 COULD_BE = 0.2
 """A leader of less than this is not worth naming as one. Common practice, no source."""
+COULD_ALSO = 0.05
+"""What is named beside the leader. Common practice, no source."""
 WORTH_NAMING, MOST_NAMED, MOST_LIKE = 0.001, 200, 3
 _KIND_WRONG = 0.03
 """How often the eye takes a part for one of another kind. Common practice, no source."""
@@ -104,8 +106,10 @@ class Odds:
             )
         if self.word == "can't tell":
             alike = sum(one.odds >= self.ranked[0].odds / 4.0 for one in self.ranked)
-            return f"Can't tell yet: {alike} sorts fit about as well."
-        first, *rest = [one.candidate.name for one in self.ranked[:4] if one.odds >= 0.05]
+            many = f"{alike} sorts fit" if 1 < alike < 12 else "many sorts fit"
+            return f"Can't tell yet: {many} about as well."
+        first, *rest = [one.candidate.name for one in self.ranked[:4] if one.odds >= COULD_ALSO]
+        rest += ["none of the book and the shelf"] if self.none >= COULD_ALSO else []
         sure = "almost surely" if self.word == "almost sure" else "likely"
         says = f"It could be {first}" if self.word == "could be" else f"It is {sure} {first}"
         return f"{says}; it could also be {_either(rest)}." if rest else f"{says}."
@@ -141,7 +145,8 @@ def odds(measured: Sequence[Measured], candidates: Candidates, *, seen: Seen | N
     whole = np.logaddexp.reduce(np.concatenate((weighed.fit, weighed.near, [weighed.broad])))
     shares = np.exp(weighed.fit - whole)
     order = np.argsort(-shares, kind="stable")
-    worth = order[:MOST_NAMED][shares[order[:MOST_NAMED]] >= WORTH_NAMING * shares.max(initial=0.0)]
+    least = max(WORTH_NAMING * shares.max(initial=0.0), math.ulp(0.0))
+    worth = [at for at in order[:MOST_NAMED] if shares[at] >= least]
 
     def named(at: np.int64) -> CandidateOdds:
         candidate = candidates.each[int(at)]
@@ -201,7 +206,8 @@ def _looks(candidates: Candidates, seen: Seen) -> Floats:
     """Return the log odds of how each would look as it was seen."""
     if not (seen.kind or seen.material or seen.finish):
         return np.zeros(len(candidates))
-    kinds = np.array([kind == seen.kind for kind in candidates.kinds])[candidates.kind_of]
+    alike = [name_key(kind) == name_key(seen.kind) for kind in candidates.kinds]
+    kinds = np.array(alike)[candidates.kind_of]
     other = math.log(_KIND_WRONG / max(1, len(candidates.kinds) - 1))
     log = np.where(kinds, math.log1p(-_KIND_WRONG), other) if seen.kind else np.zeros(len(kinds))
     for wanted, held, wrong in (
