@@ -35,11 +35,8 @@ class Drum:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Laws:
-    """How nature draws.
-
-    ``end`` draws a standard deviate for an end; ``life`` gives, for a drum's year, the year in which
-    each part was fitted last (the drum's own: never); ``year`` draws line and year.
-    """
+    """How nature draws: the standard deviate of an end; the years in which parts of a drum were
+    fitted last (none for those that are its first); a line and a year."""
 
     end: Callable[[Rng], float]
     life: Callable[[Rng, Ground, int], dict[str, int]]
@@ -136,7 +133,7 @@ def _drum(rng: Rng, ground: Ground, laws: Laws) -> Drum:
     line, at = laws.year(rng, ground)
     year = int(ground.years[at])
     fitted = laws.life(rng, ground, year)
-    made = {name: year for name in ground.parts} | {
+    made = dict.fromkeys(ground.parts, year) | {
         name: _made(rng, ground, ground.parts[name], when) for name, when in fitted.items()
     }
     seen = []

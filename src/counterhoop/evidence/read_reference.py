@@ -164,6 +164,8 @@ def _made(row: dict[str, Any], *, word: str, where: str) -> Any:
         return model.model_validate(row).made_of()
     except ValidationError as fault:
         raise explained(fault, model=model, where=where) from fault
+    except BadInput as fault:
+        raise fault.at(where) from fault
 
 
 def _once(rows: Iterable[object], *, where: str) -> None:

@@ -1,0 +1,71 @@
+"""What a colleague would say of a dated drum, one sentence to an item."""
+
+from __future__ import annotations
+
+from counterhoop.evidence.dated import Dated
+from counterhoop.evidence.originality import PartOrigin
+from counterhoop.evidence.span import Span
+from counterhoop.survey.thread_odds import ALMOST_SURE, odds_words
+
+_CARRIES_BITS = 0.15
+_WIDE_YEARS = 25
+
+
+def dated_words(found: Dated) -> tuple[str, ...]:
+    """Return the sentences for the face: years, what carries them, later parts, what to do next."""
+    says = [years_words(found)]
+    says += found.serial.says if found.serial else ()
+    says += [carries_words(found)] if found.carries else []
+    if found.conflict:
+        says.append(found.conflict.says)
+    named = {one.part for one in found.conflict.readings} if found.conflict else set()
+    says += [later_words(one) for one in found.later_parts if one.part not in named]
+    says += [
+        f"The {one.part}: can't tell whether it is the drum's own."
+        for one in found.origins
+        if one.word == "can't tell" and one.part not in named
+    ]
+    if found.unlisted:
+        says.append(
+            f"In no row of the reference, so nothing follows from it: {_listed(found.unlisted)}."
+        )
+    if found.next_features:
+        best = found.next_features[0]
+        says.append(f"Next, the {best.feature}: {best.look}.")
+    else:
+        says.append("Nothing else in the reference would tell much more.")
+    return tuple(says)
+
+
+def years_words(found: Dated) -> str:
+    """Say the years; one that is given as sure as the reference can make it is still a span."""
+    likely, wide = found.spans[0.8], found.spans[0.95]
+    if likely.wide > _WIDE_YEARS:
+        return f"This does not date it: somewhere in {likely}."
+    return (
+        f"Made {_between(likely)}, four times out of five; hardly before {wide.first} or after "
+        f"{wide.last}."
+    )
+
+
+def carries_words(found: Dated) -> str:
+    """Say what the years rest on."""
+    telling = [" and ".join(one.features) for one in found.carries if one.bits >= _CARRIES_BITS]
+    if not telling:
+        return "No one part carries this: what was seen would fit most years."
+    rest = f", then on the {telling[1]}" if telling[1:] else " alone"
+    return f"This rests on the {telling[0]}{rest}."
+
+
+def later_words(one: PartOrigin) -> str:
+    """Say that a part looks later than the drum."""
+    sure = "almost surely" if one.later >= ALMOST_SURE else odds_words(one.later)
+    return f"The {one.part}: {sure} later than the drum."
+
+
+def _between(span: Span) -> str:
+    return f"about {span.first}" if span.wide == 1 else f"between {span.first} and {span.last}"
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    return " and the ".join(names)

@@ -1,0 +1,8 @@
+"""Simulated drums and how they are counted lie beside these tests."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
