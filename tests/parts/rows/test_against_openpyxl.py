@@ -8,7 +8,7 @@ from zipfile import ZipFile
 
 import openpyxl
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl.styles import Font
 
@@ -41,7 +41,6 @@ figures = st.integers(-(10**9), 10**9) | st.floats(-1e6, 1e6, allow_nan=False).f
 )
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.lists(st.lists(printed | figures, min_size=2, max_size=5), min_size=1, max_size=5))
 def test_what_it_writes_is_read_as_it_was_meant(rows):
     """Texts as they are; figures as the same float, written without a power of ten."""
@@ -60,7 +59,6 @@ def test_what_it_writes_is_read_as_it_was_meant(rows):
                 assert "e" not in text.lower()
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.lists(st.lists(printed | figures, min_size=1, max_size=5), min_size=1, max_size=5))
 def test_what_is_written_it_reads_the_same(rows):
     book = openpyxl.load_workbook(BytesIO(xlsx_bytes(rows, sheet="shelf")))

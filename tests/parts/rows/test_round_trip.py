@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
@@ -92,7 +92,6 @@ def sizes(piece: Piece):
 
 
 @pytest.mark.parametrize("form", WRITERS)
-@settings(max_examples=60, deadline=None)
 @given(shelf=pieces)
 def test_a_shelf_comes_back_as_it_went(form, shelf):
     run = read_back(written(shelf, form))
@@ -108,7 +107,6 @@ def test_a_shelf_comes_back_as_it_went(form, shelf):
 
 
 @pytest.mark.parametrize("form", WRITERS)
-@settings(max_examples=30, deadline=None)
 @given(shelf=pieces)
 def test_nothing_changes_when_a_sheet_comes_back_unchanged(form, shelf):
     run = read_back(written(shelf, form), kept=[values_of(piece) for piece in shelf])

@@ -14,6 +14,7 @@ from counterhoop.quantities.number import parse_number
 
 MOST_OF_ONE = 1_000_000
 """Nobody has more of one part."""
+_LONGEST_NUMBER = 40
 _UNITS = {
     **{unit: unit for unit in ("mm", "cm", "m", "thou", "ft", "tpi", "g", "kg", "oz", "lb")},
     **dict.fromkeys(("in", "inch", "inches", '"', "″", "”"), "in"),
@@ -144,7 +145,7 @@ def read_day(text: str, _: Hint) -> dt.date:
     return found
 
 
-def read_share(text: str, _: Hint) -> float:
+def read_share(text: str, hint: Hint) -> float:
     """Return a share of a whole: ``25 %``, ``0.25`` or ``1/4``.
 
     Raises
@@ -153,8 +154,7 @@ def read_share(text: str, _: Hint) -> float:
         Above the whole, or 25 without its sign.
     """
     wanted = 'a share such as "25 %"'
-    number = text.removesuffix("%").strip()
-    share = float(parse_number(number.replace(",", "."), given=text))
+    share = read_figure(text.removesuffix("%").strip(), hint)
     if text.endswith("%"):
         share /= 100.0
     elif share > 1.0:
@@ -233,5 +233,13 @@ def read_year(text: str, _: Hint) -> float:
 
 
 def read_figure(text: str, _: Hint) -> float:
-    """Return a plain number, none or more."""
-    return float(parse_number(text))
+    """Return a plain number, none or more.
+
+    Raises
+    ------
+    BadInput
+        It is none, or has more digits than anybody means.
+    """
+    if len(text) > _LONGEST_NUMBER:
+        raise BadInput("too long for a number", given=text, wanted='one such as "0.25"')
+    return float(parse_number(text, given=text))

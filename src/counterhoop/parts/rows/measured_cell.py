@@ -7,9 +7,8 @@ from functools import lru_cache
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import STEPS, Dimension, Measured, read_measured, usual_doubt
-from counterhoop.parts.rows.cell_readers import with_unit_of
+from counterhoop.parts.rows.cell_readers import read_figure, with_unit_of
 from counterhoop.parts.rows.layout import Field, Hint
-from counterhoop.quantities.number import parse_number
 
 _BRACKET = re.compile(r"(?P<reading>.*\S)\s*\((?P<inside>[^()]*)\)")
 _UNITS = {"mm": ("mm", "cm", "in", "thou"), "g": ("g", "kg", "oz", "lb"), "count": ()}
@@ -57,7 +56,7 @@ def _reading(dimension: Dimension, part: str, hint: Hint) -> Measured:
     found = read_measured(dimension, written, instrument="" if given_doubt else inside)
     if given_doubt is None or dimension.unit == "count":
         return found
-    doubt = float(parse_number(given_doubt[1]))
+    doubt = read_figure(given_doubt[1], hint)
     return Measured(dimension=dimension, value=found.value, doubt=doubt, written=written)
 
 
