@@ -28,6 +28,8 @@ TRIES = 4000
 ROUNDED = 1.0 + 1e-2
 """A grown outline's round corners are chords of the true arc, short of it by less than this."""
 FINEST_MM = 1e-3
+CLIMBS = 5
+"""From so many good poses the search climbs on: screws let a part go along odd ways."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,16 +131,8 @@ class _Search:
         self.corners = corners_of(hand) - self.about
         self.base = shapely.polygons(self.corners)
         self.reach = float(np.hypot(*self.corners.T).max())
-        pose = freedom.pose
-        c, s = math.cos(math.radians(pose.turn_deg)), math.sin(math.radians(pose.turn_deg))
-        x, y = freedom.about_mm
-        self.start = np.array(
-            [
-                pose.right_mm + c * x - s * y,
-                pose.down_mm + s * x + c * y,
-                math.radians(pose.turn_deg),
-            ]
-        )
+        self.known = self._figures(freedom.pose)
+        self.start = np.array([*self.known[:2], math.radians(freedom.upright_deg)])
         self.half = np.array(
             [freedom.right_mm, freedom.down_mm, math.radians(freedom.turn_deg)], dtype=float
         )
@@ -149,6 +143,14 @@ class _Search:
         self.play = np.array([s.play_mm for s in screws])
         self.room = solid(freedom.room).buffer(TOUCH_MM) if freedom.room is not None else None
 
+    def _figures(self, pose: Pose) -> Floats:
+        """A pose as a row of figures, its turn the nearest to the middle of those allowed."""
+        upright = self.freedom.upright_deg
+        turn = math.radians(upright + (pose.turn_deg - upright + 180.0) % 360.0 - 180.0)
+        x, y = self.about
+        c, s = math.cos(turn), math.sin(turn)
+        return np.array([pose.right_mm + c * x - s * y, pose.down_mm + s * x + c * y, turn])
+
     def pose(self, at: Floats) -> Pose:
         """The pose of a row of figures."""
         c, s = math.cos(at[2]), math.sin(at[2])
@@ -156,23 +158,29 @@ class _Search:
         return Pose(
             right_mm=float(at[0] - c * x + s * y),
             down_mm=float(at[1] - s * x - c * y),
-            turn_deg=math.degrees(at[2]),
+            turn_deg=(math.degrees(at[2]) + 180.0) % 360.0 - 180.0,
             mirrored=self.freedom.pose.mirrored,
         )
 
     def best(self, gap_mm2: float, tries: int) -> tuple[Floats, float, float] | None:
         """The best pose, what it hides, and what is not ruled out."""
         boxes, half = self.start[None], self.half.copy()
+        known = self.known[None]
         best: tuple[Floats, float] | None = None
+        if self._screw_room(known)[0] >= -2.0 * TOUCH_MM and self._in_room(self.corners, known)[0]:
+            best = (self.known, float(self._hidden(self.corners, known)[0]))
+        runners_up: list[tuple[Floats, float]] = []
         dropped, looked = 0.0, 0
         while True:
             room = self._screw_room(boxes)
             hidden = self._hidden(self.corners, boxes)
             fit = (room >= -TOUCH_MM) & self._in_room(self.corners, boxes)
             if fit.any():
-                top = int(np.argmax(np.where(fit, hidden, -1.0)))
+                order = np.argsort(np.where(fit, -hidden, np.inf), kind="stable")[:CLIMBS]
+                top = int(order[0])
                 if best is None or hidden[top] > best[1]:
                     best = (boxes[top], float(hidden[top]))
+                runners_up = [(boxes[n], float(hidden[n])) for n in order if fit[n]]
             looked += len(boxes)
             boxes, most = self._open(boxes, half, room)
             enough = gap_mm2 + best[1] if best is not None else -1.0
@@ -188,7 +196,12 @@ class _Search:
             boxes = np.concatenate([boxes - step, boxes + step])
         if best is None:
             return None
-        at, most_hidden = self._climbed(*best, step=half)
+        # Where the search may be rough, so may the climb.
+        rough = gap_mm2 > GAP_MM2
+        finest = max(FINEST_MM, gap_mm2 / self.base.length / 10.0) if rough else FINEST_MM
+        tops = [best] if rough else [best, *runners_up]
+        ends = [self._climbed(*one, step=half, finest_mm=finest) for one in tops]
+        at, most_hidden = max(ends, key=lambda end: end[1])
         return at, most_hidden, max(dropped, float(np.max(most[still], initial=0.0)))
 
     def _open(self, boxes: Floats, half: Floats, room: Floats) -> tuple[Floats, Floats]:
@@ -205,10 +218,14 @@ class _Search:
         grown = np.array(self.base.buffer(moves * ROUNDED, quad_segs=8).exterior.coords)[:-1]
         return boxes, self._hidden(grown, boxes)
 
-    def _climbed(self, at: Floats, hidden: float, *, step: Floats) -> tuple[Floats, float]:
+    def _climbed(
+        self, at: Floats, hidden: float, *, step: Floats, finest_mm: float
+    ) -> tuple[Floats, float]:
         """Go on by smaller and smaller steps while that hides more."""
-        size = np.where(self.half > 0.0, np.maximum(step, FINEST_MM), 0.0)
-        while (size * (1.0, 1.0, self.reach)).max() > FINEST_MM:
+        size = np.where(self.half > 0.0, np.maximum(step, finest_mm), 0.0)
+        while (
+            size * (1.0, 1.0, self.reach)
+        ).max() > finest_mm and hidden < self.shown.area - FINEST_MM:
             around = np.array(
                 [(x, y, z) for x in (-1, 0, 1) for y in (-1, 0, 1) for z in (-1, 0, 1)]
             )

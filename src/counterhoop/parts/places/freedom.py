@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from counterhoop.development.outline import Outline
 from counterhoop.fittings.entry import PatternHole
-from counterhoop.parts.places.match import Laid, Match
+from counterhoop.parts.places.match import Laid, Match, Turn
 from counterhoop.parts.places.matches import AS_THEY_ARE, OFF_STEP_MM, TILT_DEG
 from counterhoop.parts.places.place import HoleAt
 from counterhoop.parts.places.pose import Pose
@@ -22,12 +22,14 @@ class Freedom:
     Attributes
     ----------
     pose : Pose
-        One to begin with.
+        One that is allowed, to begin with.
     about_mm : (float, float)
         Point of the part that ``right_mm`` and ``down_mm`` move and that the part turns about,
         the part upright and mirrored already.
-    right_mm, down_mm, turn_deg : float
+    right_mm, down_mm : float
         How far either way from ``pose``.
+    upright_deg, turn_deg : float
+        The middle of the turns that are allowed, and how far either way of it.
     screws : tuple of Screw
         Each has to go through its hole; none where all holes will be new.
     room : Outline or None
@@ -38,6 +40,7 @@ class Freedom:
     about_mm: tuple[float, float] = (0.0, 0.0)
     right_mm: float = 0.0
     down_mm: float = 0.0
+    upright_deg: float = 0.0
     turn_deg: float = 0.0
     screws: tuple[Screw, ...] = ()
     room: Outline | None = None
@@ -48,6 +51,7 @@ def freedom_of(
     pattern: tuple[PatternHole, ...],
     holes: tuple[HoleAt, ...],
     *,
+    turn: Turn = "upright",
     limits: Limits = AS_THEY_ARE,
     tilt_deg: float = TILT_DEG,
     room: Outline | None = None,
@@ -58,6 +62,8 @@ def freedom_of(
     ----------
     match : Match
         Of this pattern on these holes, by these limits.
+    turn : "upright", "half turn too" or "any"
+        As it was found; of any turn, ``tilt_deg`` either way of the match's own.
     """
     laid = Laid(pattern=pattern, holes=holes, limits=limits, mirror=match.pose.mirrored)
     screws = tuple(
@@ -81,7 +87,13 @@ def freedom_of(
         about_mm=(sum(s.right_mm for s in screws) / count, sum(s.down_mm for s in screws) / count),
         right_mm=free,
         down_mm=free,
-        turn_deg=2.0 * tilt_deg,
+        upright_deg=match.pose.turn_deg if turn == "any" else _upright_deg(match.pose),
+        turn_deg=tilt_deg,
         screws=screws,
         room=room,
     )
+
+
+def _upright_deg(pose: Pose) -> float:
+    """The half turn that a pose is nearest to."""
+    return round(pose.turn_deg / 180.0) * 180.0

@@ -69,8 +69,12 @@ class Match:
 
     @property
     def too_close(self) -> bool:
-        """Whether the doubt of the old holes decides whether those that stay do serve."""
-        return any(p.tier is Tier.KEEP for p in self.pairs) and self.slack_mm < self.doubt_mm
+        """Whether the doubt of the old holes decides if two or more that stay go together.
+
+        Where one is enlarged, or only one stays, the part itself shows where the others are cut.
+        """
+        stay = sum(pair.tier is Tier.KEEP for pair in self.pairs)
+        return 1 < stay == len(self.pairs) and self.slack_mm < self.doubt_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -105,7 +105,8 @@ class _Features:
         height = np.einsum("npi,pi->np", points[:, p], self.normal[q])
         # A slope's level is where it would be worth nothing; its value is height less level.
         far = np.maximum(0.0, (height - levels[:, q] + self.corner_play[p]) / 2.0)
-        return np.subtract(points[:, p], far[..., None] * self.normal[q], dtype=np.float64)
+        shifts: Floats = points[:, p] - far[..., None] * self.normal[q]
+        return shifts
 
     def _three(self, points: Floats, levels: Floats, three: Ints) -> Floats:
         """Shifts at which three features are worth the same: two answers or none."""
