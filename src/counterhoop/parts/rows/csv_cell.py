@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 Cell = str | int | float | None
 
@@ -52,28 +52,22 @@ def runs(text: str) -> bool:
     return (begins != "" and begins in STARTS) or text[:1] in {"\t", "\r", "\n"}
 
 
-def csv_lines(rows: Iterable[Sequence[Cell]]) -> Iterator[str]:
-    """Yield each row as a line of CSV (RFC 4180), each cell in quotes.
+def csv_text(rows: Iterable[Sequence[Cell]]) -> str:
+    """Return rows as CSV (RFC 4180), each cell in quotes.
 
     Quotes keep a cell whole where a spreadsheet splits at semicolons instead of commas.
     """
-    line = _Line()
-    writer = csv.writer(line, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
-    for row in rows:
-        writer.writerow([csv_cell(value) for value in row])
-        yield line.text
+    lines = _Lines()
+    writer = csv.writer(lines, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
+    writer.writerows([csv_cell(value) for value in row] for row in rows)
+    return "".join(lines.written)
 
 
-def csv_text(rows: Iterable[Sequence[Cell]]) -> str:
-    """Return rows as one text of CSV."""
-    return "".join(csv_lines(rows))
+class _Lines:
+    """Every line that was written."""
 
+    def __init__(self) -> None:
+        self.written: list[str] = []
 
-class _Line:
-    """What the writer wrote last."""
-
-    text = ""
-
-    def write(self, text: str) -> int:
-        self.text = text
-        return len(text)
+    def write(self, line: str) -> None:
+        self.written.append(line)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import cache
 from typing import Any, cast
 
@@ -19,12 +20,12 @@ from counterhoop.parts.rows.cell_readers import (
     read_words,
     read_yes_no,
 )
+from counterhoop.parts.rows.dry_run import Changed
 from counterhoop.parts.rows.layout import Field, Layout, Values
 from counterhoop.parts.rows.measured_cell import field_of
 from counterhoop.quantities.money import PLACES, Money
 
 COUNT = "count"
-OWNER = "owner"
 _ALSO: dict[Dimension, tuple[str, ...]] = {
     Dimension.HOLES_APART: ("hole spacing", "hole centres", "centres", "spacing"),
     Dimension.HOLE_COUNT: ("holes", "number of holes"),
@@ -148,6 +149,33 @@ def values_of(piece: Piece, *, on_shelf: int | None = None) -> Values:
     return {
         name: value for name, value in said.items() if value is not None and value not in ("", ())
     }
+
+
+def piece_after(piece: Piece, changed: Changed) -> Piece:
+    """Return a piece with what a row says of it laid over; how many came stays (see `counted`)."""
+    said = {name: value for name, value in changed.becomes.items() if name != COUNT}
+    made = piece_of({**values_of(piece), **said}, id=piece.id)
+    if "price" in said:
+        return made
+    # A price of which the currency was never written stands in no cell.
+    return replace(made, price_minor=piece.price_minor, currency=piece.currency)
+
+
+def counted(changed: Changed, *, where: str) -> tuple[int, str] | None:
+    """Return what was counted and what that puts right, for a movement; None for no new count.
+
+    Examples
+    --------
+    >>> from counterhoop.parts.rows.dry_run import Change
+    >>> change = Change(field="count", was=4, becomes=3)
+    >>> counted(Changed(row=7, key="a1", changes=(change,)), where="shelf.xlsx")
+    (3, '4 were written, 3 stand in row 7 of shelf.xlsx')
+    """
+    for each in changed.changes:
+        if each.field == COUNT:
+            now = cast(int, each.becomes)
+            return now, f"{each.was} were written, {now} stand in row {changed.row} of {where}"
+    return None
 
 
 def names_in_use(pieces: Iterable[Values]) -> tuple[str, ...]:

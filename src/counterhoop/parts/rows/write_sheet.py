@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from counterhoop.errors import CannotDo
-from counterhoop.parts.rows.csv_cell import Cell, csv_lines
+from counterhoop.parts.rows.csv_cell import Cell, csv_text
 from counterhoop.parts.rows.layout import Layout, Values
 from counterhoop.parts.rows.row import Stop
 
@@ -53,4 +53,4 @@ def csv_bytes(rows: Iterable[Sequence[Cell]]) -> bytes:
     >>> csv_bytes([["bin"], ["=1+1"]]).decode("utf-8-sig")
     '"bin"\\r\\n"\\'=1+1"\\r\\n'
     """
-    return b"\xef\xbb\xbf" + "".join(csv_lines(rows)).encode("utf-8")
+    return b"\xef\xbb\xbf" + csv_text(rows).encode("utf-8")
