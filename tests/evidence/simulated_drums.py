@@ -14,7 +14,7 @@ import numpy as np
 
 from counterhoop.evidence.ground import Ground
 from counterhoop.evidence.reference import UNLISTED, End, Feature, Part, Value
-from counterhoop.evidence.replaced import HANDS
+from counterhoop.evidence.replaced import HANDS, yearly_rate
 from counterhoop.evidence.seen import Seen
 
 Rng = np.random.Generator
@@ -56,24 +56,24 @@ def lopsided(rng: Rng) -> float:
     return float((rng.gamma(4.0) - 4.0) / 2.0)
 
 
-def rate_of(part: Part) -> float:
-    return -math.log1p(-part.lost_in_fifty_years) / 50.0
-
-
 def steady(rng: Rng, ground: Ground, year: int) -> dict[str, int]:
     """Every year each part may be lost, faster on one drum than on another."""
-    hand = rng.choice([factor for factor, _ in HANDS], p=[share for _, share in HANDS])
-    return _years_of_loss(rng, ground, year, hand=float(hand))
+    hand = float(rng.choice([hand for hand, _ in HANDS], p=[share for _, share in HANDS]))
+    return _lost(rng, ground, year, rate=lambda lost: hand * yearly_rate(lost))
 
 
 def spread_hands(rng: Rng, ground: Ground, year: int) -> dict[str, int]:
-    """As steady, but drums differ by a gamma law of mean 1."""
-    return _years_of_loss(rng, ground, year, hand=float(rng.gamma(1.5) / 1.5))
+    """As steady, but drums differ by a gamma law; the stated share is lost of all of them."""
+    shape = 1.5
+    hand = float(rng.gamma(shape))
+    return _lost(
+        rng, ground, year, rate=lambda lost: hand * ((1.0 - lost) ** (-1.0 / shape) - 1.0) / 50.0
+    )
 
 
 def alike_hands(rng: Rng, ground: Ground, year: int) -> dict[str, int]:
     """As steady, and all drums were worked on alike."""
-    return _years_of_loss(rng, ground, year, hand=1.0)
+    return _lost(rng, ground, year, rate=lambda lost: -math.log1p(-lost) / 50.0)
 
 
 def rebuilt(rng: Rng, ground: Ground, year: int) -> dict[str, int]:
@@ -84,16 +84,16 @@ def rebuilt(rng: Rng, ground: Ground, year: int) -> dict[str, int]:
         often = 0.5 + (day - ground.years[0]) / (ground.looked_at - ground.years[0])
         if rng.random() < days * often:
             for name, part in ground.parts.items():
-                if rng.random() < -math.expm1(-rate_of(part) / days):
+                if rng.random() < (1.0 - (1.0 - part.lost_in_fifty_years) ** 0.02) / days:
                     fitted[name] = day
     return fitted
 
 
-def _years_of_loss(rng: Rng, ground: Ground, year: int, *, hand: float) -> dict[str, int]:
+def _lost(rng: Rng, ground: Ground, year: int, *, rate: Callable[[float], float]) -> dict[str, int]:
+    """Count back from the day of looking to the last loss of each part."""
     fitted = {}
     for name, part in ground.parts.items():
-        rate = rate_of(part) * hand
-        back = int(rng.geometric(-math.expm1(-rate))) - 1
+        back = int(rng.geometric(-math.expm1(-rate(part.lost_in_fifty_years)))) - 1
         if back < ground.looked_at - year:
             fitted[name] = ground.looked_at - back
     return fitted

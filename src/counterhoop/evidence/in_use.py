@@ -4,19 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
 
+from counterhoop.errors import BadInput
 from counterhoop.evidence.reference import End, Value
 
 Array = NDArray[np.float64]
 SHARPEST_GIVE = 1e-3
 """Years; an end that is known exactly is taken as known to this."""
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(48)
-_X, _W = (_NODES + 1.0) / 2.0, _WEIGHTS / 2.0
+_STEP = 0.4
+_T = np.exp(np.arange(-20.0, 14.0, _STEP))
 _NEVER = 1e-9
+_MOST_STATES = 4096
 
 
 def not_yet_over(end: End | None, years: Array) -> Array:
@@ -81,19 +82,13 @@ def value_chances(values: Sequence[Value], years: Array, *, unlisted: float) -> 
     turns = [name for name in dict.fromkeys(value.follows for value in values) if name in ends]
     over = {name: 1.0 - not_yet_over(ends[name], years) for name in turns}
     chances = np.zeros((len(values) + 1, len(years)))
-    for states in product((False, True), repeat=len(turns)):
-        ended = dict(zip(turns, states, strict=True))
-        weight = np.ones_like(years)
-        for name, gone in ended.items():
-            weight = weight * (over[name] if gone else 1.0 - over[name])
+    for ended, weight in _ended_or_not(over, years):
         at = np.flatnonzero(weight > _NEVER)
-        if not len(at):
-            continue
         some = years[at]
         in_use = np.array(
             [
-                (float(ended[v.follows]) if v.follows in ended else begun(v.begins, some))
-                * (float(not ended[v.name]) if v.name in ended else not_yet_over(v.ends, some))
+                (float(v.follows in ended) if v.follows in over else begun(v.begins, some))
+                * (float(v.name not in ended) if v.name in over else not_yet_over(v.ends, some))
                 * np.ones_like(some)
                 for v in values
             ]
@@ -105,19 +100,37 @@ def value_chances(values: Sequence[Value], years: Array, *, unlisted: float) -> 
     return chances.clip(min=0.0)
 
 
+def _ended_or_not(over: dict[str, Array], years: Array) -> list[tuple[frozenset[str], Array]]:
+    """Return which of the values that others follow have ended, with the chance of it by year."""
+    states = [(frozenset[str](), np.ones_like(years))]
+    for name, gone in over.items():
+        states = [
+            (more, weight)
+            for ended, chance in states
+            for more, weight in ((ended, chance * (1.0 - gone)), (ended | {name}, chance * gone))
+            if weight.max() > _NEVER
+        ]
+        if len(states) > _MOST_STATES:
+            raise BadInput(
+                "too many values follow one another while their years are hardly known",
+                where=name, wanted="years known to a few, give or take",
+            )  # fmt: skip
+    return states
+
+
 def _mean_shares(in_use: Array, *, shares: Sequence[float], unlisted: float) -> Array:
     """Mean of c_v 1_v / (unlisted + sum of c_u 1_u) over independent chances of being in use.
 
-    With 1/z as the integral of x^(z - 1) over x from 0 to 1, the mean of a product is the product
-    of means: c_v s_v times the integral of x^(c_v + c_0 - 1) times the product over the others of
-    (1 - s_u + s_u x^c_u). Shares are scaled so that the least exponent is zero.
+    With 1/z as the integral of exp(-z t) over t, the mean of a product is the product of means:
+    c_v s_v times the integral of exp(-(c_v + c_0) t) times the product over the others of
+    (1 - s_u + s_u exp(-c_u t)). By the trapezoidal rule in ln t, which such integrands suit.
     """
-    scale = 1.0 / (min(shares, default=1.0) + unlisted)
+    scale = 1.0 / max(*shares, unlisted)
     c = np.array(shares)[:, None, None] * scale
-    x = _X[None, None, :]
-    terms = 1.0 - in_use[:, :, None] + in_use[:, :, None] * x**c
-    alone = terms.prod(axis=0)[None] / terms * x ** (c + unlisted * scale - 1.0)
-    return np.asarray(c[:, :, 0] * in_use * (alone * _W).sum(axis=2))
+    terms = 1.0 - in_use[:, :, None] + in_use[:, :, None] * np.exp(-c * _T)
+    alone = terms.prod(axis=0)[None] / np.maximum(terms, 1e-300)
+    alone *= np.exp(-(c + unlisted * scale) * _T) * _T * _STEP
+    return np.asarray(c[:, :, 0] * in_use * alone.sum(axis=2))
 
 
 def _below(deviations: Array) -> Array:

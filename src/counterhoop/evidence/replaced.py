@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -34,6 +35,27 @@ class PartMade:
     other: Array
 
 
+@cache
+def yearly_rate(lost_in_fifty_years: float) -> float:
+    """Return the rate of the usual hand at which, over all hands, this share is lost.
+
+    Hands must be counted in: a part that much-worked-on drums lose early is lost no second time, so
+    at the plain rate, -ln(1 - share) / 50, fewer would be lost than the reference states.
+
+    Examples
+    --------
+    >>> rate = yearly_rate(0.35)
+    >>> round(sum(many * math.exp(-50 * rate * hand) for hand, many in HANDS), 6)
+    0.65
+    """
+    low, high = 0.0, 1.0
+    for _ in range(60):
+        rate = (low + high) / 2.0
+        kept = sum(many * math.exp(-_FIFTY_YEARS * rate * hand) for hand, many in HANDS)
+        low, high = (rate, high) if kept > 1.0 - lost_in_fifty_years else (low, rate)
+    return low
+
+
 def part_made(part: Part, years: Array, *, drums: Array, hand: float) -> PartMade:
     """Return when the part on a drum was made.
 
@@ -52,7 +74,7 @@ def part_made(part: Part, years: Array, *, drums: Array, hand: float) -> PartMad
     hand : float
         How fast this drum loses parts, against the mean.
     """
-    rate = -math.log1p(-part.lost_in_fifty_years) / _FIFTY_YEARS * hand
+    rate = yearly_rate(part.lost_in_fifty_years) * hand
     kept = np.exp(-rate * (years[-1] - years))
     fitted = np.triu(np.ones((len(years), len(years))), k=1) * kept * -math.expm1(-rate)
     donor = np.tril(np.ones((len(years), len(years)))) * drums

@@ -60,7 +60,7 @@ def serial_year(number: str, examples: Sequence[SerialExample]) -> SerialYear:
     Raises
     ------
     BadInput
-        Not a number, or fewer than four dated ones in its series.
+        Not a number, far from every dated one, or fewer than four dated ones in its series.
     """
     prefix, count = read_number(number)
     series = sorted(
@@ -74,7 +74,15 @@ def serial_year(number: str, examples: Sequence[SerialExample]) -> SerialYear:
             given=f"{different} of the {named}", wanted=f"{FEWEST} or more",
         )  # fmt: skip
     curve = serial_curve(series)
-    middle = round(curve.centre(count))
+    centre = curve.centre(count)
+    covered = curve.years[-1] - curve.years[0]
+    if not curve.years[0] - covered - 1.0 <= centre <= curve.years[-1] + covered + 1.0:
+        raise BadInput(
+            "far from every dated number", where="serial number", given=number,
+            wanted=f"one nearer to {series[0].written} to {series[-1].written}",
+            step="Read it again, or date more numbers.",
+        )  # fmt: skip
+    middle = round(centre)
     years = np.arange(middle - _ROUND_YEARS, middle + _ROUND_YEARS + 1, dtype=np.float64)
     odds = curve.odds(count, years)
     spans = spans_of(years, odds)
