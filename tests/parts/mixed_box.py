@@ -87,6 +87,8 @@ def _read(what: Dimension, size: float, chance: np.random.Generator, *, world: W
     value = size + off + what.wear_way * wear
     if world == "heavy tails, whole steps" and what is not Dimension.PITCH:
         value = step * round((value + step * chance.triangular(-0.5, 0.0, 0.5)) / step)
+    elif world == "as supposed":
+        value += step / np.sqrt(3.0) * chance.normal()
     else:
         value += step * chance.uniform(-1.0, 1.0)
     return Measured(dimension=what, value=max(float(value), step / 4.0), doubt=step)

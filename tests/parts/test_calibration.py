@@ -1,8 +1,8 @@
 """When it says 80 in 100 it is right 80 times in 100. Truth: boxes of parts that are known.
 
-The bounds are this project's own: on the mean of all bins within 2 in 100 where the world is as
-supposed (1 at full count) and 3 where it is not; in no bin more than 3 in 100 surer than right,
-beyond what so few parts can tell.
+The bounds are this project's own: on the mean of all bins within 2.5 in 100 where the world is
+as supposed (1.5 at full count) and 3 where it is not; in no bin more than 3 in 100 surer than
+right, beyond what so few parts can tell.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from counterhoop.fittings.read_book import packaged_book
 from counterhoop.parts.unknown.candidate import candidates_of
 
 BOOK = candidates_of(packaged_book())
-MEAN_OFF, MEAN_OFF_ELSEWHERE, TOO_SURE = 0.02, 0.03, 0.03
+MEAN_OFF, MEAN_OFF_AT_FULL, MEAN_OFF_ELSEWHERE, TOO_SURE = 0.025, 0.015, 0.03, 0.03
 REDUCED, FULL = 1000, 10_000
 LEAST = 100
 
@@ -65,7 +65,7 @@ def test_the_bins_count_by_hand() -> None:
 def test_what_is_said_is_kept_over_ten_thousand(world: World) -> None:
     bins = bins_of(world, count=FULL)
     assert surer_than_right(bins) == []
-    assert mean_off(bins) <= (0.01 if world == WORLDS[0] else MEAN_OFF_ELSEWHERE)
+    assert mean_off(bins) <= (MEAN_OFF_AT_FULL if world == WORLDS[0] else MEAN_OFF_ELSEWHERE)
     assert sum(one.count for one in bins if one.least >= 0.95) > FULL / 4
 
 
