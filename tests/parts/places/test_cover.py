@@ -84,12 +84,12 @@ def never_worse_than_a_grid(seeds: range, *, steps: int) -> int:
 
 
 def test_no_pose_of_a_grid_hides_more() -> None:
-    assert never_worse_than_a_grid(range(6), steps=11) >= 4
+    assert never_worse_than_a_grid(range(5), steps=9) >= 3
 
 
 @pytest.mark.full
 def test_no_pose_of_a_fine_grid_hides_more() -> None:
-    assert never_worse_than_a_grid(range(100, 140), steps=25) >= 25
+    assert never_worse_than_a_grid(range(100, 112), steps=17) >= 6
 
 
 def test_the_comparison_with_a_grid_can_fail() -> None:

@@ -72,14 +72,14 @@ def agrees(seeds: range) -> tuple[int, int]:
 
 
 def test_no_other_choice_is_cheaper() -> None:
-    reached, out_of_reach = agrees(range(40))
-    assert min(reached, out_of_reach) >= 8
+    reached, out_of_reach = agrees(range(24))
+    assert min(reached, out_of_reach) >= 4
 
 
 @pytest.mark.full
 def test_no_other_choice_is_cheaper_on_many_lists() -> None:
-    reached, out_of_reach = agrees(range(1000, 2000))
-    assert min(reached, out_of_reach) >= 200
+    reached, out_of_reach = agrees(range(1000, 1300))
+    assert min(reached, out_of_reach) >= 60
 
 
 def test_what_the_shelf_holds_is_not_bought() -> None:

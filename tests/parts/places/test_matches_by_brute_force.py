@@ -166,9 +166,9 @@ def test_the_search_is_as_good_as_every_assignment_on_grids(*, slots: bool) -> N
 @pytest.mark.full
 @pytest.mark.parametrize("slots", [False, True])
 def test_the_search_is_as_good_on_many_patterns(*, slots: bool) -> None:
-    fits, fails = agrees_with_brute_force(range(100, 300), slots=slots)
-    assert fits >= 200
-    assert fails >= 2000
+    fits, fails = agrees_with_brute_force(range(100, 180), slots=slots)
+    assert fits >= 80
+    assert fails >= 800
 
 
 @given(
