@@ -15,7 +15,7 @@ from counterhoop.store.shelf.look_up import Kept, all_pieces, history_of_piece
 from counterhoop.store.shelf.move import move, movements_of
 from counterhoop.store.shelf.put import put_new_pieces, put_piece
 from counterhoop.store.shelf.words import words_in, words_of
-from counterhoop.store.store import Connection, Store
+from counterhoop.store.store import Store
 
 HOLES, PITCH, REACH, COUNT = (
     *(Dimension.HOLES_APART, Dimension.PITCH, Dimension.REACH),
@@ -110,12 +110,12 @@ def shelf_rows(store: Store) -> dict[str, list[tuple[Any, ...]]]:
 
 
 def scan(
-    connection: Connection, *, words: Sequence[str], measures: Sequence[Measured],
+    pieces: Sequence[Kept], *, words: Sequence[str], measures: Sequence[Measured],
     client: str | None, only_free: bool, limit: int,
 ) -> list[tuple[str, int, int]]:  # fmt: skip
     """Find by looking at every piece: its key, how many measurements fit, how far off they are."""
     ranked = []
-    for place, one in enumerate(all_pieces(connection)):
+    for place, one in enumerate(pieces):
         if client is not None and one.piece.owner not in ("", client):
             continue
         if only_free and one.free == 0:

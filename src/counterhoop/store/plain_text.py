@@ -26,7 +26,8 @@ def plain_text(text: str, *, where: str, may_be_empty: bool = False) -> str:
         raise BadInput("nothing is written", where=where, given=text, wanted=wanted)
     if len(text) > LONGEST:
         raise BadInput("too long", where=where, given=text, wanted=wanted)
-    if any(unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") for sign in text):
+    plain = text.isascii() and text.isprintable()
+    if not plain and any(unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") for sign in text):
         raise BadInput("a sign that cannot be printed", where=where, given=text, wanted=wanted)
     return text
 

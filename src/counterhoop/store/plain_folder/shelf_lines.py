@@ -8,11 +8,12 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Table, func, insert, select
+from sqlalchemy import Connection, Table, func, select
 
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.stock import stock
 from counterhoop.store.body import read_body, write_body
+from counterhoop.store.insert_many import insert_many
 from counterhoop.store.shelf.body_of_piece import hash_of_piece, read_piece
 from counterhoop.store.shelf.movement_row import read_movement
 from counterhoop.store.shelf.reckoned import reckon, stock_row
@@ -76,8 +77,7 @@ def _put_in(connection: Connection, lines: list[tuple[int, Row]]) -> None:
         wanted = set(table.c.keys())
         if any(row.keys() != wanted for row in found):
             raise ValueError(f"{table.name} needs {', '.join(sorted(wanted))}")
-        if found:
-            connection.execute(insert(table), found)
+        insert_many(connection, table, found)
     reckon(connection, read)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Select, select
+from sqlalchemy import ColumnElement, Connection, Select, select, text
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.piece import Piece
@@ -16,6 +16,8 @@ from counterhoop.store.stamp import read_time
 from counterhoop.store.tables import piece, piece_before, piece_stock
 
 _AT_ONCE = 500
+HAS_NUMBER = text("piece.number <> ''")
+"""Said in the same words as in the index, which is looked through only then."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +56,7 @@ class Said:
 
 def piece_by_number(connection: Connection, number: str) -> Kept | None:
     """Return the piece with a number on its bag, or None."""
-    return _one(connection, piece.c.number == number) if number else None
+    return _one(connection, (piece.c.number == number) & HAS_NUMBER) if number else None
 
 
 def piece_by_id(connection: Connection, piece_id: str) -> Kept:

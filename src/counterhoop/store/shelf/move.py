@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, Row, RowMapping, insert, select, update
+from sqlalchemy import Connection, Row, RowMapping, insert, select, text, update
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.movement import Movement
@@ -77,7 +77,9 @@ def movements_of(connection: Connection, piece_id: str) -> tuple[Movement, ...]:
 
 def set_aside_for(connection: Connection, job: str) -> tuple[SetAside, ...]:
     """Return what is promised to a job now, in the order in which it came to the shelf."""
-    asked = select(movement.c.entry).where(movement.c.job == job, movement.c.job != "").distinct()
+    # Said in the same words as in the index, which is looked through only then.
+    for_a_job = text("movement.job <> ''")
+    asked = select(movement.c.entry).where(movement.c.job == job, for_a_job).distinct()
     kept = pieces_at(connection, [*connection.execute(asked).scalars()])
     found = []
     for _, one in sorted(kept.items()):

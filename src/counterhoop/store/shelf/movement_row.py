@@ -54,7 +54,7 @@ def movement_row(one: Movement, *, entry: int, number: int, mark: str = "") -> d
     }
 
 
-def read_movement(row: Mapping[str, Any], *, piece_id: str) -> Movement:
+def read_movement(row: Mapping[Any, Any], *, piece_id: str) -> Movement:
     """Return the movement of a row of the table, by the names of its columns."""
     return Movement(
         piece_id=piece_id,

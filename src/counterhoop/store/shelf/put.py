@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, delete, func, insert, select, update
+from sqlalchemy import Connection, delete, func, insert, select, update
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.movement import Movement
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.stock import Stock
 from counterhoop.store.body import new_id
+from counterhoop.store.insert_many import insert_many
 from counterhoop.store.plain_text import plain_text
 from counterhoop.store.shelf.body_of_piece import hash_of_piece, read_piece, write_piece
-from counterhoop.store.shelf.look_up import Kept, piece_by_id
+from counterhoop.store.shelf.look_up import HAS_NUMBER, Kept, piece_by_id
 from counterhoop.store.shelf.movement_row import movement_row
 from counterhoop.store.shelf.reckoned import numbers_of_words, one_at_a_time, reckon, stock_row
 from counterhoop.store.shelf.words import words_of
@@ -32,7 +34,6 @@ from counterhoop.store.tables import (
 
 AT_ONCE = 2000
 ASKED_AT_ONCE = 500
-_TAKEN = "this number is another piece's"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +128,7 @@ def put_piece(
     was = read_piece(row.body, piece_id=given.id)
     _need_same_stock(was, given)
     if was.number != given.number:
-        _need_free(connection, [given], column=piece.c.number, says=_TAKEN)
+        _need_free(connection, [replace(given, id="")])
     said = {"entry": row.entry, "number": row.head, "made_at": row.changed_at, "bench": row.bench}
     connection.execute(insert(piece_before).values(**said, body=row.body, sha256=row.sha256))
     connection.execute(
@@ -154,22 +155,17 @@ def _put_in(connection: Connection, some: list[Piece], *, first_entry: int, stam
     given = [one if one.id else replace(one, id=new_id()) for one in some]
     for one in given:
         plain_text(one.id, where="piece")
-    _need_free(connection, given, column=piece.c.id, says="this key is another piece's")
-    _need_free(connection, given, column=piece.c.number, says=_TAKEN)
+    _need_free(connection, given)
     entries = [*enumerate(given, first_entry)]
-    connection.execute(
-        insert(piece), [_row(one, entry=entry, stamp=stamp) for entry, one in entries]
-    )
-    connection.execute(
-        insert(piece_stock),
-        [
-            stock_row(one, Stock(on_shelf=one.count), entry=entry, movements=min(one.count, 1))
-            for entry, one in entries
-        ],
-    )
+    rows = [_row(one, entry=entry, stamp=stamp) for entry, one in entries]
+    insert_many(connection, piece, rows)
+    there = [
+        stock_row(one, Stock(on_shelf=one.count), entry=entry, movements=min(one.count, 1))
+        for entry, one in entries
+    ]
+    insert_many(connection, piece_stock, there)
     came = [_came_in(one, entry=entry, stamp=stamp) for entry, one in entries if one.count]
-    if came:
-        connection.execute(insert(movement), came)
+    insert_many(connection, movement, came)
     reckon(connection, entries)
 
 
@@ -213,18 +209,17 @@ def _need_same_stock(was: Piece, given: Piece) -> None:
         )
 
 
-def _need_free(
-    connection: Connection, given: list[Piece], *, column: ColumnElement[str], says: str
-) -> None:
-    name = "id" if column is piece.c.id else "number"
-    wanted = [value for one in given if (value := getattr(one, name))]
-    seen: set[str] = set()
-    for value in wanted:
-        if value in seen:
-            raise BadInput(says, where=name, given=value, wanted="one that stands there once")
-        seen.add(value)
-    for first in range(0, len(wanted), ASKED_AT_ONCE):
-        asked = wanted[first : first + ASKED_AT_ONCE]
-        taken = connection.execute(select(column).where(column.in_(asked))).scalars().first()
-        if taken is not None:
-            raise BadInput(says, where=name, given=taken, wanted="one that nobody has")
+def _need_free(connection: Connection, given: list[Piece]) -> None:
+    """See that no key and no number is another piece's."""
+    for column, conditions in ((piece.c.id, ()), (piece.c.number, (HAS_NUMBER,))):
+        wanted = [value for one in given if (value := getattr(one, column.name))]
+        says = f"this {'key' if column is piece.c.id else 'number'} is another piece's"
+        twice = next((value for value, times in Counter(wanted).items() if times > 1), None)
+        if twice is not None:
+            where = column.name
+            raise BadInput(says, where=where, given=twice, wanted="one that stands there once")
+        for first in range(0, len(wanted), ASKED_AT_ONCE):
+            its = column.in_(wanted[first : first + ASKED_AT_ONCE])
+            taken = connection.execute(select(column).where(its, *conditions)).scalars().first()
+            if taken is not None:
+                raise BadInput(says, where=column.name, given=taken, wanted="one that nobody has")

@@ -11,6 +11,7 @@ from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Measured
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.stock import Stock
+from counterhoop.store.insert_many import insert_many
 from counterhoop.store.shelf.words import words_of
 from counterhoop.store.tables import piece_measure, piece_word, word
 
@@ -94,16 +95,13 @@ def numbers_of_words(connection: Connection, words: list[str]) -> dict[str, int]
 def reckon(connection: Connection, entries: Sequence[tuple[int, Piece]]) -> None:
     """Write the rows by which pieces are found that have none yet."""
     measures = [row for entry, one in entries for row in measure_rows(one, entry=entry)]
-    if measures:
-        connection.execute(insert(piece_measure), measures)
+    insert_many(connection, piece_measure, measures)
     words = {entry: words_of(one) for entry, one in entries}
     known = numbers_of_words(connection, [*dict.fromkeys(w for its in words.values() for w in its)])
     # In the order of the table, so that many go in at once.
     pairs = sorted((known[w], entry) for entry, its in words.items() for w in its)
-    if pairs:
-        connection.execute(
-            insert(piece_word), [{"word_id": number, "entry": entry} for number, entry in pairs]
-        )
+    rows = [{"word_id": number, "entry": entry} for number, entry in pairs]
+    insert_many(connection, piece_word, rows)
 
 
 def one_at_a_time(connection: Connection) -> None:

@@ -24,9 +24,7 @@ def words_in(text: str) -> tuple[str, ...]:
     >>> words_in("1½ in, laiton poli")
     ('1', '2', 'in', 'laiton', 'poli')
     """
-    apart = "".join(f" {sign}" if unicodedata.numeric(sign, 1) % 1 else sign for sign in text)
-    plain = unicodedata.normalize("NFKD", apart).casefold()
-    letters = "".join(sign for sign in plain if not unicodedata.combining(sign))
+    letters = text.casefold() if text.isascii() else _without_accents(text)
     return tuple(dict.fromkeys(_one(found[:_LONGEST]) for found in _WORD.findall(letters)))
 
 
@@ -38,6 +36,12 @@ def words_of(piece: Piece) -> tuple[str, ...]:
         *(piece.bin, piece.lot, piece.owner, piece.fitting),
     )
     return words_in("\n".join(written))
+
+
+def _without_accents(text: str) -> str:
+    apart = "".join(f" {sign}" if unicodedata.numeric(sign, 1) % 1 else sign for sign in text)
+    plain = unicodedata.normalize("NFKD", apart).casefold()
+    return "".join(sign for sign in plain if not unicodedata.combining(sign))
 
 
 def _one(found: str) -> str:
