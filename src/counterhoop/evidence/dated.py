@@ -45,7 +45,7 @@ class Dated:
     serial : SerialYear or None
         What the number says alone.
     unlisted : tuple of str
-        Features seen that stand in no row, which tell nothing.
+        Features seen that stand in no row.
     """
 
     spans: dict[float, Span]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from counterhoop.evidence.in_use import Array
+from counterhoop.evidence.reference import UNLISTED
 from counterhoop.evidence.seen import SURE
 from counterhoop.evidence.year import YearOdds, eye, joint_of, on_drum
 
@@ -71,7 +72,7 @@ def next_features(odds: YearOdds, *, seen: set[str]) -> tuple[NextFeature, ...]:
     """Return the features not yet seen that are worth a look, the most telling a minute first.
 
     The drop is the mean over what the look may report, as likely as it is by now; that it may show
-    something that stands in no row counts as telling nothing.
+    something that stands in no row is one of them.
 
     Parameters
     ----------
@@ -91,7 +92,7 @@ def next_features(odds: YearOdds, *, seen: set[str]) -> tuple[NextFeature, ...]:
             by_part[table.part] = _rest(odds, table.part)
         rest, fit = by_part[table.part], odds.fits.get(table.part, np.ones_like(ground.prior))
         drop = 0.0
-        for value in table.names:
+        for value in (*table.names, UNLISTED):
             by_year = (rest * on_drum(table.part, fit * eye(table, value, sure=SURE), ground)).sum(
                 axis=(0, 1)
             )

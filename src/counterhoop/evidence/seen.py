@@ -19,7 +19,8 @@ class Seen:
     Attributes
     ----------
     feature, value : str
-        By the reference's names; ``UNLISTED`` when it is in no row: then nothing follows from it.
+        By the reference's names; ``UNLISTED`` when it is in no row, which is likelier where no
+        row was in use.
     sure : float
         Above 0, up to 1: how often such a look is right. The rest may be any other value.
     """

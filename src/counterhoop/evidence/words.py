@@ -27,7 +27,8 @@ def dated_words(found: Dated) -> tuple[str, ...]:
     ]
     if found.unlisted:
         says.append(
-            f"In no row of the reference, so nothing follows from it: {_listed(found.unlisted)}."
+            f"In no row of the reference: the {_listed(found.unlisted)}. That speaks for a time of "
+            "which it has none, or a later part; add a row if you know more."
         )
     if found.next_features:
         best = found.next_features[0]

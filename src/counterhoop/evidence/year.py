@@ -10,6 +10,7 @@ import numpy as np
 from counterhoop.errors import BadInput
 from counterhoop.evidence.ground import FeatureTable, Ground
 from counterhoop.evidence.in_use import Array
+from counterhoop.evidence.reference import UNLISTED
 from counterhoop.evidence.replaced import HANDS
 from counterhoop.evidence.seen import SUREST, Seen
 from counterhoop.quantities.nearest import did_you_mean
@@ -91,21 +92,20 @@ def fits_of(seen: Sequence[Seen], ground: Ground) -> dict[str, Array]:
         if one.feature in told:
             raise BadInput("said twice", where=one.feature, wanted="each feature once")
         told.add(one.feature)
-        if one.listed:
-            fit = eye(table, one.value, sure=one.sure)
-            fits[table.part] = fits.get(table.part, np.ones_like(ground.prior)) * fit
+        fit = eye(table, one.value, sure=one.sure)
+        fits[table.part] = fits.get(table.part, np.ones_like(ground.prior)) * fit
     return fits
 
 
 def eye(table: FeatureTable, value: str, *, sure: float) -> Array:
     """Chance that this value is reported, shape (lines, n); a wrong look takes any other."""
-    if value not in table.names:
+    if value not in (*table.names, UNLISTED):
         raise BadInput(
             "the reference has no such value", where="value", given=value,
             wanted="one of " + ", ".join(table.names), step=did_you_mean(value, table.names),
         )  # fmt: skip
     right = min(sure, SUREST)
-    of_it = table.chances[:, table.names.index(value)]
+    of_it = table.chances[:, -1 if value == UNLISTED else table.names.index(value)]
     return np.asarray(right * of_it + (1.0 - right) / len(table.names) * (1.0 - of_it))
 
 
