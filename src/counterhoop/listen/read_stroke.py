@@ -40,7 +40,7 @@ QUICK_DECAY = 20.0
 SHOWN_DOUBTS = 3.0
 _PAIR_ASKED_DB = 26.0
 _MOST_TRIED = 4
-_STAYS = 0.08
+_STAYS, _ENDED_ON = 0.08, 0.03
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,9 +197,13 @@ def _together(band: Band, pair: ClosePair) -> Fit | None:
 
 
 def _is_of_another(fit: Fit, peak: Peak, peaks: Sequence[Peak]) -> bool:
-    """Tell whether a fit that began at a weak peak ended on a stronger one beside it."""
+    """Tell whether a fit that began at a weak peak ended on a stronger one beside it.
+
+    One that ended between the two is on neither: its peak was not read, and may be the lowest.
+    """
     nearest = min(peaks, key=lambda other: abs(other.hz - fit.hz[0]))
-    return nearest is not peak and nearest.level_db > peak.level_db
+    there = abs(fit.hz[0] / nearest.hz - 1.0) < _ENDED_ON
+    return there and nearest is not peak and nearest.level_db > peak.level_db
 
 
 def _sure(peak: Peak, fit: Fit) -> bool:
