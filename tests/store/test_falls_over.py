@@ -15,7 +15,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from store_postgres import Cluster
 from store_samples import saved, stamp
 
 from counterhoop.errors import CannotDo
@@ -28,6 +27,7 @@ from counterhoop.store.revision import documents_of, find_document, history_of
 from counterhoop.store.save import save
 from counterhoop.store.store import Store, open_store
 from counterhoop.store.tables import enclosure
+from store_postgres import Cluster
 
 PROGRAM = Path(__file__).parent / "stream_of_saves.py"
 Lines = list[str]

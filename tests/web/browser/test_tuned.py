@@ -89,7 +89,10 @@ def test_taps_before_and_after_are_kept_and_set_side_by_side(page, files, axe, l
     page.get_by_label("yes, with a cloth").check()
     page.get_by_role("button", name="Listen to it").click()
     page.get_by_role("alert").wait_for()
-    assert "this is no recording: choose a sound file or a film" in page.get_by_role("alert").inner_text()
+    assert (
+        "this is no recording: choose a sound file or a film"
+        in page.get_by_role("alert").inner_text()
+    )
     assert page.get_by_label("First tap near rod").input_value() == "1"
     assert page.get_by_role("button", name="Record here").is_visible()
 
