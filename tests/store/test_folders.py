@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shelf_samples import fill_shelf
 from store_samples import fill, rows_of, saved, stamp
 
 from counterhoop.errors import BadInput
@@ -73,8 +74,9 @@ def test_only_what_is_there_can_be_hidden(store: Store) -> None:
 
 
 def test_nothing_is_deleted_by_anything_that_a_person_does(store: Store) -> None:
-    """Only the tabs, which repeat what a survey says, are ever taken out."""
+    """Only what repeats is ever taken out: tabs of a survey, words and sizes of a piece."""
     fill(store)
+    fill_shelf(store)
     assert all(rows_of(store)[table.name] for table in METADATA.sorted_tables)
 
 
