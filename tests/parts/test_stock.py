@@ -16,7 +16,7 @@ ON = dt.datetime(2026, 3, 4, 9, 0)
 
 
 def moved(kind: str, count: int, **more: str) -> Movement:
-    return Movement(piece_id="1", kind=kind, count=count, on=ON, **more)  # type: ignore[arg-type]
+    return Movement(piece_id="1", kind=kind, count=count, on=ON, **more)
 
 
 def test_a_year_of_a_bag_of_lugs_worked_by_hand() -> None:

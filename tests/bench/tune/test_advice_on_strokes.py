@@ -50,8 +50,11 @@ def test_a_stroke_in_the_middle_makes_nobody_turn_a_rod() -> None:
 
 
 def test_strokes_that_differ_leave_as_much_doubt() -> None:
-    assert "tighten" in advised(190.0).sentences[-1]  # type: ignore[union-attr]
-    assert "It is there" in advised(182.0, 190.0, 199.0).sentences[-1]  # type: ignore[union-attr]
+    alike, apart = advised(190.0), advised(182.0, 190.0, 199.0)
+    assert alike is not None
+    assert apart is not None
+    assert "tighten" in alike.sentences[-1]
+    assert "It is there" in apart.sentences[-1]
 
 
 def test_without_a_wish_or_a_stroke_nobody_is_told_to_turn() -> None:

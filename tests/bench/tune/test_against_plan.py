@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from small_kits import FLOOR, LARGE, SMALL, drum, planned, tune
@@ -63,11 +64,11 @@ def said(hz: float, planned_hz: float, *, one: DrumToTune | None = None) -> Pitc
     )
 
 
-def advised(rim: RimReading, planned_hz: float | None, **more: object) -> Advice:
+def advised(rim: RimReading, planned_hz: float | None, **more: Any) -> Advice:
     one = tune(SMALL)
     return advice_on(
         rim, tune=one, rods=rods(one), stage="after",
-        planned=plan(planned_hz) if planned_hz else None, **more,  # type: ignore[arg-type]
+        planned=plan(planned_hz) if planned_hz else None, **more,
     )  # fmt: skip
 
 
@@ -137,11 +138,11 @@ def test_far_off_the_pitch_comes_before_evening_and_near_it_after():
 
 def test_what_nobody_wished_is_no_order():
     one = tune(SMALL)
-    given = {"tune": one, "rods": rods(one), "planned": plan(170.0, wished=False)}
-    after = advice_on(EVEN, stage="after", **given)  # type: ignore[arg-type]
+    given: dict[str, Any] = {"tune": one, "rods": rods(one), "planned": plan(170.0, wished=False)}
+    after = advice_on(EVEN, stage="after", **given)
     assert any(one.startswith("Nobody wished a pitch for it") for one in after.sentences)
     assert not any("all rods alike" in one for one in after.sentences)
-    before = advice_on(EVEN, stage="before", **given)  # type: ignore[arg-type]
+    before = advice_on(EVEN, stage="before", **given)
     assert not any("wished" in one for one in before.sentences)
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from counterhoop.development.outline import disc, rounded
@@ -11,7 +13,7 @@ from counterhoop.parts.places.serves import How, Serves, what_serves
 from counterhoop.shell.shop_rules import default_rules
 
 
-def lug(name: str, apart: float, *, thread: str = "12-24", **more: object) -> Fitting:
+def lug(name: str, apart: float, *, thread: str = "12-24", **more: Any) -> Fitting:
     holes = tuple(
         PatternHole(right_mm=0.0, down_mm=d, hole_mm=6.0, screw_mm=4.8, called=called)
         for d, called in ((-apart / 2, "upper"), (apart / 2, "lower"))
@@ -23,7 +25,7 @@ def lug(name: str, apart: float, *, thread: str = "12-24", **more: object) -> Fi
         "thread": thread,
         **more,
     }
-    return Fitting(name=name, source="invented for this test", **whole)  # type: ignore[arg-type]
+    return Fitting(name=name, source="invented for this test", **whole)
 
 
 HOLES = tuple(
