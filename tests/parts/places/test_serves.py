@@ -18,7 +18,7 @@ def lug(name: str, apart: float, *, thread: str = "12-24", **more: Any) -> Fitti
         PatternHole(right_mm=0.0, down_mm=d, hole_mm=6.0, screw_mm=4.8, called=called)
         for d, called in ((-apart / 2, "upper"), (apart / 2, "lower"))
     )
-    whole = {
+    whole: dict[str, Any] = {
         "kind": Kind.LUG,
         "base": rounded(24.0, apart + 16.0, corner_mm=12.0),
         "holes": holes,
