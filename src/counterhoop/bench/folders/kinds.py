@@ -26,13 +26,17 @@ FACTS: Final = "facts"
 """What a drum is: features and who says so."""
 ARRIVAL: Final = "arrival"
 """What came, what is missing, whose it is."""
+STRIPPED: Final = "stripped"
+"""What came off a drum, counted piece by piece."""
+OFFERS: Final = "offers"
+"""Donors on offer for what a job lacks."""
 HANDOVER: Final = "handover"
 """What was found, done and kept."""
 PHOTOGRAPHS: Final = "photographs"
 """What each photograph shows, by the name of its enclosure."""
 
-OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, TUNING, APPROVAL, TICKS, FACTS)
-OF_A_JOB: Final = (JOB, KIT, ARRIVAL, HANDOVER, PHOTOGRAPHS)
+OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, TUNING, APPROVAL, TICKS, FACTS, STRIPPED)
+OF_A_JOB: Final = (JOB, KIT, ARRIVAL, OFFERS, HANDOVER, PHOTOGRAPHS)
 
 WISHED: Final = ("wish", "finish_plan")
 CHOSEN: Final = "chosen"
@@ -45,7 +49,9 @@ BOOK: Final = "book"
 """The workshop's own fittings; in a job, books that came with its survey file."""
 PRINTER: Final = "printer"
 """What the check sheet's bars measured."""
-OF_THE_WORKSHOP: Final = (RULES, BOOK, PRINTER)
+REFERENCE: Final = "reference"
+"""The workshop's own rows of what was in use when."""
+OF_THE_WORKSHOP: Final = (RULES, BOOK, PRINTER, REFERENCE)
 
 WORDS: Final = {
     LABEL: "the folder's label",
@@ -59,10 +65,13 @@ WORDS: Final = {
     TICKS: "the ticks of the hole list",
     FACTS: "what it is",
     ARRIVAL: "how it was booked in",
+    STRIPPED: "what came off",
+    OFFERS: "donors on offer",
     HANDOVER: "the hand-over",
     PHOTOGRAPHS: "what the photographs show",
     RULES: "the shop rules",
     BOOK: "the fittings book",
     PRINTER: "the printer's correction",
+    REFERENCE: "the dated features",
 }
 """How each is called on a page."""
