@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 from importlib.resources import files
@@ -12,7 +12,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from counterhoop.errors import BadInput
-from counterhoop.evidence.reference import End, Reference, Value, key_of
+from counterhoop.evidence.reference import Reference, Value, after, key_of
 from counterhoop.evidence.rows import ROWS
 from counterhoop.fittings.explain import explained
 from counterhoop.quantities.nearest import did_you_mean
@@ -28,7 +28,7 @@ def packaged_reference() -> Reference:
     return check_reference(read_reference(text, name="reference.toml"), name="reference.toml")
 
 
-def read_reference(text: str, *, name: str) -> Reference:
+def read_reference(text: str, *, name: str, beneath: Reference | None = None) -> Reference:
     """Read a reference from the text of a TOML file.
 
     Parameters
@@ -38,6 +38,8 @@ def read_reference(text: str, *, name: str) -> Reference:
         ``source`` once at the top serves all rows that have none of their own.
     name : str
         What the file is called, for messages.
+    beneath : Reference, optional
+        What it will be laid over: a value may follow one of those too.
 
     Raises
     ------
@@ -56,6 +58,17 @@ def read_reference(text: str, *, name: str) -> Reference:
     ... ''', name="mine.toml")
     >>> mine.lines[0].ends.year
     1966.0
+    """
+    return make_reference(rows_in(text, name=name), name=name, beneath=beneath)
+
+
+def rows_in(text: str, *, name: str) -> dict[str, list[Any]]:
+    """Return the rows of a reference file by their sort, each with its source, unchecked.
+
+    Raises
+    ------
+    BadInput
+        When it is no TOML, or holds anything else.
     """
     if len(text) > _LONGEST_TEXT:
         raise BadInput(
@@ -83,12 +96,12 @@ def read_reference(text: str, *, name: str) -> Reference:
                 wanted=f"[[{word}]] in double brackets before each row",
             )  # fmt: skip
     top = {"source": raw["source"]} if "source" in raw else {}
-    return make_reference(
-        {word: [_without_seen(top | row) for row in raw.get(word, ())] for word in ROWS}, name=name
-    )
+    return {word: [_without_seen(top | row) for row in raw.get(word, ())] for word in ROWS}
 
 
-def make_reference(rows: dict[str, list[Any]], *, name: str) -> Reference:
+def make_reference(
+    rows: Mapping[str, Sequence[Any]], *, name: str, beneath: Reference | None = None
+) -> Reference:
     """Make records of rows by their words; every row is checked, alone and against the others."""
     made = {
         word: tuple(
@@ -105,7 +118,7 @@ def make_reference(rows: dict[str, list[Any]], *, name: str) -> Reference:
                 "it ends before it begins", where=f"{name}: {row.name}",
                 given=f"{row.begins.year:g} to {row.ends.year:g}",
             )  # fmt: skip
-    values = _followed(made["value"], name=name)
+    values = _followed(made["value"], name=name, beneath=beneath.values if beneath else ())
     return Reference(
         lines=made["line"], parts=made["part"], features=made["feature"],
         values=values, serials=made["serial"],
@@ -179,10 +192,12 @@ def _once(rows: Iterable[object], *, where: str) -> None:
         seen.add(key_of(row))
 
 
-def _followed(values: tuple[Value, ...], *, name: str) -> tuple[Value, ...]:
+def _followed(
+    values: tuple[Value, ...], *, name: str, beneath: tuple[Value, ...]
+) -> tuple[Value, ...]:
     """Return values with the beginning of each that follows another."""
     found = []
-    by_key = {key_of(value): value for value in values}
+    by_key = {key_of(value): value for value in (*beneath, *values)}
     for value in values:
         if not value.follows:
             found.append(value)
@@ -204,8 +219,7 @@ def _followed(values: tuple[Value, ...], *, name: str) -> tuple[Value, ...]:
                 given=value.follows, wanted="one of " + ", ".join(known),
                 step=did_you_mean(value.follows, known),
             )  # fmt: skip
-        end = before.ends
-        found.append(replace(value, begins=End(year=end.year + 1.0, give=end.give)))
+        found.append(replace(value, begins=after(before.ends)))
         seen = {value.name}
         while before.follows:
             if before.name in seen:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from counterhoop.errors import BadInput
@@ -168,14 +168,15 @@ class Reference:
     def over(self, beneath: Reference) -> Reference:
         """Return this reference laid over another: a row of the same name takes its place.
 
-        Serial examples of a family that this one has any of take the place of all of them.
+        Serial examples of a family that this one has any of take the place of all of them. What
+        follows another value begins when that one ends in the whole.
         """
         mine = {(one.family, one.prefix) for one in self.serials}
         return Reference(
             lines=_laid_over(self.lines, beneath.lines),
             parts=_laid_over(self.parts, beneath.parts),
             features=_laid_over(self.features, beneath.features),
-            values=_laid_over(self.values, beneath.values),
+            values=_begun_again(_laid_over(self.values, beneath.values)),
             serials=self.serials
             + tuple(one for one in beneath.serials if (one.family, one.prefix) not in mine),
         )
@@ -197,6 +198,26 @@ def key_of(row: object) -> tuple[str, ...]:
 def _laid_over(mine: tuple[Row, ...], beneath: tuple[Row, ...]) -> tuple[Row, ...]:
     rows = {key_of(row): row for row in beneath} | {key_of(row): row for row in mine}
     return tuple(rows.values())
+
+
+def _begun_again(values: tuple[Value, ...]) -> tuple[Value, ...]:
+    ends = {key_of(value): value.ends for value in values}
+    found = []
+    for value in values:
+        end = ends.get((value.family, value.feature, value.follows)) if value.follows else None
+        found.append(replace(value, begins=after(end)) if end else value)
+    return tuple(found)
+
+
+def after(end: End) -> End:
+    """Return the first year of what took over when something else ended.
+
+    Examples
+    --------
+    >>> after(End(year=1949, give=1.5))
+    End(year=1950.0, give=1.5)
+    """
+    return End(year=end.year + 1.0, give=end.give)
 
 
 def _named(name: str, rows: Iterable[Named], *, word: str) -> Named:

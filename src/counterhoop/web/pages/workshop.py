@@ -29,6 +29,7 @@ SHEET_OF = {
     "rules": "/workshop/rules",
     "book": "/workshop/fittings",
     "printer": "/workshop/printer",
+    "reference": "/workshop/dated",
 }
 
 

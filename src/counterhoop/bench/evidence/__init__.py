@@ -1,0 +1,1 @@
+"""When a drum was made: what was in use when, as the workshop keeps it, and what a drum shows."""
