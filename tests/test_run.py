@@ -269,7 +269,8 @@ def test_test_runs_every_check_and_then_pytest(
         "ruff",
         "mypy",
     ]
-    assert calls.commands[-1].endswith("-m pytest -n 2 -m not full -k reuse")
+    assert "-m pytest -n 2 --dist loadfile" in calls.commands[-1]
+    assert calls.commands[-1].endswith("-m not full -k reuse")
 
 
 @pytest.mark.parametrize(("failing", "code"), [("mypy", 1), ("check", 1), ("pytest", 5)])
