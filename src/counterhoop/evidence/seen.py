@@ -8,6 +8,8 @@ from counterhoop.errors import BadInput
 from counterhoop.evidence.reference import UNLISTED
 
 SURE = 0.95
+HOW_SURE = {"seen": SURE, "told": 0.8, "guessed": 0.6}
+"""How often one is right who saw it, was told it, or guesses. Common practice, no source."""
 SUREST = 0.99
 """Nobody's eye is taken to be surer. Common practice, no source."""
 

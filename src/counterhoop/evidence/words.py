@@ -13,8 +13,12 @@ _WIDE_YEARS = 25
 
 def dated_words(found: Dated) -> tuple[str, ...]:
     """Return the sentences for the face: years, what carries them, later parts, what to do next."""
-    says = [years_words(found)]
-    says += found.serial.says if found.serial else ()
+    return (years_words(found), *because_words(found), next_words(found))
+
+
+def because_words(found: Dated) -> tuple[str, ...]:
+    """Return what stands beneath the years: the number, what carries them, which parts differ."""
+    says = list(found.serial.says) if found.serial else []
     says += [carries_words(found)] if found.carries else []
     if found.conflict:
         says.append(found.conflict.says)
@@ -30,12 +34,15 @@ def dated_words(found: Dated) -> tuple[str, ...]:
             f"In no row of the reference: the {_listed(found.unlisted)}. That speaks for a time of "
             "which it has none, or a later part; add a row if you know more."
         )
-    if found.next_features:
-        best = found.next_features[0]
-        says.append(f"Next, the {best.feature}: {best.look}.")
-    else:
-        says.append("Nothing else in the reference would tell much more.")
     return tuple(says)
+
+
+def next_words(found: Dated) -> str:
+    """Say what to look at next."""
+    if not found.next_features:
+        return "Nothing else in the reference would tell much more."
+    best = found.next_features[0]
+    return f"Next, the {best.feature}: {best.look}."
 
 
 def years_words(found: Dated) -> str:
