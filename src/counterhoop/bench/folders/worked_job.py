@@ -1,4 +1,4 @@
-"""Put the invented job that comes with the program into a folder."""
+"""Put what comes with the program on a bench: the worked job, a small one, a shelf."""
 
 from __future__ import annotations
 
@@ -7,25 +7,54 @@ from importlib.resources import files
 from typing import Any
 
 from counterhoop.bench.demo import DEMO, no_book
+from counterhoop.bench.demonstration.worked_shelf import put_demo_shelf
 from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.folders.kinds import ARRIVAL, FACTS
+from counterhoop.bench.folders.kinds import ARRIVAL, FACTS, JOB
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.folders.write_down import Change, write_down
+from counterhoop.bench.folders.tables import documents_in
+from counterhoop.bench.folders.write_down import Change, title_of, write_down
 from counterhoop.bench.workshop import Workshop
+from counterhoop.store.job_folder import job_folders
 
 BESIDE = "folder.toml"
 """What a folder holds besides its survey: how it was booked in, what each drum is."""
+SMALL, BESIDE_SMALL = "lone-snare.toml", "lone-snare-folder.toml"
+"""Another client's snare, which wants the same last part."""
+
+
+def put_worked_bench(shop: Workshop, *, by: str) -> str:
+    """Open both folders, fill the shelf, and return the worked job's name for programs.
+
+    What is there already is not put there again.
+    """
+    _put_once(shop, SMALL, BESIDE_SMALL, by=by)
+    put_demo_shelf(shop, by=by)
+    return _put_once(shop, DEMO, BESIDE, by=by)
 
 
 def put_worked_job(shop: Workshop, *, by: str) -> str:
     """Open a folder with the worked job and return its name for programs."""
-    lies = files("counterhoop.bench").joinpath("demonstration")
-    job_id = take_in(shop, lies.joinpath(DEMO).read_bytes(), name=DEMO, book_of=no_book, by=by)
-    beside: dict[str, Any] = tomllib.loads(lies.joinpath(BESIDE).read_text("utf-8"))
-    arrival = Change(kind=ARRIVAL, value=beside["arrival"], based_on=0)
+    return _put(shop, DEMO, BESIDE, by=by)
+
+
+def _put_once(shop: Workshop, survey: str, beside: str, *, by: str) -> str:
+    title = title_of(documents_in(tomllib.loads(_read(survey).decode("utf-8")))[JOB, ""])
+    with shop.store.reading() as connection:
+        there = [one.id for one in job_folders(connection) if one.label.get("title") == title]
+    return there[0] if there else _put(shop, survey, beside, by=by)
+
+
+def _put(shop: Workshop, survey: str, beside: str, *, by: str) -> str:
+    job_id = take_in(shop, _read(survey), name=survey, book_of=no_book, by=by)
+    said: dict[str, Any] = tomllib.loads(_read(beside).decode("utf-8"))
+    arrival = Change(kind=ARRIVAL, value=said["arrival"], based_on=0)
     write_down(shop, job_id, arrival, by=by)
     ids = {drum.name: drum.id for drum in kept_job(shop, job_id).drums}
-    for name, facts in beside["facts"].items():
+    for name, facts in said["facts"].items():
         change = Change(kind=FACTS, name=ids[name], value=facts, based_on=0)
         write_down(shop, job_id, change, by=by)
     return job_id
+
+
+def _read(name: str) -> bytes:
+    return files("counterhoop.bench").joinpath("demonstration", name).read_bytes()

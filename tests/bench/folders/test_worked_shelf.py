@@ -1,0 +1,62 @@
+"""The shelf and the small job that come with the worked one.
+
+Truth: the packaged rows themselves, read a second time by the standard library; and what the
+contract of the demonstration says by hand (one strainer, two jobs).
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+
+from counterhoop.bench.demonstration.worked_shelf import LOT, demo_pieces, demo_rows, put_demo_shelf
+from counterhoop.bench.folders.first_page import on_the_bench
+from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.worked_job import put_worked_bench
+from counterhoop.bench.shelf.known import known_pieces
+from counterhoop.bench.workshop import Workshop
+from counterhoop.fittings.read_book import packaged_book
+
+
+def rows() -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(demo_rows().decode("utf-8"))))
+
+
+def test_every_row_is_taken_and_says_what_stands_in_it() -> None:
+    pieces = demo_pieces()
+    assert [one.number for one in pieces] == [row["number"] for row in rows()]
+    assert [one.count for one in pieces] == [int(row["count"]) for row in rows()]
+    assert [one.owner for one in pieces] == [row["owner"] for row in rows()]
+    assert all(one.lot.startswith(LOT) for one in pieces)
+
+
+def test_what_it_calls_an_entry_of_the_book_is_one_of_that_kind() -> None:
+    kinds = {entry.name: entry.kind.value for entry in packaged_book()}
+    named = [one for one in demo_pieces() if one.fitting]
+    assert len(named) > 40
+    assert [one.kind for one in named] == [kinds.get(one.fitting) for one in named]
+
+
+def test_the_shares_of_each_bought_box_make_a_whole() -> None:
+    shares: dict[str, float] = {}
+    for one in demo_pieces():
+        if one.lot_share is not None:
+            shares[one.lot] = shares.get(one.lot, 0.0) + one.lot_share
+    assert {lot: round(share, 9) for lot, share in shares.items()} == {
+        f"{LOT}, box {box}": 1.0 for box in (1, 2, 3)
+    }
+
+
+def test_pressed_twice_nothing_is_there_twice(shop: Workshop) -> None:
+    first = put_worked_bench(shop, by="window bench")
+    assert put_worked_bench(shop, by="window bench") == first
+    assert [one.title.partition(",")[0] for one in on_the_bench(shop)] == ["26-031", "26-034"]
+    assert len(known_pieces(shop)) == len(rows())
+    assert put_demo_shelf(shop, by="window bench") == 0
+    assert on_the_bench(shop)[0].id == first
+
+
+def test_the_band_s_own_pieces_carry_the_name_of_their_job_s_client(shop: Workshop) -> None:
+    job = kept_job(shop, put_worked_bench(shop, by="window bench"))
+    owned = {one.piece.owner for one in known_pieces(shop)} - {""}
+    assert owned == {job.job["client"]}
