@@ -6,6 +6,7 @@ from collections.abc import Hashable, Iterable, Mapping
 
 from counterhoop.bench.folders.folder import Kept, KeptJob, drawer
 from counterhoop.bench.folders.source import ToPlan, to_plan
+from counterhoop.bench.parts.shelf_stock import shelf_stock
 from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 
@@ -26,8 +27,11 @@ def to_plan_once(shop: Workshop, job: KeptJob, *, held: Mapping[str, Kept] | Non
         *((drum.id, drum.name, *_numbers(drum.documents)) for drum in job.drums),
         *_numbers(held),
     )
-    key: Hashable = (id(shop.store), job.id, job.title, tuple(job.books.items()), versions)
-    made: ToPlan = _READ.get(key, lambda: to_plan(job, shop=held))
+    # Only the counts that a plan of this job may rest on: whatever else moves plans nothing anew.
+    lies = shelf_stock(shop, job, held=held)
+    books, counts = tuple(job.books.items()), tuple(lies.items())
+    key: Hashable = (id(shop.store), job.id, job.title, books, versions, counts)
+    made: ToPlan = _READ.get(key, lambda: to_plan(job, shop=held, on_shelf=lies))
     return made
 
 

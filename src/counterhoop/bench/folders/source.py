@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import Kept, KeptJob, drawer
-from counterhoop.bench.folders.kinds import PRINTER
+from counterhoop.bench.folders.kinds import JOB, PRINTER
 from counterhoop.bench.folders.own_book import own_books
 from counterhoop.bench.folders.read_so_far import tables_to_plan
 from counterhoop.bench.long_work.source import JobSource
+from counterhoop.bench.parts.shelf_stock import STOCK, with_shelf
 from counterhoop.bench.printing import Printing
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
@@ -32,7 +33,9 @@ class ToPlan:
     faults: Mapping[str, tuple[BadInput, ...]]
 
 
-def to_plan(job: KeptJob, *, shop: Mapping[str, Kept]) -> ToPlan:
+def to_plan(
+    job: KeptJob, *, shop: Mapping[str, Kept], on_shelf: Mapping[str, int] | None = None
+) -> ToPlan:
     """Return what the worker plans a folder from.
 
     A drum that cannot be read whole is not planned, for a hole left out could be drilled into.
@@ -41,10 +44,15 @@ def to_plan(job: KeptJob, *, shop: Mapping[str, Kept]) -> ToPlan:
     ----------
     shop : mapping of str to Kept
         The workshop's own documents by kind.
+    on_shelf : mapping of str to int, optional
+        What lies on the shelf for this job, by ``shelf_stock``: part of its stock.
     """
     tables, faults = tables_to_plan(job, shop=shop)
     if not tables:
         return ToPlan(source=None, faults=faults)
+    if on_shelf:
+        own = job.kept(JOB).table.get(STOCK)
+        tables[STOCK] = with_shelf(tables.get(STOCK, {}), own, on_shelf)
     tables["job"].pop("book", None)
     source = JobSource(
         tables_json=json.dumps(tables).encode(),
