@@ -51,15 +51,21 @@ def new_id() -> str:
     return secrets.token_hex(8)
 
 
+_PLAIN = frozenset((str, int, float, bool, type(None)))
+
+
 def _need_json(value: object, *, where: str) -> None:
+    # Most of what is kept are plain values: no call is made for those.
     if isinstance(value, dict):
         for key, inner in value.items():
             if not isinstance(key, str):
                 raise BadInput("a name that is no text", where=where, given=key, wanted="a text")
-            _need_json(inner, where=f"{where}.{key}")
+            if type(inner) not in _PLAIN:
+                _need_json(inner, where=f"{where}.{key}")
     elif isinstance(value, list):
         for place, inner in enumerate(value):
-            _need_json(inner, where=f"{where}.{place}")
+            if type(inner) not in _PLAIN:
+                _need_json(inner, where=f"{where}.{place}")
     elif value is not None and not isinstance(value, bool | int | float | str):
         raise BadInput(
             "cannot be kept as it is",

@@ -20,10 +20,47 @@ _UNITS = {
     **dict.fromkeys(("in", "inch", "inches", '"', "″", "”"), "in"),
     **dict.fromkeys(("gram", "grams"), "g"),
 }
+_NUMBER = re.compile(r"[0-9][0-9.,]*[0-9]")
 _UNPRINTED = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffd]")
 _UNIT_WORD = re.compile(r"""[a-z]+\.?|"|″|''|”""", re.IGNORECASE)
 _ISO = re.compile(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?:[ T]00:00(?::00)?)?")
 _NAMED = re.compile(r"([0-9]{1,2})\.?\s+([A-Za-z]{3,9})\.?\s+([0-9]{4})")
+
+
+def plain_commas(text: str, hint: Hint) -> str:
+    """Return a text whose numbers have a point or nothing, where it was said what a comma is.
+
+    Raises
+    ------
+    BadInput
+        Commas are decimal signs, and a point stands where it may part thousands.
+
+    Examples
+    --------
+    >>> plain_commas("1.250,5 mm", Hint(comma="decimal"))
+    '1250.5 mm'
+    >>> plain_commas("1,250.5", Hint(comma="thousands")), plain_commas("1,250", Hint())
+    ('1250.5', '1,250')
+    """
+    match hint.comma:
+        case "decimal":
+            return _NUMBER.sub(_with_point, text)
+        case "thousands":
+            return _NUMBER.sub(lambda found: found[0].replace(",", ""), text)
+    return text
+
+
+def _with_point(found: re.Match[str]) -> str:
+    number = found[0]
+    if "," in number:
+        return number.replace(".", "").replace(",", ".")
+    if re.fullmatch(r"[1-9][0-9]{0,2}(\.[0-9]{3})+", number):
+        raise BadInput(
+            "the point may part thousands or be a decimal sign",
+            given=number,
+            wanted=f'"{number.replace(".", "")}" or "{number.replace(".", ",", 1)}"',
+        )
+    return number
 
 
 def read_words(text: str, _: Hint) -> str:
@@ -154,7 +191,7 @@ def read_share(text: str, hint: Hint) -> float:
         Above the whole, or 25 without its sign.
     """
     wanted = 'a share such as "25 %"'
-    share = read_figure(text.removesuffix("%").strip(), hint)
+    share = read_figure(plain_commas(text.removesuffix("%").strip(), hint), hint)
     if text.endswith("%"):
         share /= 100.0
     elif share > 1.0:
@@ -172,6 +209,7 @@ def read_price(text: str, hint: Hint) -> Money:
     BadInput
         No currency, another than the header's, or below nothing.
     """
+    text = plain_commas(text, hint)
     bare = re.fullmatch(r"-?[0-9., ]*[0-9]", text) is not None
     money = parse_money(f"{text} {hint.unit}" if bare and hint.unit else text)
     if hint.unit and money.currency != hint.unit:
@@ -201,6 +239,7 @@ def with_unit_of(text: str, hint: Hint) -> str:
     >>> with_unit_of("42,5", Hint(unit="mm")), with_unit_of("1 5/8", Hint(unit="in"))
     ('42,5 mm', '1 5/8 in')
     """
+    text = plain_commas(text, hint)
     if not hint.unit:
         return text
     said = {word.lower().rstrip(".") for word in _UNIT_WORD.findall(text)}

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
+from itertools import islice
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.rows.layout import Layout, Values
@@ -13,6 +15,10 @@ from counterhoop.parts.rows.row import MOST_REFUSED, Progress, Refused, Row, Sto
 
 Check = Callable[[Values, Values | None], Iterable[tuple[str, BadInput]]]
 """From what a row says and what is kept of it: fields that are refused, and why."""
+KeptOf = Callable[[Sequence[str]], AnyMapping[str, Values]]
+"""From the keys of some rows to what is kept of those that are kept."""
+ROWS_AT_ONCE = 500
+"""Looked up together, so that a store is asked once for all of them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +50,24 @@ class Changed:
     def becomes(self) -> Values:
         """What is to be laid over what it says now."""
         return {each.field: each.becomes for each in self.changes}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """A row that says what is kept already."""
+
+    row: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RefusedRow:
+    """A row that is refused as a whole, with a sentence for each of its cells that cannot be."""
+
+    row: int
+    cells: tuple[Refused, ...]
+
+
+Trial = New | Changed | Left | RefusedRow
 
 
 @dataclass(slots=True, kw_only=True)
@@ -117,6 +141,54 @@ def dry_run(
     CannotDo
         ``stop`` said so.
     """
+    run = DryRun(says=[*sheet.says, *mapping.says])
+
+    def kept_of(keys: Sequence[str]) -> dict[str, Values]:
+        return {key: values for key in keys if (values := kept(key)) is not None}
+
+    for trial in trials(
+        sheet, mapping, layout, kept_of=kept_of, check=check, on_progress=on_progress, stop=stop
+    ):
+        match trial:
+            case New():
+                run.new.append(trial)
+            case Changed():
+                run.changed.append(trial)
+            case Left():
+                run.left += 1
+            case RefusedRow():
+                run.refused_rows += 1
+                run.refused_cells += len(trial.cells)
+                run.refused += trial.cells[: MOST_REFUSED - len(run.refused)]
+    if run.refused_cells > len(run.refused):
+        run.says.append(
+            f"{run.refused_cells} cells are refused; the first {len(run.refused)} are listed."
+        )
+    return run
+
+
+def trials(
+    sheet: Sheet,
+    mapping: Mapping,
+    layout: Layout,
+    *,
+    kept_of: KeptOf,
+    check: Check | None = None,
+    on_progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> Iterator[Trial]:
+    """Yield what would happen to each row; a few are held at a time.
+
+    Parameters
+    ----------
+    kept_of : callable
+        From keys of rows (``layout.key_of``) to what is kept of them.
+
+    Raises
+    ------
+    BadInput, CannotDo
+        As ``dry_run`` does, which has the other parameters too.
+    """
     for name in mapping.missing:
         if name in layout.key:
             raise BadInput(
@@ -124,37 +196,42 @@ def dry_run(
                 where=place(sheet.header_row),
                 step="Say which column it is.",
             )
-    run = DryRun(says=[*sheet.says, *mapping.says])
     seen: dict[str, int] = {}
-    for row in sheet.rows(on_progress=on_progress, stop=stop):
-        faults = _Faults(row, mapping)
-        values = _values(row, mapping, faults)
-        key = layout.key_of(values)
-        if all(name in values for name in layout.key):
-            if key in seen:
-                fault = BadInput(f"the same {layout.name} as in row {seen[key]}")
-                faults.add(layout.key[-1], fault)
-            seen.setdefault(key, row.number)
-        before = kept(key)
-        _hold_to_need(values, layout, known=before is not None, faults=faults)
-        if check is not None and not faults.found:
-            for name, fault in check(values, before):
-                faults.add(name, fault)
-        if faults.found:
-            run.refused_rows += 1
-            run.refused_cells += len(faults.found)
-            run.refused += faults.found[: MOST_REFUSED - len(run.refused)]
-        elif before is None:
-            run.new.append(New(row=row.number, values=values))
-        elif changes := _changes(before, values, layout):
-            run.changed.append(Changed(row=row.number, key=key, changes=changes))
-        else:
-            run.left += 1
-    if run.refused_cells > len(run.refused):
-        run.says.append(
-            f"{run.refused_cells} cells are refused; the first {len(run.refused)} are listed."
-        )
-    return run
+    coming = sheet.rows(on_progress=on_progress, stop=stop)
+    while some := [*islice(coming, ROWS_AT_ONCE)]:
+        read = [_read(row, mapping, layout) for row in some]
+        kept = kept_of([key for _, key, _ in read])
+        for values, key, faults in read:
+            yield _trial(values, key, faults, layout, before=kept.get(key), check=check, seen=seen)
+
+
+def _read(row: Row, mapping: Mapping, layout: Layout) -> tuple[Values, str, _Faults]:
+    faults = _Faults(row, mapping)
+    values = _values(row, mapping, faults)
+    return values, layout.key_of(values), faults
+
+
+def _trial(
+    values: Values, key: str, faults: _Faults, layout: Layout, *, before: Values | None,
+    check: Check | None, seen: dict[str, int],
+) -> Trial:  # fmt: skip
+    row = faults.row.number
+    if all(name in values for name in layout.key):
+        if key in seen:
+            fault = BadInput(f"the same {layout.name} as in row {seen[key]}")
+            faults.add(layout.key[-1], fault)
+        seen.setdefault(key, row)
+    _hold_to_need(values, layout, known=before is not None, faults=faults)
+    if check is not None and not faults.found:
+        for name, fault in check(values, before):
+            faults.add(name, fault)
+    if faults.found:
+        return RefusedRow(row=row, cells=tuple(faults.found))
+    if before is None:
+        return New(row=row, values=values)
+    if changes := _changes(before, values, layout):
+        return Changed(row=row, key=key, changes=changes)
+    return Left(row=row)
 
 
 class _Faults:

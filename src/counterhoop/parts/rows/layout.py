@@ -15,10 +15,14 @@ Values = Mapping[str, object]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hint:
-    """What the header of a column says for all its cells: a unit, an instrument."""
+    """What goes for all cells of a column: a unit, an instrument, what a comma means.
+
+    ``comma`` is "decimal", "thousands", or empty where each cell must say it by itself.
+    """
 
     unit: str = ""
     instrument: str = ""
+    comma: str = ""
 
 
 def same_text(one: object, other: object) -> bool:
