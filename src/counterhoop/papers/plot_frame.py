@@ -114,6 +114,18 @@ class PlotFrame:
         return tuple(found)
 
 
+def round_step(reach: float, *, most: float = 9.0) -> float:
+    """Return steps of 1, 2 or 5 and noughts, no more than ``most`` of them.
+
+    Examples
+    --------
+    >>> round_step(760.0), round_step(2.2, most=5.0)
+    (100.0, 0.5)
+    """
+    tens = 10.0 ** math.floor(math.log10(reach / most))
+    return next(tens * part for part in (1, 2, 5, 10) if tens * part * most >= reach * (1 - 1e-9))
+
+
 def _line(x1: float, y1: float, x2: float, y2: float) -> Line:
     return Line(layer=Layer.SCALE, x1_mm=x1, y1_mm=y1, x2_mm=x2, y2_mm=y2, pen=THIN)
 

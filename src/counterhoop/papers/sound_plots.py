@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from counterhoop.heads.mode import Mode
 from counterhoop.papers.drawing.lettering import CAP_SHARE, Box, box_of, width_mm
 from counterhoop.papers.drawing.records import Drawing, Layer, Line, Path, Pen, Stroke, Text
-from counterhoop.papers.plot_frame import FIGURE_MM, PlotFrame, Scale
+from counterhoop.papers.plot_frame import FIGURE_MM, PlotFrame, Scale, round_step
 from counterhoop.quantities.print_pitch import print_hz
 
 LEAST_DB = -60.0
@@ -64,7 +64,7 @@ def draw_spectrum(
     head = _heading(heading, more)
     frame = PlotFrame(
         left_mm=LEFT_MM, top_mm=8.0 + NOTE_MM, wide_mm=wide_mm - LEFT_MM - RIGHT_MM,
-        high_mm=high_mm, across=Scale(low=from_hz, high=to_hz, step=_step(to_hz - from_hz),
+        high_mm=high_mm, across=Scale(low=from_hz, high=to_hz, step=round_step(to_hz - from_hz),
                                       unit="Hz"),
         up=Scale(low=LEAST_DB, high=0.0, step=20.0, unit="dB"), ruled=False,
     )  # fmt: skip
@@ -115,7 +115,8 @@ def draw_fade(
     head = _heading(heading, f"{print_hz(hz)}; dashed: the decay as read")
     frame = PlotFrame(
         left_mm=LEFT_MM, top_mm=6.0 + NOTE_MM, wide_mm=wide_mm - LEFT_MM - RIGHT_MM,
-        high_mm=high_mm, across=Scale(low=0.0, high=last_s, step=_step(last_s, most=5.0), unit="s"),
+        high_mm=high_mm,
+        across=Scale(low=0.0, high=last_s, step=round_step(last_s, most=5.0), unit="s"),
         up=Scale(low=LEAST_DB, high=0.0, step=20.0, unit="dB"),
     )  # fmt: skip
     points = tuple((frame.x_mm(at * step_s), frame.y_mm(level)) for at, level in enumerate(db))
@@ -155,18 +156,6 @@ def _heading(bold: str, more: str) -> tuple[Stroke, ...]:
         layer=Layer.NOTE, x_mm=box_of(head)[2] + NOTE_MM, y_mm=y, text=more, size_mm=NOTE_MM
     )
     return (head, rest)
-
-
-def _step(reach: float, *, most: float = 9.0) -> float:
-    """Return steps of 1, 2 or 5 and noughts, no more than ``most`` of them.
-
-    Examples
-    --------
-    >>> _step(760.0), _step(2.2, most=5.0)
-    (100.0, 0.5)
-    """
-    tens = 10.0 ** math.floor(math.log10(reach / most))
-    return next(tens * part for part in (1, 2, 5, 10) if tens * part * most >= reach * (1 - 1e-9))
 
 
 def _partials(

@@ -252,9 +252,8 @@ def answers_say(
 
 
 def _one_line(of: tuple[Question, ...], held: Any) -> str:
-    first, *rest = [_said(one, held) for one in of]
-    beside = ", ".join(one for one in rest if one)
-    return f"{first} ({beside})" if first and beside else first or beside
+    first, *rest = [said for one in of if (said := _said(one, held))] or [""]
+    return f"{first} ({', '.join(rest)})" if rest else first
 
 
 def _said(question: Question, held: Any) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -88,8 +89,17 @@ def written(shop: Workshop, sheet: Sheet) -> Written:
     )
 
 
-def write_sheet(request: Request, shop: Workshop, sheet: Sheet, given: FormData) -> Response:
-    """Keep what a form sent; other fields that somebody else changed meanwhile stay theirs."""
+def write_sheet(
+    request: Request, shop: Workshop, sheet: Sheet, given: FormData, *,
+    answer: Callable[[], Response] | None = None,
+) -> Response:  # fmt: skip
+    """Keep what a form sent; other fields that somebody else changed meanwhile stay theirs.
+
+    Parameters
+    ----------
+    answer : callable, optional
+        What is sent back while one types, where more than the sheet itself changes.
+    """
     if theirs_kept(given):
         return RedirectResponse(sheet.back, status_code=303)
     change = _change(sheet, read_answers(sheet.parts, given), based_on=number_in(given, "based_on"))
@@ -98,7 +108,7 @@ def write_sheet(request: Request, shop: Workshop, sheet: Sheet, given: FormData)
         return _both(request, shop, sheet, done)
     if not is_part(request):
         return RedirectResponse(sheet.back, status_code=303)
-    return page(request, "plain_kept.html", written=written(shop, sheet))
+    return answer() if answer else page(request, "plain_kept.html", written=written(shop, sheet))
 
 
 def undo_sheet(request: Request, shop: Workshop, sheet: Sheet, given: FormData) -> Response:

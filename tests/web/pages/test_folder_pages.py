@@ -15,12 +15,14 @@ from folder_words import drum_of
 from hypothesis import given
 from hypothesis import strategies as st
 
+from counterhoop.bench.evidence.drum_features import Known
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.folders.write_down import Change, write_down
+from counterhoop.evidence.read_reference import packaged_reference
+from counterhoop.web.drum_facts import facts_parts
 from counterhoop.web.pages.handed_over import HANDING
 from counterhoop.web.pages.jobs import COMING_IN
-from counterhoop.web.pages.what_it_is import FEATURES
 from counterhoop.web.plain_sheet import (
     Group,
     Lines,
@@ -223,7 +225,13 @@ def sent_for(part, draw):
     ]
 
 
-@given(st.data(), st.sampled_from([COMING_IN, HANDING, FEATURES]))
+PLAIN_FACTS = facts_parts({}, packaged_reference(), Known(), photographs=[])
+DATED_FACTS = facts_parts(
+    {}, packaged_reference(), Known(family="Corvane"), photographs=[("a7", "the badge")]
+)
+
+
+@given(st.data(), st.sampled_from([COMING_IN, HANDING, PLAIN_FACTS, DATED_FACTS]))
 def test_what_is_sent_again_reads_back_the_same(data, parts):
     """An exact law: a form filled from a document, sent unchanged, changes nothing."""
     given_ = dict(pair for part in parts for pair in sent_for(part, data.draw))

@@ -132,7 +132,7 @@ def looks_in(
             unsure.add(one.feature.name)
         elif value and value not in (UNLISTED, *(form.name for form in one.values)):
             left_out.append(
-                f"The {one.feature.name} is left out: on such a drum the reference has no “{value}”."
+                f"The {one.feature.name} is left out: no “{value}” of such a drum in the reference."
             )
         elif value:
             sure = told.get("sure", "")

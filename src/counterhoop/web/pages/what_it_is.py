@@ -1,13 +1,16 @@
-"""What a drum is: plain facts for now, each with who says so and how sure."""
+"""What a drum is: facts, each with who says so and how sure, and when they say it was made."""
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Any
 
 from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
+from counterhoop.bench.evidence.drum_features import asked_features, known_of
+from counterhoop.bench.evidence.own_reference import reference_of
+from counterhoop.bench.evidence.write_look import write_look
 from counterhoop.bench.folders.album import photographs_of
 from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
@@ -18,46 +21,18 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.save import Conflict
 from counterhoop.web.album_words import missing_says, of_drum, shown
+from counterhoop.web.both_versions import both_versions, theirs_kept
+from counterhoop.web.drum_facts import HOW_SURE, facts_sheet
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
-from counterhoop.web.given_form import GivenForm, number_in, text_in
+from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
-from counterhoop.web.plain_sheet import Group, Part, Question
-from counterhoop.web.plain_write import Sheet, undo_sheet, write_sheet, written
+from counterhoop.web.plain_write import undo_sheet, write_sheet, written
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
 DRUM = "/jobs/{job}/drums/{drum}"
-
-HOW_SURE: Final = (("", ""), ("seen", "seen"), ("told", "told"), ("guessed", "guessed"))
-
-
-def _feature(name: str, label: str, seen: str = "What is seen") -> Group:
-    return Group(
-        name=name,
-        label=label,
-        of=(
-            Question(name="says", label=seen),
-            Question(name="sure", label="How sure", kind="choice", choices=HOW_SURE),
-            Question(name="who", label="Who says so, or what shows it"),
-        ),
-    )
-
-
-FEATURES: Final[tuple[Part, ...]] = (
-    _feature("maker", "Maker", "Whose it is said to be"),
-    _feature("badge", "Badge"),
-    _feature("plies", "Plies and rings"),
-    _feature("lug_casting", "Lug castings"),
-    _feature("strainer", "Strainer"),
-    _feature("vent", "Vent"),
-    _feature("finish", "Finish"),
-    _feature("stamps", "Stamps and labels"),
-    _feature("serial", "Serial number"),
-    _feature("history", "Its history", "What is known"),
-)
-"""Each was in use for a span of years; one that fits none of the others is a swapped part."""
 
 
 @pages.get(DRUM)
@@ -85,7 +60,8 @@ def shown_drum(
         index=folder_index(job, here=address, drum=drum),
         what=what_says(drum),
         state=state_of_drum(drum).says,
-        facts=written(shop, facts_of(job.id, drum.id)),
+        facts=written(shop, facts_sheet(shop, job, drum)),
+        **dated_of(shop, job, drum),
         pictures=shown(of_drum(found, drum)),
         missing=missing_says(found, drum),
         called=name or drum.name,
@@ -95,13 +71,17 @@ def shown_drum(
     )
 
 
-def facts_of(job: str, drum: str) -> Sheet:
-    """Return the sheet of a drum's facts."""
-    address = f"/jobs/{job}/drums/{drum}"
-    return Sheet(
-        ident="facts", job=job, drum=drum, kind=FACTS, parts=FEATURES, action=f"{address}/facts",
-        back=f"{address}#facts",
-    )  # fmt: skip
+def dated_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> dict[str, Any]:
+    """Return what a page needs to say when a drum was made."""
+    from counterhoop.bench.evidence.dating import dating_of
+    from counterhoop.web.dating_shown import shown_dating
+
+    found = dating_of(shop, job, drum)
+    return {
+        "dated": shown_dating(found) if found else None,
+        "families": reference_of(shop).families,
+        "how_sure": HOW_SURE[1:],
+    }
 
 
 def what_says(drum: KeptDrum) -> str:
@@ -128,7 +108,46 @@ def write(
     request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, drum: str, given: GivenForm
 ) -> Response:
     """Write facts down."""
-    return write_sheet(request, shop, facts_of(job, drum), given)
+    kept = kept_job(shop, job)
+
+    def answer() -> Response:
+        now = kept_job(shop, job)
+        own = now.drum(drum)
+        sheet = facts_sheet(shop, now, own)
+        return page(
+            request, "facts_kept.html", written=written(shop, sheet),
+            address=drum_address(now, own), **dated_of(shop, now, own),
+        )  # fmt: skip
+
+    sheet = facts_sheet(shop, kept, kept.drum(drum))
+    return write_sheet(request, shop, sheet, given, answer=answer)
+
+
+@pages.post(DRUM + "/facts/look")
+def write_one(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, drum: str, given: GivenForm
+) -> Response:
+    """Write down which form of one feature was seen."""
+    kept = kept_job(shop, job)
+    own, reference = kept.drum(drum), reference_of(shop)
+    back = RedirectResponse(f"{drum_address(kept, own)}#dating", status_code=303)
+    key, value = text_in(given, "feature"), text_in(given, "value")
+    features = asked_features(reference, known_of(own, reference))
+    asked = next((one for one in features if one.key == key), None)
+    if asked is None or value not in dict(asked.choices):
+        raise BadInput("the dated features have no such form", where=key, given=value or None)
+    if theirs_kept(given) or not value:
+        return back
+    sure = text_in(given, "sure")
+    done = write_look(
+        shop, job, drum, key, value=value, sure=sure if sure in dict(HOW_SURE) else "",
+        based_on=number_in(given, "based_on"), by=bench_of(request),
+    )  # fmt: skip
+    if isinstance(done, Conflict):
+        return both_versions(
+            request, done, kind=FACTS, action=request.url.path, values=pairs_in(given)
+        )
+    return back
 
 
 @pages.post(DRUM + "/facts/undo")
@@ -136,7 +155,8 @@ def undo(
     request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, drum: str, given: GivenForm
 ) -> Response:
     """Go one step back."""
-    return undo_sheet(request, shop, facts_of(job, drum), given)
+    kept = kept_job(shop, job)
+    return undo_sheet(request, shop, facts_sheet(shop, kept, kept.drum(drum)), given)
 
 
 @pages.post(DRUM + "/name")
