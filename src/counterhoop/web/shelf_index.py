@@ -15,13 +15,6 @@ SHEETS = (
 
 def shelf_index(here: str) -> list[Sheet]:
     """Return the lines of the index; pieces and bins count as the shelf."""
-    others = [href for href, _ in SHEETS[1:]]
-    return [
-        Sheet(
-            href=href, says=says,
-            here=here == href
-            or here.startswith(f"{href}/")
-            and not (href == "/shelf" and any(here.startswith(one) for one in others)),
-        )
-        for href, says in SHEETS
-    ]  # fmt: skip
+    under = [href for href, _ in SHEETS if here == href or here.startswith(f"{href}/")]
+    nearest = max(under, key=len, default="")
+    return [Sheet(href=href, says=says, here=href == nearest) for href, says in SHEETS]

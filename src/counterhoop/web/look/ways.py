@@ -15,5 +15,6 @@ class Way:
 
 WAYS = (
     Way(href="/", says="My jobs"),
+    Way(href="/shelf", says="The shelf"),
     Way(href="/workshop", says="The workshop"),
 )

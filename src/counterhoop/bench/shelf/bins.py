@@ -1,0 +1,23 @@
+"""The bins of the shelf, and what lies in each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from counterhoop.bench.workshop import Workshop
+from counterhoop.store.shelf.bins import bins, pieces_in_bin
+from counterhoop.store.shelf.look_up import Kept
+
+MOST_IN_BIN = 500
+
+
+def bins_of(shop: Workshop) -> Mapping[str, int]:
+    """Return how many pieces are written for each bin."""
+    with shop.store.reading() as connection:
+        return bins(connection)
+
+
+def bin_of(shop: Workshop, name: str) -> tuple[Kept, ...]:
+    """Return the pieces of a bin, at most `MOST_IN_BIN`, in the order in which they came."""
+    with shop.store.reading() as connection:
+        return pieces_in_bin(connection, name, limit=MOST_IN_BIN)
