@@ -10,7 +10,7 @@ import tempfile
 from pathlib import Path
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
-from shelf_samples import fill_shelf
+from shelf_samples import fill_shelf, put_some_away
 from store_samples import START, fill
 
 from counterhoop.store.address import address_of
@@ -29,6 +29,7 @@ def main(folder: str) -> None:
         with open_store(address) as store:
             fill(store)
             fill_shelf(store)
+            put_some_away(store)
             archive = to / f"backup-shape-{NEWEST}.zip"
             if not archive.exists():
                 back_up(store, to=archive, made_at=START)

@@ -6,14 +6,19 @@ import datetime as dt
 from collections.abc import Sequence
 from typing import Any
 
-from store_samples import START, rows_of, stamp
+from store_samples import START, photograph, rows_of, stamp
 
 from counterhoop.parts.dimension import Dimension, Measured, read_measured
 from counterhoop.parts.movement import Movement, MovementKind
 from counterhoop.parts.piece import Piece
+from counterhoop.store.enclosures.keep import keep_file, place_of
+from counterhoop.store.enclosures.picture import preview
+from counterhoop.store.hide import Thing, hidden_things, hide
 from counterhoop.store.shelf.look_up import Kept, all_pieces, history_of_piece
 from counterhoop.store.shelf.move import move, movements_of
+from counterhoop.store.shelf.photographs import enclose_for_piece, photographs_of_piece
 from counterhoop.store.shelf.put import put_new_pieces, put_piece
+from counterhoop.store.shelf.put_away import bring_back_piece, hide_piece
 from counterhoop.store.shelf.words import words_in, words_of
 from counterhoop.store.store import Store
 
@@ -69,10 +74,44 @@ def fill_shelf(store: Store) -> None:
         move(w, moved("lug-b", "given back", 1, client="A. Dunmarrow", minutes=4))
 
 
+def put_some_away(store: Store) -> tuple[str, str]:
+    """Photograph two pieces, put one of them away, and return the photographs' names."""
+    picture = keep_file(store, [photograph(shade=70)])
+    with store.writing() as w:
+        names = [
+            enclose_for_piece(
+                w, piece_id=one, file=picture, name_given=f"{one}.jpg", stamp=stamp(30)
+            )
+            for one in ("lug-a", "lug-b")
+        ]
+        hide(w, thing=Thing.PHOTOGRAPH, thing_id=names[0], stamp=stamp(31))
+        hide_piece(w, "lug-b", stamp=stamp(32))
+        hide_piece(w, "rod", stamp=stamp(33))
+        bring_back_piece(w, "rod", stamp=stamp(34, "laptop"))
+    return names[0], names[1]
+
+
+def holds_what_was_put_away(store: Store) -> None:
+    """Hold a store against what ``put_some_away`` did."""
+    with store.reading() as r:
+        assert [one.piece.id for one in all_pieces(r)] == ["lug-a", "screw", "rod"]
+        assert photographs_of_piece(r, "lug-a") == ()
+        (one,) = photographs_of_piece(r, "lug-a", with_hidden=True)
+        (other,) = photographs_of_piece(r, "lug-b")
+        (away,) = hidden_things(r, thing=Thing.PIECE)
+    assert (one.name_given, one.hidden, one.added_at) == ("lug-a.jpg", True, stamp(30).when)
+    assert (other.name_given, other.hidden, other.file.position_removed) == (
+        "lug-b.jpg", False, True,
+    )  # fmt: skip
+    assert (away.thing_id, away.hidden_at) == ("lug-b", stamp(32).when)
+    content = place_of(store.address.files, one.file.sha256).read_bytes()
+    assert preview(content, longest_px=16).startswith(b"\xff\xd8")
+
+
 def holds_the_shelf(store: Store, *, there: bool) -> None:
     """Hold a store against what ``fill_shelf`` did."""
     with store.reading() as r:
-        found = [*all_pieces(r)]
+        found = [*all_pieces(r, with_hidden=True)]
         if not there:
             assert found == []
             return
@@ -102,8 +141,9 @@ def changed(piece: Piece, **more: Any) -> Piece:
 
 
 def shelf_rows(store: Store) -> dict[str, list[tuple[Any, ...]]]:
-    """Return every row; words by what they say, as their numbers mean nothing."""
+    """Return every row but how often was written; words by what they say, not by their numbers."""
     rows = rows_of(store)
+    del rows["shelf_turn"]
     named = dict(rows.pop("word"))
     rows["piece_word"] = sorted((named[number], entry) for number, entry in rows["piece_word"])
     return rows

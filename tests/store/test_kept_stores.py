@@ -8,7 +8,7 @@ from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
-from shelf_samples import holds_the_shelf
+from shelf_samples import holds_the_shelf, holds_what_was_put_away
 from store_samples import SURVEY, stamp
 
 from counterhoop.store.address import Address, address_of
@@ -91,6 +91,8 @@ def test_a_kept_backup_is_restored(archive: Path, new_address: Callable[[str], A
     with open_store(to) as store:
         holds_what_was_written(store, with_files=True)
         holds_the_shelf(store, there=archive.stem > "backup-shape-0003")
+        if archive.stem > "backup-shape-0004":
+            holds_what_was_put_away(store)
 
 
 @pytest.mark.parametrize("packed", FOLDERS, ids=lambda file: file.stem)
@@ -100,6 +102,8 @@ def test_a_kept_folder_is_read(packed: Path, store: Store, tmp_path: Path) -> No
     read_folder(store, tmp_path / "drums")
     holds_what_was_written(store, with_files=True)
     holds_the_shelf(store, there=packed.stem > "folder-version-1")
+    if packed.stem > "folder-version-2":
+        holds_what_was_put_away(store)
 
 
 def test_every_shape_and_every_layout_is_kept() -> None:

@@ -17,6 +17,7 @@ from counterhoop.errors import CannotDo
 from counterhoop.store.address import Address, address_of
 from counterhoop.store.body import Json, new_id
 from counterhoop.store.copies.verify import verify
+from counterhoop.store.plain_folder.layout import VERSION
 from counterhoop.store.plain_folder.read import read_folder
 from counterhoop.store.plain_folder.write import write_folder
 from counterhoop.store.save import save
@@ -156,7 +157,7 @@ def edited(folder: Path, pattern: str, change: Callable[[str], str]) -> None:
     ("pattern", "old", "new", "says"),
     [
         ("jobs/*/documents/survey-*/0002.json", "9/16", "3/16", "not what was saved"),
-        ("export.json", '"version": 2', '"version": 9', "newer Counterhoop"),
+        ("export.json", f'"version": {VERSION}', '"version": 9', "newer Counterhoop"),
         ("export.json", "counterhoop folder", "recipes", "no Counterhoop export"),
         ("jobs/*/documents/survey-*/document.json", '"head": 2', '"head": 3', "No such file"),
         ("jobs/*/job.json", '"opened_by"', '"opened_bye"', "knows no opened_bye"),

@@ -15,6 +15,7 @@ from store_samples import START
 from counterhoop.store.address import address_of
 from counterhoop.store.copies.backup import back_up
 from counterhoop.store.copies.restore import restore
+from counterhoop.store.migrate import NEWEST
 from counterhoop.store.store import open_store
 
 
@@ -22,7 +23,7 @@ def main(what: str, data: str, address: str, to: str) -> None:
     place, folder = address_of(address, data=Path(data)), Path(to)
 
     def migrate(number: int) -> None:
-        with open_store(place, shape=("0002", "0004")[number % 2]):
+        with open_store(place, shape=("0002", NEWEST)[number % 2]):
             pass
 
     def write_archive(number: int) -> None:

@@ -11,18 +11,26 @@ from sqlalchemy import ColumnElement, Connection, exists, func, insert, select, 
 
 from counterhoop.errors import BadInput
 from counterhoop.store.stamp import Stamp, read_time
-from counterhoop.store.tables import document, enclosure, hiding, job
+from counterhoop.store.tables import document, enclosure, hiding, job, piece, piece_photograph
 
 
 class Thing(Enum):
-    """What can be hidden."""
+    """What can be hidden; a piece by ``hide_piece`` alone, which looks after its stock."""
 
     JOB = "job"
     DOCUMENT = "document"
     ENCLOSURE = "enclosure"
+    PIECE = "piece"
+    PHOTOGRAPH = "photograph"
 
 
-IDS = {Thing.JOB: job.c.id, Thing.DOCUMENT: document.c.id, Thing.ENCLOSURE: enclosure.c.id}
+IDS = {
+    Thing.JOB: job.c.id,
+    Thing.DOCUMENT: document.c.id,
+    Thing.ENCLOSURE: enclosure.c.id,
+    Thing.PIECE: piece.c.id,
+    Thing.PHOTOGRAPH: piece_photograph.c.id,
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

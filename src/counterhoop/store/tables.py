@@ -118,7 +118,9 @@ hiding = Table(
     Column("hidden_by", TEXT, nullable=False),
     Column("back_at", TEXT),
     Column("back_by", TEXT),
-    CheckConstraint("thing IN ('job', 'document', 'enclosure')", name="thing"),
+    CheckConstraint(
+        "thing IN ('job', 'document', 'enclosure', 'piece', 'photograph')", name="thing"
+    ),
     CheckConstraint("(back_at IS NULL) = (back_by IS NULL)", name="back"),
     sqlite_strict=True,
 )
@@ -216,7 +218,35 @@ movement = Table(
         "entry",
         sqlite_where=text("job <> ''"),
         postgresql_where=text("job <> ''"),
+        # So that PostgreSQL finds there what begins with a job, whatever the order of its letters.
+        postgresql_ops={"job": "text_pattern_ops"},
     ),
+    sqlite_strict=True,
+)
+
+piece_photograph = Table(
+    "piece_photograph",
+    METADATA,
+    Column("id", TEXT, primary_key=True),
+    Column("entry", WHOLE, ForeignKey("piece.entry"), nullable=False),
+    Column("sha256", TEXT, ForeignKey("kept_file.sha256"), nullable=False),
+    Column("name_given", TEXT, nullable=False),
+    # 1 when a position was taken out before it was kept.
+    Column("position_removed", WHOLE, nullable=False),
+    Column("added_at", TEXT, nullable=False),
+    Column("bench", TEXT, nullable=False),
+    CheckConstraint("position_removed IN (0, 1)", name="position_removed"),
+    Index("ix_piece_photograph_entry", "entry"),
+    sqlite_strict=True,
+)
+
+shelf_turn = Table(
+    "shelf_turn",
+    METADATA,
+    # One row, once anything was written on the shelf: who writes there takes it first.
+    Column("id", WHOLE, primary_key=True, autoincrement=False),
+    Column("number", WHOLE, nullable=False),
+    CheckConstraint("id = 1", name="only_one"),
     sqlite_strict=True,
 )
 
@@ -226,13 +256,21 @@ movement = Table(
 piece_stock = Table(
     "piece_stock",
     METADATA,
-    # The row that a movement holds on to, so that two benches cannot take the last one.
     Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
     Column("owner", TEXT, nullable=False),
     Column("movements", WHOLE, nullable=False),
     Column("on_shelf", WHOLE, nullable=False),
     Column("free", WHOLE, nullable=False),
+    # 1 while the piece is out of sight; who hid it, and when, stands in hiding.
+    Column("hidden", WHOLE, nullable=False, server_default=text("0")),
     CheckConstraint("free >= 0 AND free <= on_shelf", name="free"),
+    CheckConstraint("hidden IN (0, 1)", name="hidden"),
+    Index(
+        "ix_piece_stock_hidden",
+        "entry",
+        sqlite_where=text("hidden = 1"),
+        postgresql_where=text("hidden = 1"),
+    ),
     sqlite_strict=True,
 )
 

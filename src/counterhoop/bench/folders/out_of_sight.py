@@ -19,6 +19,8 @@ from counterhoop.store.newest import Newest, hidden_documents, newest_bodies
 from counterhoop.store.revision import document_by_id
 from counterhoop.store.store import Connection
 
+_IN_FOLDERS = (Thing.JOB, Thing.DOCUMENT, Thing.ENCLOSURE)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PutAway:
@@ -90,7 +92,8 @@ def what_is_away(shop: Workshop) -> tuple[PutAway, ...]:
 
 
 def _away(connection: Connection) -> tuple[PutAway, ...]:
-    found = hidden_things(connection)
+    # What is out of sight on the shelf is shown there.
+    found = [one for one in hidden_things(connection) if one.thing in _IN_FOLDERS]
     documents = {one.id: one for one in hidden_documents(connection)}
     enclosed = {one.id: one for one in hidden_enclosures(connection)}
     lie_in = {one.job_id for one in documents.values() if one.job_id}

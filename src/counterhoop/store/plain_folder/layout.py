@@ -9,12 +9,13 @@ from importlib.resources import files
 from typing import Any
 
 FORMAT = "counterhoop folder"
-VERSION = 2
+VERSION = 3
 
 HEAD = "export.json"
 HASHES = "hashes.csv"
 READ_ME = "READ-ME.txt"
 HIDDEN = "hidden.json"
+PHOTOGRAPHS = "shelf-photographs.json"
 
 
 def read_me() -> bytes:

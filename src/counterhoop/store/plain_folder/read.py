@@ -8,14 +8,22 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Table, func, insert, select
+from sqlalchemy import Connection, Table, func, insert, select, update
 
 from counterhoop.errors import CannotDo
 from counterhoop.store.body import hash_of, write_body
 from counterhoop.store.enclosures.keep import hash_of_file, keep_exactly
 from counterhoop.store.faults import plain_faults
+from counterhoop.store.hide import Thing, is_hidden
 from counterhoop.store.insert_unless_there import insert_unless_there
-from counterhoop.store.plain_folder.layout import FORMAT, HASHES, HEAD, HIDDEN, VERSION
+from counterhoop.store.plain_folder.layout import (
+    FORMAT,
+    HASHES,
+    HEAD,
+    HIDDEN,
+    PHOTOGRAPHS,
+    VERSION,
+)
 from counterhoop.store.plain_folder.shelf_lines import SHELF, read_shelf
 from counterhoop.store.store import Store
 from counterhoop.store.tables import (
@@ -27,6 +35,9 @@ from counterhoop.store.tables import (
     hiding,
     job,
     kept_file,
+    piece,
+    piece_photograph,
+    piece_stock,
     revision,
 )
 
@@ -105,24 +116,43 @@ def _read_all(connection: Connection, *, store: Store, folder: Path) -> None:
         for one in drums:
             _put(connection, drum, one)
         for one in _record(place / "enclosures.json"):
-            _read_enclosure(connection, one, store=store, folder=folder)
+            _put(connection, enclosure, _with_file(connection, one, store=store, folder=folder))
         _read_documents(connection, place / "documents")
     _read_documents(connection, folder / "workshop" / "documents")
     read_shelf(connection, folder / SHELF)
+    _read_photographs(connection, store=store, folder=folder)
     for row in _record(folder / HIDDEN):
         _put(connection, hiding, row)
+    away = select(piece.c.entry).where(is_hidden(Thing.PIECE, piece.c.id))
+    hidden = update(piece_stock).where(piece_stock.c.entry.in_(away)).values(hidden=1)
+    connection.execute(hidden)
 
 
-def _read_enclosure(
+def _read_photographs(connection: Connection, *, store: Store, folder: Path) -> None:
+    file = folder / PHOTOGRAPHS
+    # A folder from before pieces had photographs has none.
+    for one in _record(file) if file.exists() else ():
+        row = _with_file(connection, one, store=store, folder=folder)
+        piece_id = row.pop("piece_id")
+        row["entry"] = connection.execute(
+            select(piece.c.entry).where(piece.c.id == piece_id)
+        ).scalar()
+        if row["entry"] is None:
+            raise ValueError(f"there is no piece {piece_id}")
+        _put(connection, piece_photograph, row)
+
+
+def _with_file(
     connection: Connection, row: dict[str, Any], *, store: Store, folder: Path
-) -> None:
+) -> dict[str, Any]:
+    """Keep the file that a record names, and return the row."""
     # Only the name: a path in the record leads nowhere else.
     file = folder / "files" / Path(row.pop("file")).name
     keep_exactly(store, file, sha256=row["sha256"])
     kept = {name: row[name] for name in ("sha256", "size", "media_type")}
     insert_unless_there(connection, kept_file, kept)
     del row["size"], row["media_type"]
-    _put(connection, enclosure, row)
+    return row
 
 
 def _read_documents(connection: Connection, folder: Path) -> None:

@@ -15,6 +15,7 @@ from counterhoop.parts.stock import stock
 from counterhoop.store.body import read_body, write_body
 from counterhoop.store.insert_many import insert_many
 from counterhoop.store.shelf.body_of_piece import hash_of_piece, read_piece
+from counterhoop.store.shelf.mark import take_the_shelf
 from counterhoop.store.shelf.movement_row import read_movement
 from counterhoop.store.shelf.reckoned import reckon, stock_row
 from counterhoop.store.tables import movement, piece, piece_before, piece_stock
@@ -58,6 +59,7 @@ def read_shelf(connection: Connection, file: Path) -> None:
 
 
 def _put_in(connection: Connection, lines: list[tuple[int, Row]]) -> None:
+    take_the_shelf(connection)
     rows: dict[Table, list[Row]] = {piece: [], piece_before: [], movement: [], piece_stock: []}
     read: list[tuple[int, Piece]] = []
     for entry, line in lines:

@@ -22,6 +22,7 @@ from counterhoop.store.plain_folder.layout import (
     HASHES,
     HEAD,
     HIDDEN,
+    PHOTOGRAPHS,
     READ_ME,
     VERSION,
     folder_of,
@@ -40,6 +41,8 @@ from counterhoop.store.tables import (
     hiding,
     job,
     kept_file,
+    piece,
+    piece_photograph,
     revision,
 )
 
@@ -75,6 +78,9 @@ def _write_all(connection: Connection, *, store: Store, to: Path) -> None:
     (to / READ_ME).write_bytes(read_me())
     (to / HIDDEN).write_bytes(write_record(_rows(connection, hiding)))
     write_shelf(connection, to / SHELF)
+    photographs = _photographs(connection)
+    (to / PHOTOGRAPHS).write_bytes(write_record(photographs))
+    _copy_files(store, photographs, to=to)
     _write_documents(connection, job_id=None, to=to / "workshop")
     for row in _rows(connection, job):
         folder = to / "jobs" / row["id"]
@@ -84,8 +90,7 @@ def _write_all(connection: Connection, *, store: Store, to: Path) -> None:
         (folder / "job.json").write_bytes(write_record({**row, "drums": drums}))
         enclosures = _enclosures(connection, job_id=row["id"])
         (folder / "enclosures.json").write_bytes(write_record(enclosures))
-        for one in enclosures:
-            _copy_file(store, sha256=one["sha256"], to=to / one["file"])
+        _copy_files(store, enclosures, to=to)
         _write_documents(connection, job_id=row["id"], to=folder)
 
 
@@ -124,13 +129,32 @@ def _write_revision(row: dict[str, Any], *, corrected: dict[str, Any] | None, to
 
 
 def _enclosures(connection: Connection, *, job_id: str) -> list[dict[str, Any]]:
+    return _with_files(connection, _rows(connection, enclosure, job_id=job_id))
+
+
+def _photographs(connection: Connection) -> list[dict[str, Any]]:
+    keys = select(piece_photograph.c.id, piece.c.id).join(piece)
+    piece_ids = dict(tuple(row) for row in connection.execute(keys))
+    rows = _rows(connection, piece_photograph)
+    for row in rows:
+        del row["entry"]
+        row["piece_id"] = piece_ids[row["id"]]
+    return _with_files(connection, rows)
+
+
+def _with_files(connection: Connection, rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
     kinds = {row["sha256"]: row for row in _rows(connection, kept_file)}
     found = []
-    for row in _rows(connection, enclosure, job_id=job_id):
+    for row in rows:
         kept = kinds[row["sha256"]]
         file = f"files/{row['sha256']}{SUFFIXES.get(kept['media_type'], '')}"
         found.append({**row, **kept, "file": file})
     return found
+
+
+def _copy_files(store: Store, enclosed: list[dict[str, Any]], *, to: Path) -> None:
+    for one in enclosed:
+        _copy_file(store, sha256=one["sha256"], to=to / one["file"])
 
 
 def _copy_file(store: Store, *, sha256: str, to: Path) -> None:

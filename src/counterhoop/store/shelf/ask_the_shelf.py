@@ -64,7 +64,8 @@ def how_many(connection: Connection, *, words: Sequence[int], measures: Sequence
 
 def entries_that_fit(
     connection: Connection, *, words: Sequence[int], fit: Sequence[Asked],
-    not_taken: Sequence[Asked], rarity: Rarity, client: str | None, only_free: bool, limit: int,
+    not_taken: Sequence[Asked], rarity: Rarity, client: str | None, only_free: bool,
+    with_hidden: bool, limit: int,
 ) -> list[tuple[int, int]]:  # fmt: skip
     """Return entry and thousandths off of the pieces that have all the words and measurements.
 
@@ -77,7 +78,7 @@ def entries_that_fit(
         What fits, and what was not taken on them.
     rarity : Rarity
         Of all of these.
-    client, only_free, limit :
+    client, only_free, with_hidden, limit :
         As for ``find``.
 
     Returns
@@ -99,7 +100,7 @@ def entries_that_fit(
     for one in not_taken:
         its = f"u.entry = c.entry AND u.dimension = {question.value(one.dimension)}"
         question.where.append(f"NOT EXISTS (SELECT 1 FROM piece_measure AS u WHERE {its})")
-    _may_be_had(question, client=client, only_free=only_free)
+    _may_be_had(question, client=client, only_free=only_free, with_hidden=with_hidden)
     off = " + ".join(question.off) or "0"
     order = "off, c.entry DESC" if question.off else "c.entry DESC"
     where = f" WHERE {' AND '.join(question.where)}" if question.where else ""
@@ -148,7 +149,9 @@ def _also_fits(question: _Question, one: Asked) -> None:
     question.off.append(_off(name, value, doubt))
 
 
-def _may_be_had(question: _Question, *, client: str | None, only_free: bool) -> None:
+def _may_be_had(
+    question: _Question, *, client: str | None, only_free: bool, with_hidden: bool
+) -> None:
     name = "c" if question.tables == ["piece_stock AS c"] else "s"
     conditions = []
     if client is not None:
@@ -158,6 +161,13 @@ def _may_be_had(question: _Question, *, client: str | None, only_free: bool) -> 
     if conditions and name == "s":
         question.tables.append("piece_stock AS s")
         conditions.append("s.entry = c.entry")
+    if not with_hidden and (conditions or name == "c"):
+        conditions.append(f"{name}.hidden = 0")
+    elif not with_hidden:
+        # They are few, and an index of their own holds them.
+        conditions.append(
+            "c.entry NOT IN (SELECT h.entry FROM piece_stock AS h WHERE h.hidden = 1)"
+        )
     question.where += conditions
 
 

@@ -44,7 +44,7 @@ class Found:
 
 def find(
     connection: Connection, *, words: Sequence[str] = (), measures: Sequence[Measured] = (),
-    client: str | None = None, only_free: bool = False, limit: int = 50,
+    client: str | None = None, only_free: bool = False, with_hidden: bool = False, limit: int = 50,
 ) -> tuple[Found, ...]:  # fmt: skip
     """Return the pieces that say every word and that no measurement rules out.
 
@@ -65,6 +65,8 @@ def find(
         Leaves out the pieces that belong to other clients; left out, all are shown.
     only_free : bool
         Leaves out the pieces of which none can be promised.
+    with_hidden : bool
+        Whether the pieces are found too that were put out of sight.
     limit : int
         How many at most.
 
@@ -98,6 +100,7 @@ def find(
                 rarity=rarity,
                 client=client,
                 only_free=only_free,
+                with_hidden=with_hidden,
                 limit=limit - len(ranked),
             )
             tier += [(off, entry, chosen) for entry, off in rows]

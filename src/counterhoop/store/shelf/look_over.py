@@ -10,6 +10,7 @@ from sqlalchemy import Connection, Row, Table, func, select
 
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.stock import stock
+from counterhoop.store.hide import Thing, hidden_things
 from counterhoop.store.shelf.body_of_piece import hash_of_piece, read_piece
 from counterhoop.store.shelf.movement_row import read_movement
 from counterhoop.store.shelf.reckoned import measure_rows
@@ -31,6 +32,7 @@ Rows = dict[int, list[Row[Any]]]
 def shelf_faults(connection: Connection) -> Iterator[str]:
     """Yield what is wrong with the shelf, a line each; nothing is changed."""
     last = connection.execute(select(func.coalesce(func.max(piece.c.entry), 0))).scalar_one()
+    away = {one.thing_id for one in hidden_things(connection, thing=Thing.PIECE)}
     # Of each word, how many pieces say it and the sum of their entries.
     said: dict[str, tuple[int, int]] = defaultdict(lambda: (0, 0))
     for first in range(1, last + 1, AT_ONCE):
@@ -51,7 +53,7 @@ def shelf_faults(connection: Connection) -> Iterator[str]:
             except (ValueError, KeyError, TypeError, AttributeError):
                 yield f"{called} can no longer be read"
                 continue
-            yield from (f"{called} {fault}" for fault in _reckoned(read, its))
+            yield from (f"{called} {fault}" for fault in _reckoned(read, its, away=row.id in away))
             for text in words_of(read):
                 count, entries = said[text]
                 said[text] = (count + 1, entries + entry)
@@ -76,7 +78,7 @@ def _written(row: Row[Any], before: Sequence[Row[Any]]) -> Iterator[str]:
         yield "is kept under another number"
 
 
-def _reckoned(read: Piece, its: dict[Table, list[Row[Any]]]) -> Iterator[str]:
+def _reckoned(read: Piece, its: dict[Table, list[Row[Any]]], *, away: bool) -> Iterator[str]:
     moved = its[movement]
     if [row.number for row in moved] != list(range(1, len(moved) + 1)):
         yield "has lost a movement"
@@ -91,6 +93,8 @@ def _reckoned(read: Piece, its: dict[Table, list[Row[Any]]]) -> Iterator[str]:
         found = [(row.owner, row.movements, row.on_shelf, row.free) for row in its[piece_stock]]
         if found != [kept]:
             yield "has another stock than its movements come to"
+        if any(bool(row.hidden) != away for row in its[piece_stock]):
+            yield "is out of sight and found, or in sight and not found"
     entry = its[piece][0].entry
     measures = [dict(row._mapping) for row in its[piece_measure]]
     if _sorted(measures) != _sorted(measure_rows(read, entry=entry)):

@@ -34,6 +34,8 @@ class Kept:
         When and where it was last written.
     on_shelf, free : int
         How many lie there, and how many of these nobody has been promised.
+    hidden : bool
+        Whether it was put out of sight.
     """
 
     piece: Piece
@@ -42,6 +44,7 @@ class Kept:
     bench: str
     on_shelf: int
     free: int
+    hidden: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,12 +86,16 @@ def pieces_at(connection: Connection, entries: Sequence[int]) -> dict[int, Kept]
     return found
 
 
-def all_pieces(connection: Connection) -> Iterator[Kept]:
+def all_pieces(connection: Connection, *, with_hidden: bool = False) -> Iterator[Kept]:
     """Yield every piece in the order in which they came, also those of which none is left.
+
+    Those out of sight are left out unless they are asked for.
 
     A few are held at a time, so that a shelf of a million takes no more memory than a small one.
     """
     ordered = kept_rows().order_by(piece.c.entry)
+    if not with_hidden:
+        ordered = ordered.where(piece_stock.c.hidden == 0)
     for row in connection.execute(ordered, execution_options={"yield_per": _AT_ONCE}):
         yield kept_in_row(row)
 
@@ -121,7 +128,7 @@ def history_of_piece(connection: Connection, piece_id: str) -> tuple[Said, ...]:
     return (*before, newest)
 
 
-def kept_rows() -> Select[int, str, str, int, str, str, int, int]:
+def kept_rows() -> Select[int, str, str, int, str, str, int, int, int]:
     """Return the question for whole pieces."""
     return select(
         piece.c.entry,
@@ -132,12 +139,13 @@ def kept_rows() -> Select[int, str, str, int, str, str, int, int]:
         piece.c.bench,
         piece_stock.c.on_shelf,
         piece_stock.c.free,
+        piece_stock.c.hidden,
     ).join(piece_stock, piece_stock.c.entry == piece.c.entry)
 
 
 def kept_in_row(row: Sequence[Any]) -> Kept:
     """Return the piece of a row of ``kept_rows``."""
-    _, piece_id, body, head, changed_at, bench, on_shelf, free = row
+    _, piece_id, body, head, changed_at, bench, on_shelf, free, hidden = row
     return Kept(
         piece=read_piece(body, piece_id=piece_id),
         head=head,
@@ -145,6 +153,7 @@ def kept_in_row(row: Sequence[Any]) -> Kept:
         bench=bench,
         on_shelf=on_shelf,
         free=free,
+        hidden=bool(hidden),
     )
 
 

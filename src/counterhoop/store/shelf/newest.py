@@ -13,7 +13,7 @@ from counterhoop.store.tables import piece, piece_stock
 def newest_pieces(
     connection: Connection, *, most: int, before: Iterable[Kept] = ()
 ) -> tuple[Kept, ...]:
-    """Return the pieces that came last, in the order in which they came.
+    """Return the pieces in sight that came last, in the order in which they came.
 
     Parameters
     ----------
@@ -28,6 +28,7 @@ def newest_pieces(
     rows = connection.execute(
         select(piece.c.entry, piece.c.id, piece.c.head, piece_stock.c.on_shelf, piece_stock.c.free)
         .join(piece_stock, piece_stock.c.entry == piece.c.entry)
+        .where(piece_stock.c.hidden == 0)
         .order_by(piece.c.entry.desc())
         .limit(most)
     ).all()
@@ -42,5 +43,6 @@ def newest_pieces(
 
 
 def how_many_pieces(connection: Connection) -> int:
-    """Return how many pieces the shelf has, also those of which none is left."""
-    return connection.execute(select(func.count()).select_from(piece)).scalar_one()
+    """Return how many pieces in sight the shelf has, also those of which none is left."""
+    in_sight = select(func.count()).where(piece_stock.c.hidden == 0)
+    return connection.execute(in_sight).scalar_one()

@@ -19,8 +19,9 @@ from counterhoop.store.insert_many import insert_many
 from counterhoop.store.plain_text import plain_text
 from counterhoop.store.shelf.body_of_piece import hash_of_piece, read_piece, write_piece
 from counterhoop.store.shelf.look_up import HAS_NUMBER, Kept, piece_by_id
+from counterhoop.store.shelf.mark import take_the_shelf
 from counterhoop.store.shelf.movement_row import movement_row
-from counterhoop.store.shelf.reckoned import numbers_of_words, one_at_a_time, reckon, stock_row
+from counterhoop.store.shelf.reckoned import numbers_of_words, reckon, stock_row
 from counterhoop.store.shelf.words import words_of
 from counterhoop.store.stamp import Stamp
 from counterhoop.store.tables import (
@@ -76,7 +77,7 @@ def put_new_pieces(
     BadInput
         When a number or a key is taken already, or stands there twice.
     """
-    one_at_a_time(connection)
+    take_the_shelf(connection)
     last = connection.execute(select(func.coalesce(func.max(piece.c.entry), 0))).scalar_one()
     done, coming = 0, iter(pieces)
     while some := [*islice(coming, AT_ONCE)]:
@@ -110,7 +111,7 @@ def put_piece(
         When its number is another piece's, there is no such piece, or its count or owner is not
         what it was.
     """
-    one_at_a_time(connection)
+    take_the_shelf(connection)
     if not given.id:
         given = replace(given, id=new_id())
     row = connection.execute(select(piece).where(piece.c.id == given.id)).first()

@@ -55,13 +55,14 @@ def measure_rows(piece: Piece, *, entry: int) -> list[dict[str, Any]]:
 
 
 def stock_row(piece: Piece, there: Stock, *, entry: int, movements: int) -> dict[str, Any]:
-    """Return the row of ``piece_stock`` after so many movements."""
+    """Return the row of ``piece_stock``, in sight, after so many movements."""
     return {
         "entry": entry,
         "owner": piece.owner,
         "movements": movements,
         "on_shelf": there.on_shelf,
         "free": there.free,
+        "hidden": 0,
     }
 
 
@@ -78,7 +79,7 @@ def known_words(connection: Connection, words: list[str]) -> dict[str, int]:
 def numbers_of_words(connection: Connection, words: list[str]) -> dict[str, int]:
     """Return the number of each word; words that are new get one.
 
-    Only one at a time may do so: see ``one_at_a_time``.
+    Only one at a time may do so: see ``take_the_shelf``.
     """
     found = known_words(connection, words)
     new = [text for text in dict.fromkeys(words) if text not in found]
@@ -102,16 +103,3 @@ def reckon(connection: Connection, entries: Sequence[tuple[int, Piece]]) -> None
     pairs = sorted((known[w], entry) for entry, its in words.items() for w in its)
     rows = [{"word_id": number, "entry": entry} for number, entry in pairs]
     insert_many(connection, piece_word, rows)
-
-
-def one_at_a_time(connection: Connection) -> None:
-    """Wait until nobody else puts pieces in, and hold the others off until this block ends.
-
-    Entries and words are numbered by hand, so that a copy of them in another database goes on
-    from there.
-    """
-    if connection.dialect.name == "postgresql":
-        connection.execute(select(func.pg_advisory_xact_lock(_SHELF_LOCK)))
-
-
-_SHELF_LOCK = 0x43685368
