@@ -55,12 +55,12 @@ def demo(
 def put_in_once(data: Path) -> str:
     """Put the worked job into a store that holds none yet; return a job to begin with."""
     from counterhoop.bench.folders.first_page import on_the_bench
-    from counterhoop.bench.folders.worked_job import put_worked_bench
+    from counterhoop.bench.folders.worked_job import put_worked_job
     from counterhoop.cli.store import workshop
 
     with workshop("", data) as shop:
         listed = on_the_bench(shop)
-        return listed[0].id if listed else put_worked_bench(shop, by="the demonstration")
+        return listed[0].id if listed else put_worked_job(shop, by="the demonstration")
 
 
 def _write_papers(folder: Path) -> None:

@@ -23,8 +23,8 @@ sys.path.append(str(Path(__file__).parents[2] / "store"))
 
 
 def says(shop: Workshop) -> tuple[str, str]:
-    (only,) = on_the_bench(shop)
-    return only.state, only.says
+    last_changed = on_the_bench(shop)[0]
+    return last_changed.state, last_changed.says
 
 
 def test_the_worked_job_in_dated_sentences(shop: Workshop) -> None:
@@ -45,7 +45,7 @@ def test_the_worked_job_in_dated_sentences(shop: Workshop) -> None:
         "A scheme is taken for the small tom on 17 May 2030; no yes is written down. "
         "5 drums without a scheme yet."
     )
-    assert [one.changed_by for one in on_the_bench(shop)] == ["phone"]
+    assert on_the_bench(shop)[0].changed_by == "phone"
 
 
 def test_it_is_handed_over_from_the_day_that_is_written(shop: Workshop, demo: str) -> None:

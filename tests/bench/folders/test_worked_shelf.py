@@ -12,7 +12,7 @@ import io
 from counterhoop.bench.demonstration.worked_shelf import LOT, demo_pieces, demo_rows, put_demo_shelf
 from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.folders.worked_job import put_worked_bench
+from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.shelf.known import known_pieces
 from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.read_book import packaged_book
@@ -48,8 +48,8 @@ def test_the_shares_of_each_bought_box_make_a_whole() -> None:
 
 
 def test_pressed_twice_nothing_is_there_twice(shop: Workshop) -> None:
-    first = put_worked_bench(shop, by="window bench")
-    assert put_worked_bench(shop, by="window bench") == first
+    first = put_worked_job(shop, by="window bench")
+    assert put_worked_job(shop, by="window bench") == first
     assert [one.title.partition(",")[0] for one in on_the_bench(shop)] == ["26-031", "26-034"]
     assert len(known_pieces(shop)) == len(rows())
     assert put_demo_shelf(shop, by="window bench") == 0
@@ -57,6 +57,6 @@ def test_pressed_twice_nothing_is_there_twice(shop: Workshop) -> None:
 
 
 def test_the_band_s_own_pieces_carry_the_name_of_their_job_s_client(shop: Workshop) -> None:
-    job = kept_job(shop, put_worked_bench(shop, by="window bench"))
+    job = kept_job(shop, put_worked_job(shop, by="window bench"))
     owned = {one.piece.owner for one in known_pieces(shop)} - {""}
     assert owned == {job.job["client"]}

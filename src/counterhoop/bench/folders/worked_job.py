@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from importlib.resources import files
 from typing import Any
@@ -20,9 +21,10 @@ BESIDE = "folder.toml"
 """What a folder holds besides its survey: how it was booked in, what each drum is."""
 SMALL, BESIDE_SMALL = "lone-snare.toml", "lone-snare-folder.toml"
 """Another client's snare, which wants the same last part."""
+_STOCK = re.compile(rb"^(?:#[^\n]*\n)*\[stock\]\n(?:[^\n]+\n)+\n?", re.MULTILINE)
 
 
-def put_worked_bench(shop: Workshop, *, by: str) -> str:
+def put_worked_job(shop: Workshop, *, by: str) -> str:
     """Open both folders, fill the shelf, and return the worked job's name for programs.
 
     What is there already is not put there again.
@@ -32,20 +34,15 @@ def put_worked_bench(shop: Workshop, *, by: str) -> str:
     return _put_once(shop, DEMO, BESIDE, by=by)
 
 
-def put_worked_job(shop: Workshop, *, by: str) -> str:
-    """Open a folder with the worked job and return its name for programs."""
-    return _put(shop, DEMO, BESIDE, by=by)
-
-
 def _put_once(shop: Workshop, survey: str, beside: str, *, by: str) -> str:
-    title = title_of(documents_in(tomllib.loads(_read(survey).decode("utf-8")))[JOB, ""])
+    title = title_of(documents_in(tomllib.loads(_survey(survey).decode("utf-8")))[JOB, ""])
     with shop.store.reading() as connection:
         there = [one.id for one in job_folders(connection) if one.label.get("title") == title]
     return there[0] if there else _put(shop, survey, beside, by=by)
 
 
 def _put(shop: Workshop, survey: str, beside: str, *, by: str) -> str:
-    job_id = take_in(shop, _read(survey), name=survey, book_of=no_book, by=by)
+    job_id = take_in(shop, _survey(survey), name=survey, book_of=no_book, by=by)
     said: dict[str, Any] = tomllib.loads(_read(beside).decode("utf-8"))
     arrival = Change(kind=ARRIVAL, value=said["arrival"], based_on=0)
     write_down(shop, job_id, arrival, by=by)
@@ -54,6 +51,11 @@ def _put(shop: Workshop, survey: str, beside: str, *, by: str) -> str:
         change = Change(kind=FACTS, name=ids[name], value=facts, based_on=0)
         write_down(shop, job_id, change, by=by)
     return job_id
+
+
+def _survey(name: str) -> bytes:
+    """Return a survey without its stock: beside a shelf, the shelf counts."""
+    return _STOCK.sub(b"", _read(name))
 
 
 def _read(name: str) -> bytes:

@@ -151,9 +151,9 @@ def _taken_in(shop: Workshop, read: dict[str, bytes], *, by: str) -> str:
 @pages.post("/jobs/worked")
 def worked(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
     """Put the worked job on the bench."""
-    from counterhoop.bench.folders.worked_job import put_worked_bench
+    from counterhoop.bench.folders.worked_job import put_worked_job
 
-    job_id = put_worked_bench(shop, by=bench_of(request))
+    job_id = put_worked_job(shop, by=bench_of(request))
     return RedirectResponse(f"/jobs/{job_id}", status_code=303)
 
 
