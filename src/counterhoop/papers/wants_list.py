@@ -108,7 +108,7 @@ def _row(
         "count": number,
         "piece": sort.piece,
         "notes": notes,
-        "for": [{"drum": drum, "places": _places(want)} for drum, want in found],
+        "for": [{"drum": drum, "places": places_of(want)} for drum, want in found],
         "shelf": ours,
         "find": number - ours,
     }
@@ -121,13 +121,13 @@ def _price(sort: Sort, book: Book | None) -> str:
     return say_money(entry.price_minor, currency=entry.currency) if entry.price_minor else ""
 
 
-def _places(want: Want) -> str:
+def places_of(want: Want) -> str:
     """Say where pieces go, and how many to each place where it is more than one.
 
     Examples
     --------
     >>> lugs = (("lug 1", 1), ("lug 2", 2), ("lug 4", 2))
-    >>> _places(Want(sort=Sort(piece="screw", kind="screw"), count=5, places=lugs))
+    >>> places_of(Want(sort=Sort(piece="screw", kind="screw"), count=5, places=lugs))
     'lug 1; lugs 2, 4 (2\\xa0each)'
     """
     by_count: dict[int, list[str]] = {}

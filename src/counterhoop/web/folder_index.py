@@ -38,6 +38,7 @@ SHEETS_OF_A_DRUM = (
     ("", "What it is"),
     ("/shell", "Shell"),
     ("/schemes", "Schemes"),
+    ("/parts", "Parts"),
     ("/bench", "On the bench"),
     ("/tuned", "Tuned"),
 )
@@ -75,6 +76,8 @@ def folder_index(job: KeptJob, *, here: str, drum: KeptDrum | None = None) -> li
             Sheet(href=top + end, says=says, deeper=True, here=here == top + end)
             for end, says in SHEETS_OF_A_DRUM
         ]
+    parts = f"{folder}/parts"
+    lines.append(Sheet(href=parts, says="Parts of the job", here=here == parts))
     wrap = f"{folder}/wrap"
     lines.append(Sheet(href=wrap, says="Wrap and finish", here=here == wrap))
     tuned = f"{folder}/tuned"

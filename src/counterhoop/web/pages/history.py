@@ -11,7 +11,16 @@ from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.history import Version, document_in, versions
-from counterhoop.bench.folders.kinds import CHOICE, OF_A_DRUM, SURVEY, TICKS, WISH, WORDS
+from counterhoop.bench.folders.kinds import (
+    CHOICE,
+    OF_A_DRUM,
+    OFFERS,
+    STRIPPED,
+    SURVEY,
+    TICKS,
+    WISH,
+    WORDS,
+)
 from counterhoop.bench.folders.write_down import differences
 from counterhoop.errors import BadInput
 from counterhoop.store.pointer import NOTHING, Nothing, value_at
@@ -106,7 +115,7 @@ def choose(
 
 def _leads(job: Any, drum: Any, kind: str) -> str:
     """Return the sheet that a document is written on."""
-    if drum is None:
-        return job_address(job)
     ends = {SURVEY: "/shell", WISH: "/shell", CHOICE: "/schemes", TICKS: "/bench"}
-    return drum_address(job, drum) + ends.get(kind, "")
+    ends |= {STRIPPED: "/parts", OFFERS: "/parts"}
+    top = job_address(job) if drum is None else drum_address(job, drum)
+    return top + ends.get(kind, "")

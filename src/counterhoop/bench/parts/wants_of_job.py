@@ -1,0 +1,265 @@
+"""What a job lacks: what its strip-downs miss and its schemes add, sort by sort, each once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from counterhoop.bench.folders.folder import KeptDrum, KeptJob
+from counterhoop.bench.parts.goes_back import goes_back
+from counterhoop.bench.parts.stripped import Stripped
+from counterhoop.bench.shelf.known import known_pieces
+from counterhoop.bench.shelf.of_fittings import Lying, lying, pieces_that_are
+from counterhoop.bench.shelf.whose import client_of, key_of, parted
+from counterhoop.bench.workshop import Workshop
+from counterhoop.fittings.book import Book, name_key
+from counterhoop.parts.comes_apart import Sort
+from counterhoop.parts.wants import Want, Wants, wants_of
+from counterhoop.store.shelf.move import set_aside_in
+
+if TYPE_CHECKING:
+    from counterhoop.scheme.plan import PartLine, Scheme
+
+NEW = "new under the scheme"
+"""Stands as the place of what a scheme adds."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrumLacks:
+    """What one drum lacks.
+
+    Attributes
+    ----------
+    drum : str
+        Its name for programs.
+    name : str
+        What it is called.
+    wants : Wants
+        What goes back on and is not there, and what the scheme adds.
+    """
+
+    drum: str
+    name: str
+    wants: Wants
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lack:
+    """One sort that one drum lacks, and what is there for it.
+
+    Attributes
+    ----------
+    drum, name : str
+        Which drum.
+    want : Want
+        How many, and where they go.
+    used : int
+        Fitted already, from the shelf.
+    aside : int
+        Set aside for this drum, or for its job as a whole.
+    """
+
+    drum: str
+    name: str
+    want: Want
+    used: int = 0
+    aside: int = 0
+
+    @property
+    def short(self) -> int:
+        """How many nobody has put by yet."""
+        return self.want.count - self.used - self.aside
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SortLacking:
+    """One sort that a job lacks.
+
+    Attributes
+    ----------
+    sort : Sort
+    lacks : tuple of Lack
+        Drum by drum.
+    stock : int
+        How many of the workshop's figures lie in the box, where the shelf has no card of it.
+    offered : tuple of Lying
+        Pieces of it that are free for this job.
+    elsewhere : int
+        How many are set aside for other jobs.
+    """
+
+    sort: Sort
+    lacks: tuple[Lack, ...]
+    stock: int = 0
+    offered: tuple[Lying, ...] = ()
+    elsewhere: int = 0
+
+    @property
+    def count(self) -> int:
+        """How many in all."""
+        return sum(one.want.count for one in self.lacks)
+
+    @property
+    def short(self) -> int:
+        """How many nobody has put by yet."""
+        return sum(one.short for one in self.lacks)
+
+    @property
+    def free(self) -> int:
+        """How many of these the shelf or the box can give."""
+        return min(self.short, self.stock + sum(one.stock.free for one in self.offered))
+
+    @property
+    def to_find(self) -> int:
+        """How many are left to find or buy."""
+        return self.short - self.free
+
+
+def lacks_of(drum: KeptDrum, stripped: Stripped, scheme: Scheme | None, *, book: Book) -> DrumLacks:
+    """Return what a drum lacks: its count without what the scheme takes off, and what it adds.
+
+    Parameters
+    ----------
+    scheme : Scheme or None
+        That the bench works by.
+    book : Book
+        Says of what kind a part is.
+    """
+    counted = goes_back(stripped.counted, scheme.layout if scheme else None)
+    missed = wants_of(counted)
+    added = [_added(line, book) for line in scheme.parts] if scheme else []
+    return DrumLacks(
+        drum=drum.id, name=drum.name,
+        wants=Wants(lines=_each_once((*missed.lines, *added)), uncounted=missed.uncounted),
+    )  # fmt: skip
+
+
+def _added(line: PartLine, book: Book) -> Want:
+    entry = book.find(line.name)
+    sort = Sort(piece=entry.name, kind=entry.kind.value, book=entry.name)
+    return Want(sort=sort, count=line.count, places=((NEW, line.count),))
+
+
+def _each_once(wants: Iterable[Want]) -> tuple[Want, ...]:
+    found: dict[Sort, list[Want]] = {}
+    for want in wants:
+        found.setdefault(want.sort, []).append(want)
+    return tuple(
+        Want(
+            sort=sort,
+            count=sum(one.count for one in alike),
+            places=tuple(place for one in alike for place in one.places),
+            spoilt=sum(one.spoilt for one in alike),
+        )
+        for sort, alike in found.items()
+    )
+
+
+def lacking(
+    shop: Workshop, job: KeptJob, drums: Sequence[DrumLacks], *, stock: Mapping[str, int]
+) -> tuple[SortLacking, ...]:
+    """Return what a job lacks sort by sort, with what is set aside and what the shelf has of it.
+
+    Each piece of the shelf or the box stands for one that is wanted: over all drums of the job
+    none is counted twice.
+
+    Parameters
+    ----------
+    drums : sequence of DrumLacks
+    stock : mapping of str to int
+        What the job was planned with: where the shelf has a card of a sort, that holds.
+    """
+    wanted: dict[str, list[tuple[DrumLacks, Want]]] = {}
+    for one in drums:
+        for want in one.wants.lines:
+            wanted.setdefault(name_key(want.sort.piece), []).append((one, want))
+    lie = _lying(shop, job, [wants[0][1].sort for wants in wanted.values()])
+    in_box = {name_key(name): count for name, count in stock.items()}
+    return tuple(
+        _sort_lacking(job, wants, lie.get(key, ()), stock=in_box.get(key, 0))
+        for key, wants in wanted.items()
+    )
+
+
+def _sort_lacking(
+    job: KeptJob, wants: Sequence[tuple[DrumLacks, Want]], lie: Sequence[Lying], *, stock: int
+) -> SortLacking:
+    aside: dict[str, int] = {}
+    for one in lie:
+        for key, count in one.stock.set_aside.items():
+            aside[key] = aside.get(key, 0) + count
+    for_job = aside.pop(key_of(job.id), 0)
+    lacks = []
+    for drum, want in wants:
+        key = key_of(job.id, drum.drum)
+        used = min(want.count, sum(one.used_for(key) for one in lie))
+        put_by = min(want.count - used, aside.pop(key, 0))
+        of_job = min(want.count - used - put_by, for_job)
+        for_job -= of_job
+        lacks.append(
+            Lack(drum=drum.drum, name=drum.name, want=want, used=used, aside=put_by + of_job)
+        )
+    return SortLacking(
+        sort=wants[0][1].sort,
+        lacks=tuple(lacks),
+        stock=0 if lie else stock,
+        offered=tuple(one for one in lie if one.stock.free > 0),
+        elsewhere=sum(n for key, n in aside.items() if parted(key)[0] != job.id),
+    )
+
+
+def _lying(shop: Workshop, job: KeptJob, sorts: Iterable[Sort]) -> dict[str, tuple[Lying, ...]]:
+    """Return the pieces of these sorts by ``name_key``: by their entry, else by what they say."""
+    names = [sort.piece for sort in sorts]
+    keys = {name_key(name) for name in names}
+    client = client_of(job)
+    said: dict[str, list[str]] = {}
+    for kept in known_pieces(shop):
+        piece = kept.piece
+        if not piece.fitting and (key := name_key(piece.says)) in keys and piece.may_serve(client):
+            said.setdefault(key, []).append(piece.id)
+    with shop.store.reading() as connection:
+        found = dict(pieces_that_are(connection, names, client=client))
+        by_id = {kept.piece.id: kept for kept in known_pieces(shop)} if said else {}
+        for key, ids in said.items():
+            more = tuple(lying(connection, by_id[one]) for one in ids)
+            found[key] = (*found.get(key, ()), *more)
+    return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PutBy:
+    """Pieces that are set aside for a job.
+
+    Attributes
+    ----------
+    key : str
+        For a drum of it or for the job as a whole, as ``whose.key_of`` has it.
+    says : str
+        The same in words.
+    lies : Lying
+    count : int
+    """
+
+    key: str
+    says: str
+    lies: Lying
+    count: int
+
+
+def put_by(shop: Workshop, job: KeptJob) -> tuple[PutBy, ...]:
+    """Return what is set aside for a job, drum by drum, last what is for the job as a whole."""
+    names = {key_of(job.id, drum.id): drum.name for drum in (*job.drums, *job.hidden_drums)}
+    order = {key: place for place, key in enumerate(names)}
+    with shop.store.reading() as connection:
+        found = [
+            PutBy(
+                key=one.job,
+                says=names.get(one.job, "the job as a whole"),
+                lies=lying(connection, one.kept),
+                count=one.count,
+            )
+            for one in set_aside_in(connection, job.id)
+        ]
+    return tuple(sorted(found, key=lambda one: order.get(one.key, len(order))))

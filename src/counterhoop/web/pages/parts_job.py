@@ -1,0 +1,69 @@
+"""The parts of a job: what it lacks, what the shelf has of it, what is set aside."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from counterhoop.bench.parts.count_words import how_far
+from counterhoop.bench.parts.wants_of_job import lacking, put_by
+from counterhoop.bench.shelf.cards import move_piece
+from counterhoop.bench.shelf.whose import parted
+from counterhoop.errors import BadInput
+from counterhoop.parts.movement import MovementKind
+from counterhoop.web.folder_index import folder_index
+from counterhoop.web.given_form import GivenForm, number_in, text_in
+from counterhoop.web.guard.pen import GivenPen, PageRoute
+from counterhoop.web.parts_desk import PartsDesk, parts_desk
+from counterhoop.web.parts_wanted import key_for, wanted_face, wanted_lines
+from counterhoop.web.render import page
+from counterhoop.web.who import bench_of
+from counterhoop.web.workshop_of import GivenWorkshop
+
+pages = APIRouter(route_class=PageRoute)
+JOB_PARTS = "/jobs/{job}/parts"
+MOVES: Final[Mapping[str, MovementKind]] = {
+    "set aside": "set aside", "put back": "put back", "used": "used",
+}  # fmt: skip
+
+
+@pages.get(JOB_PARTS)
+def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
+    """Show what a job lacks, and what there is for it."""
+    return _shown(request, parts_desk(shop, job))
+
+
+def _shown(request: Request, desk: PartsDesk) -> Response:
+    drums = desk.lacks()
+    found = lacking(desk.shop, desk.job, drums, stock=desk.stock)
+    lines = wanted_lines(found)
+    return page(
+        request, "parts_job.html", job=desk.job, address=desk.address,
+        index=folder_index(desk.job, here=desk.address),
+        face=wanted_face(found, drums), lines=lines,
+        drums=[
+            (drum, desk.drum_address(drum), how_far(desk.stripped(drum).counted))
+            for drum in desk.job.drums
+        ],
+        aside=put_by(desk.shop, desk.job), working=desk.planned.working,
+        opened=None, key_for=key_for,
+    )  # fmt: skip
+
+
+@pages.post(JOB_PARTS + "/move")
+def move(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
+) -> Response:
+    """Set a piece aside for a drum of the job, put it back, or note that it was fitted."""
+    kind, key, at = text_in(given, "kind"), text_in(given, "key"), text_in(given, "at")
+    if kind not in MOVES or parted(key)[0] != job:
+        raise BadInput("nothing that a job does with a piece", where="parts", given=kind or key)
+    move_piece(
+        shop, text_in(given, "piece"), MOVES[kind], count=number_in(given, "count"), job=key,
+        mark=text_in(given, "mark"), by=bench_of(request),
+    )  # fmt: skip
+    return RedirectResponse(f"/jobs/{job}/parts#{at or 'wanted'}", status_code=303)

@@ -1,0 +1,130 @@
+"""What a job lacks, in lines: for which drums, what lies on the shelf, what can be set aside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from counterhoop.bench.parts.wants_of_job import DrumLacks, Lack, SortLacking
+from counterhoop.bench.shelf.of_fittings import Lying
+from counterhoop.bench.shelf.whose import key_of
+from counterhoop.papers.facts import count, listed
+from counterhoop.papers.wants_list import places_of
+from counterhoop.store.shelf.look_up import Kept
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToSetAside:
+    """One press that sets pieces aside for a drum."""
+
+    kept: Kept
+    drum: str
+    name: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WantedLine:
+    """One sort that a job lacks.
+
+    Attributes
+    ----------
+    count, piece : int, str
+    drums : tuple of (str, str)
+        For which drum, and where it goes.
+    state : str
+        What is there for it, in words.
+    lies : tuple of (Kept, int, str)
+        Pieces on the shelf, how many of each are free, and what else to know.
+    presses : tuple of ToSetAside
+    to_find : int
+    """
+
+    count: int
+    piece: str
+    drums: tuple[tuple[str, str], ...]
+    state: str
+    lies: tuple[tuple[Kept, int, str], ...]
+    presses: tuple[ToSetAside, ...]
+    to_find: int
+
+
+def wanted_lines(found: Sequence[SortLacking]) -> tuple[WantedLine, ...]:
+    """Return the sorts that lack, those to find first."""
+    lines = [
+        WantedLine(
+            count=one.count, piece=one.sort.piece,
+            drums=tuple((lack.name, _for(lack)) for lack in one.lacks),
+            state=_state(one),
+            lies=tuple((lies.kept, lies.stock.free, _of_a_set(lies, one)) for lies in one.offered),
+            presses=tuple(_presses(one)), to_find=one.to_find,
+        )
+        for one in found
+    ]  # fmt: skip
+    return tuple(sorted(lines, key=lambda line: not line.to_find))
+
+
+def wanted_face(found: Sequence[SortLacking], drums: Sequence[DrumLacks]) -> str:
+    """Say what a job lacks in one line."""
+    total = sum(one.count for one in found)
+    if not total:
+        if any(one.wants.uncounted for one in drums):
+            return "Nothing is missing of what has been counted."
+        return "Nothing is wanted."
+    said = [f"{count(total, 'piece')} of {count(len(found), 'sort')} wanted"]
+    for number, words in (
+        (sum(lack.used for one in found for lack in one.lacks), "fitted"),
+        (sum(lack.aside for one in found for lack in one.lacks), "set aside"),
+        (sum(one.free for one in found), "in stock"),
+        (sum(one.to_find for one in found), "to find or buy"),
+    ):
+        if number:
+            said.append(f"{number} {words}")
+    return f"{'; '.join(said)}."
+
+
+def _for(lack: Lack) -> str:
+    spoilt = f"; {lack.want.spoilt} found, no use again" if lack.want.spoilt else ""
+    return f"{places_of(lack.want)}{spoilt}"
+
+
+def _state(one: SortLacking) -> str:
+    said = []
+    for number, words in (
+        (sum(lack.used for lack in one.lacks), "fitted"),
+        (sum(lack.aside for lack in one.lacks), "set aside"),
+        (min(one.short, sum(lies.stock.free for lies in one.offered)), "to set aside"),
+        (min(one.short, one.stock), "in the box by the workshop's figures"),
+        (one.to_find, "to find or buy"),
+    ):
+        if number:
+            said.append(f"{number} {words}")
+    if one.to_find and one.elsewhere:
+        said.append(f"{one.elsewhere} on the shelf are set aside for other jobs")
+    return listed(said) if said else "all there"
+
+
+def _of_a_set(lies: Lying, one: SortLacking) -> str:
+    parted = lies.kept.piece.matched_set and lies.stock.free > one.short
+    return "a matched set, not parted for so few" if parted else ""
+
+
+def _presses(one: SortLacking) -> Iterator[ToSetAside]:
+    """Yield what can be set aside: for each drum from as few bags as can be, the client's first."""
+    left = {lies.kept.piece.id: lies.stock.free for lies in one.offered}
+    order = sorted(one.offered, key=lambda lies: (not lies.kept.piece.owner, -lies.stock.free))
+    for lack in one.lacks:
+        short = lack.short
+        for lies in order:
+            piece = lies.kept.piece
+            taken = min(short, left[piece.id])
+            if taken < 1 or (piece.matched_set and taken < left[piece.id]):
+                continue
+            left[piece.id] -= taken
+            short -= taken
+            yield ToSetAside(kept=lies.kept, drum=lack.drum, name=lack.name, count=taken)
+
+
+def key_for(job_id: str, one: ToSetAside) -> str:
+    """Return for whom a press sets aside."""
+    return key_of(job_id, one.drum)
