@@ -126,6 +126,21 @@ def test_the_worth_of_a_measurement_is_not_its_ease_alone() -> None:
     assert told.dimension is Dimension.ROD_LINE
 
 
+def test_a_count_that_none_of_the_likely_states_is_offered_and_tells_little() -> None:
+    both = two({Dimension.BASE_HIGH: (40.0, 40.4)})
+    holed = Candidate(
+        name="third", kind="lug", dims={Dimension.HOLE_COUNT: 1e9, Dimension.BASE_HIGH: 90.0},
+        spread={Dimension.HOLE_COUNT: 0.0, Dimension.BASE_HIGH: 0.2},
+        worn={Dimension.HOLE_COUNT: 0.0, Dimension.BASE_HIGH: 0.0}, commonness=1e-9,
+    )  # fmt: skip
+    three = Candidates((*both.each, holed))
+    found = odds([read_measured(Dimension.BASE_HIGH, "40.1 mm")], three)
+    assert "third" not in {one.candidate.name for one in found.ranked}
+    (offered,) = measurements(found, three)
+    assert offered.dimension is Dimension.HOLE_COUNT
+    assert offered.drop_bits < 0.1
+
+
 @pytest.mark.parametrize("kind", ["lug", "rod", "hoop", "screw", "washer"])
 def test_following_the_advice_finds_the_part(kind: str) -> None:
     """Someone who measures what is asked for, without error, ends almost sure or with twins."""

@@ -24,7 +24,7 @@ OFTEN = 0.5
 _MOST = 40
 _MOST_ALIKE = 60
 _AROUND = np.linspace(-6.0, 6.0, 13)
-_ACROSS = 80
+_ACROSS, _MOST_COUNTED = 80, 200.0
 """Fewer of these are quicker and choose worse; more of them, up to five times as many nodes, choose
 the same and change what a measurement tells by no more than a twentieth of a bit."""
 
@@ -180,7 +180,7 @@ def _nodes(
     size = column.size[now.which]
     size = size[np.isfinite(size)]
     if what.unit == "count":
-        nodes = np.arange(0.0, float(size.max()) + 30.0)
+        nodes = np.arange(0.0, min(float(size.max(initial=0.0)), _MOST_COUNTED) + 30.0)
         return nodes, np.ones(len(nodes))
     sd = np.hypot(column.spread[now.which], doubt / math.sqrt(3.0)) + column.worn[now.which]
     sd = sd[np.isfinite(column.size[now.which])]
