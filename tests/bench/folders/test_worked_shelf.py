@@ -8,12 +8,22 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 
-from counterhoop.bench.demonstration.worked_shelf import LOT, demo_pieces, demo_rows, put_demo_shelf
+from counterhoop.bench.demonstration.worked_shelf import (
+    LOT,
+    demo_in_sight,
+    demo_pieces,
+    demo_rows,
+    put_demo_away,
+    put_demo_shelf,
+)
 from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.worked_job import put_worked_job
+from counterhoop.bench.shelf.cards import move_piece, write_piece
 from counterhoop.bench.shelf.known import known_pieces
+from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.read_book import packaged_book
 
@@ -60,3 +70,27 @@ def test_the_band_s_own_pieces_carry_the_name_of_their_job_s_client(shop: Worksh
     job = kept_job(shop, put_worked_job(shop, by="window bench"))
     owned = {one.piece.owner for one in known_pieces(shop)} - {""}
     assert owned == {job.job["client"]}
+
+
+def test_one_press_puts_it_away_and_another_brings_it_back(shop: Workshop) -> None:
+    job = put_worked_job(shop, by="window bench")
+    own = write_piece(
+        shop, None, {"number": "0001", "kind": "lug", "lot": "a box"}, based_on=0, by="x"
+    )
+    promised = next(one.piece for one in known_pieces(shop) if one.piece.number == "W-005")
+    move_piece(shop, promised.id, "set aside", count=1, job=key_of(job), by="window bench")
+    assert [one.number for one in put_demo_away(shop, by="window bench")] == ["W-005"]
+    assert {one.piece.number for one in known_pieces(shop)} == {"W-005", own.piece.number}
+    assert demo_in_sight(shop) == 1
+    assert [one.number for one in put_demo_away(shop, by="window bench")] == ["W-005"]
+    assert put_demo_shelf(shop, by="window bench") == len(rows()) - 1
+    assert demo_in_sight(shop) == len(rows())
+
+
+def test_a_piece_of_ones_own_with_one_of_its_numbers_stays(shop: Workshop) -> None:
+    own = replace(demo_pieces()[0], lot="my own", says="mine")
+    fields = {"number": own.number, "lot": own.lot, "says": own.says, "kind": own.kind}
+    write_piece(shop, None, fields, based_on=0, by="x")
+    assert put_demo_shelf(shop, by="x") == len(rows()) - 1
+    assert put_demo_away(shop, by="x") == ()
+    assert [one.piece.says for one in known_pieces(shop)] == ["mine"]

@@ -34,14 +34,60 @@ def demo_pieces() -> tuple[Piece, ...]:
 
 
 def put_demo_shelf(shop: Workshop, *, by: str) -> int:
-    """Put its pieces on the shelf and return how many came new.
+    """Put its pieces on the shelf and return how many were not in sight before.
 
-    A number that is taken stays what it is: pressed twice, nothing is there twice.
+    One that was put away comes back; one that is there, or whose number another piece has, stays
+    what it is: pressed twice, nothing is there twice.
     """
-    from counterhoop.store.shelf.numbers import is_number_taken
+    from counterhoop.store.shelf.by_number import pieces_by_number
     from counterhoop.store.shelf.put import put_new_pieces
+    from counterhoop.store.shelf.put_away import bring_back_piece
 
     stamp = shop.stamp(by)
     with shop.store.writing() as connection:
-        new = [one for one in demo_pieces() if not is_number_taken(connection, one.number)]
-        return put_new_pieces(connection, new, stamp=stamp)
+        there = pieces_by_number(connection, [one.number for one in demo_pieces()])
+        back = [one for one in there.values() if one.hidden and _is_demo(one.piece)]
+        for one in back:
+            bring_back_piece(connection, one.piece.id, stamp=stamp)
+        new = [one for one in demo_pieces() if one.number not in there]
+        return len(back) + put_new_pieces(connection, new, stamp=stamp)
+
+
+def demo_in_sight(shop: Workshop) -> int:
+    """Return how many pieces of it are in sight."""
+    from counterhoop.store.shelf.by_number import pieces_by_number
+    from counterhoop.store.shelf.mark import shelf_mark
+
+    with shop.store.reading() as connection:
+
+        def counted() -> int:
+            there = pieces_by_number(connection, [one.number for one in demo_pieces()])
+            return sum(_is_demo(one.piece) and not one.hidden for one in there.values())
+
+        found: int = shop.remembered.get(("the worked shelf", shelf_mark(connection)), counted)
+    return found
+
+
+def put_demo_away(shop: Workshop, *, by: str) -> tuple[Piece, ...]:
+    """Put all its pieces out of sight, and return those that stay: they are promised to a job.
+
+    A piece of one's own stays, also one that has got a number of these.
+    """
+    from counterhoop.store.shelf.by_number import pieces_by_number
+    from counterhoop.store.shelf.put_away import hide_piece
+
+    stamp, stay = shop.stamp(by), []
+    with shop.store.writing() as connection:
+        there = pieces_by_number(connection, [one.number for one in demo_pieces()])
+        for one in there.values():
+            if not _is_demo(one.piece) or one.hidden:
+                continue
+            if one.free < one.on_shelf:
+                stay.append(one.piece)
+            else:
+                hide_piece(connection, one.piece.id, stamp=stamp)
+    return tuple(stay)
+
+
+def _is_demo(piece: Piece) -> bool:
+    return piece.lot.startswith(LOT)
