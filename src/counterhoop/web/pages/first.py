@@ -157,6 +157,15 @@ def worked(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
     return RedirectResponse(f"/jobs/{job_id}", status_code=303)
 
 
+@pages.post("/shelf/worked/away")
+def worked_away(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
+    """Put the shelf of the worked job away."""
+    from counterhoop.bench.demonstration.worked_shelf import put_demo_away
+
+    put_demo_away(shop, by=bench_of(request))
+    return RedirectResponse("/shelf", status_code=303)
+
+
 def _has(job: OnTheBench, find: str) -> bool:
     words = find.casefold().split()
     text = " ".join((job.title, *job.drums)).casefold()

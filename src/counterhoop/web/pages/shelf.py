@@ -8,6 +8,7 @@ from fastapi import APIRouter, Query
 from starlette.requests import Request
 from starlette.responses import Response
 
+from counterhoop.bench.demonstration.worked_shelf import demo_in_sight
 from counterhoop.bench.shelf.bins import bin_of, bins_of
 from counterhoop.bench.shelf.cards import MOST_SHOWN, find_pieces
 from counterhoop.bench.shelf.nothing_found import found_without
@@ -48,6 +49,7 @@ def look(
         request, "shelf.html", status=422 if fault else 200, index=shelf_index(SHELF),
         find=line, free=only_free, fault=fault, searched=searched, lines=lines,
         asked=result.asked if result else None, without=without, most=MOST_SHOWN,
+        worked=0 if line else demo_in_sight(shop),
         bins=[] if line else [(name, count, bin_address(name)) for name, count in
                               bins_of(shop).items()],
     )  # fmt: skip
