@@ -17,6 +17,7 @@ from counterhoop.evidence.rows import ROWS
 from counterhoop.fittings.explain import explained
 from counterhoop.quantities.nearest import did_you_mean
 
+_PACKAGED = "reference.toml"
 _TOP = ("source", "seen")
 _LONGEST_TEXT = 5_000_000
 
@@ -24,8 +25,14 @@ _LONGEST_TEXT = 5_000_000
 @cache
 def packaged_reference() -> Reference:
     """Return the reference that comes with the program: invented, to show how one is written."""
-    text = (files("counterhoop.evidence") / "tables" / "reference.toml").read_text("utf-8")
-    return check_reference(read_reference(text, name="reference.toml"), name="reference.toml")
+    return check_reference(make_reference(packaged_rows(), name=_PACKAGED), name=_PACKAGED)
+
+
+@cache
+def packaged_rows() -> Mapping[str, Sequence[Any]]:
+    """Return its rows by their sort, in the words of the file."""
+    text = (files("counterhoop.evidence") / "tables" / _PACKAGED).read_text("utf-8")
+    return rows_in(text, name=_PACKAGED)
 
 
 def read_reference(text: str, *, name: str, beneath: Reference | None = None) -> Reference:

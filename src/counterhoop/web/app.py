@@ -15,6 +15,8 @@ PAGES = (first.pages, mine.pages)
 """Those that are there at once: none of them may load what takes long. Others: other_pages.py."""
 UPLOADS: dict[str, int] = {
     "/jobs/taken-in": 8_000_000,
+    # The workshop's dated features as a file.
+    "/workshop/dated/file": 8_000_000,
     # Sixty photographs of a usual telephone; how large a single one may be the store says.
     "/jobs/*/photographs": 300_000_000,
     "/jobs/*/photographs/*": 1_000_000,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from counterhoop.web.api import routes as api
 from counterhoop.web.pages import (
     bench,
+    dated_features,
     fittings,
     handed_over,
     history,
@@ -44,6 +45,7 @@ PAGES = (
     *(tuned.pages, tuned_recordings.pages, tuned_sound.pages, tuned_hear.pages, tuned_kit.pages),
     *(parts.pages, parts_job.pages, bench.pages, papers.pages, wrap.pages, schemes.pages),
     fittings.pages,
+    dated_features.pages,
     *(rules.pages, printer.pages, safe.pages, let_in.pages, workshop.pages, work.pages),
     *(shelf.pages, shelf_form.pages, shelf_piece.pages, shelf_labels.pages),
     shelf_unknown.pages,

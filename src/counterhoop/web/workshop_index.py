@@ -18,6 +18,7 @@ from counterhoop.web.place_words import place_words
 
 SHEETS = (
     ("/workshop/fittings", "Fittings book"),
+    ("/workshop/dated", "Dated features"),
     ("/workshop/rules", "Shop rules"),
     ("/workshop/printer", "Printer"),
     ("/workshop/safe", "Safe keeping"),
