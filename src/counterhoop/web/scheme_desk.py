@@ -14,8 +14,10 @@ from counterhoop.bench.move_row import HeldRow, row_held
 from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import CannotDo
 from counterhoop.quantities.length import parse_length
 from counterhoop.quantities.print_length import print_inch, print_mm
+from counterhoop.scheme.plan import PartLine
 from counterhoop.shell.choice import RowMoved
 from counterhoop.store.body import Json
 from counterhoop.web.folder_index import drum_address
@@ -104,6 +106,22 @@ class SchemeDesk:
     def need_plan(self, *, wait_s: float = 2.0) -> JobPlan:
         """Return the plan of the folder for a form that was sent from a page that showed it."""
         return need_plan(self.shop, self.job, held=self.drawer, wait_s=wait_s)
+
+    def parts_of(self, code: str, title: str) -> tuple[PartLine, ...] | None:
+        """Return what a scheme asks for, as it was worked out; none where nothing is taken by hand.
+
+        None while there is no plan, or no such scheme in it: then nothing is known of its parts.
+        """
+        if not code:
+            return ()
+        try:
+            plan = self.plan_remembered()
+        except CannotDo:
+            return None
+        every = plan.drum(self.drum.name).ranked.every
+        found = [one for one in every if one.code == code and not one.moved]
+        named = [one for one in found if one.title == title] or found
+        return named[0].parts if named else None
 
     def row_in_hand(self, *, code: str, title: str, row: str) -> HeldRow:
         """Return a row ready to be put anywhere, the other rows where they were put by hand."""

@@ -12,6 +12,7 @@ from counterhoop.bench.folders.decide import Yes
 from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.history import before
 from counterhoop.bench.folders.kinds import APPROVAL, JOB
+from counterhoop.bench.parts.set_aside import ToTake
 from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.errors import BadInput
 from counterhoop.papers.cautions import DEFER
@@ -26,6 +27,7 @@ from counterhoop.web.bench_fault import bench_fault
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
 from counterhoop.web.plans import Planned
 from counterhoop.web.scheme_desk import SchemeDesk
+from counterhoop.web.scheme_shelf import shelf_said
 from counterhoop.web.scheme_shown import (
     TAKEN,
     client_sheet_view,
@@ -52,6 +54,14 @@ class YesTyped:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Missed:
+    """A scheme that was not taken, because somebody was faster at the shelf."""
+
+    taking: ToTake
+    says: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class KeptOut:
     """A drum that the plan leaves out: why, where that is put right, and what was to match it."""
 
@@ -63,7 +73,7 @@ class KeptOut:
 
 def whole_data(
     request: Request, desk: SchemeDesk, planned: Planned, *, whole: int = 0,
-    typed: YesTyped | None = None,
+    typed: YesTyped | None = None, missed: Missed | None = None,
 ) -> dict[str, Any]:  # fmt: skip
     """Return what the whole sheet shows, also while there is no plan."""
     data: dict[str, Any] = {
@@ -74,6 +84,7 @@ def whole_data(
         "refused": _refused(desk, planned),
         "unread": (),
         "kept_out": _kept_out(desk, planned),
+        "missed": missed,
         "one": None,
         "shown": (),
     }
@@ -97,6 +108,7 @@ def whole_data(
         "one": one,
         "shown": shown,
         "taken": taken,
+        "shelf": shelf_said(desk.shop, desk.job, one.ranked.every),
         "gone": [f for f in one.noticed if f.code == "choice-gone"],
         "kit": _kit(plan),
         **(_of_scheme(desk, plan, taken.scheme, typed=typed) if taken else {}),

@@ -9,6 +9,7 @@ from counterhoop.bench.folders.folder import Kept
 from counterhoop.bench.folders.kinds import CHOICE, JOB, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import keep_label
+from counterhoop.bench.parts.scheme_moves import release
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.as_found import Correction, corrections_of, settle_as_found
 from counterhoop.store.body import Json, write_body
@@ -20,6 +21,7 @@ from counterhoop.store.revision import (
     revision_of,
 )
 from counterhoop.store.save import Conflict, Saved, add_revision
+from counterhoop.store.shelf.mark import take_the_shelf
 from counterhoop.store.stamp import Stamp
 from counterhoop.store.store import Connection
 from counterhoop.store.undo import choose_revision
@@ -103,6 +105,8 @@ def choose_version(
     stamp = shop.stamp(by)
     with shop.store.writing() as connection:
         found = document_by_id(connection, document_id)
+        if found.kind == CHOICE and found.job_id is not None:
+            take_the_shelf(connection)
         if found.kind == JOB:
             done = _job_chosen(connection, found, number=number, based_on=based_on, stamp=stamp)
         elif found.kind == CHOICE and number == 0:
@@ -118,6 +122,9 @@ def choose_version(
                 keep_label(connection, found.job_id, stamp=stamp)
             if found.kind in (SURVEY, JOB):
                 keep_tabs(connection, found.job_id)
+            if found.kind == CHOICE:
+                # The scheme that is gone back to asks for other pieces.
+                release(connection, found.job_id, drum_id=found.name, stamp=stamp)
     return done
 
 

@@ -10,6 +10,7 @@ from counterhoop.bench.folders.folder import KeptDrum, job_of
 from counterhoop.bench.folders.kinds import JOB, SURVEY
 from counterhoop.bench.folders.recordings import SOUNDS
 from counterhoop.bench.folders.tabs import keep_tabs
+from counterhoop.bench.parts.scheme_moves import release
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.enclosures.enclose import hidden_enclosures
 from counterhoop.store.hide import Thing, bring_back, hidden_things, hide
@@ -17,6 +18,8 @@ from counterhoop.store.job_folder import LABEL
 from counterhoop.store.mark import store_mark
 from counterhoop.store.newest import Newest, hidden_documents, newest_bodies
 from counterhoop.store.revision import document_by_id
+from counterhoop.store.shelf.mark import take_the_shelf
+from counterhoop.store.stamp import Stamp
 from counterhoop.store.store import Connection
 
 _IN_FOLDERS = (Thing.JOB, Thing.DOCUMENT, Thing.ENCLOSURE)
@@ -54,14 +57,21 @@ class PutAway:
 def put_away(shop: Workshop, *, thing: Thing, thing_id: str, by: str) -> None:
     """Put a thing out of sight.
 
+    Pieces that schemes set aside for a drum, or for the drums of a job, go back to the shelf with
+    it; those that a person set aside stay.
+
     Raises
     ------
     BadInput
         When there is no such thing.
     """
+    stamp = shop.stamp(by)
     with shop.store.writing() as connection:
-        hide(connection, thing=thing, thing_id=thing_id, stamp=shop.stamp(by))
+        if thing in (Thing.JOB, Thing.DOCUMENT):
+            take_the_shelf(connection)
+        hide(connection, thing=thing, thing_id=thing_id, stamp=stamp)
         _tabs(connection, thing, thing_id)
+        _release(connection, thing, thing_id, stamp=stamp)
 
 
 def take_out_again(shop: Workshop, *, thing: Thing, thing_id: str, by: str) -> None:
@@ -140,3 +150,12 @@ def _tabs(connection: Connection, thing: Thing, thing_id: str) -> None:
     found = document_by_id(connection, thing_id)
     if found.kind == SURVEY and found.job_id is not None:
         keep_tabs(connection, found.job_id)
+
+
+def _release(connection: Connection, thing: Thing, thing_id: str, *, stamp: Stamp) -> None:
+    if thing is Thing.JOB:
+        release(connection, thing_id, stamp=stamp)
+    elif thing is Thing.DOCUMENT:
+        found = document_by_id(connection, thing_id)
+        if found.kind == SURVEY and found.job_id is not None:
+            release(connection, found.job_id, drum_id=found.name, stamp=stamp)

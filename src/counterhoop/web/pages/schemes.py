@@ -7,10 +7,11 @@ from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from counterhoop.bench.folders.decide import Yes, approve, choose
+from counterhoop.bench.folders.decide import Yes, approve
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.kinds import CHOICE
 from counterhoop.bench.move_row import row_moved
+from counterhoop.bench.parts.set_aside import Overtaken, ToTake, choose_and_set_aside, set_aside
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.scheme.plan import Scheme
@@ -23,7 +24,8 @@ from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.plans import plan_for
 from counterhoop.web.render import is_part, page
 from counterhoop.web.scheme_desk import SchemeDesk, scheme_desk
-from counterhoop.web.scheme_page import YesTyped, moved_data, sign_data, whole_data
+from counterhoop.web.scheme_page import Missed, YesTyped, moved_data, sign_data, whole_data
+from counterhoop.web.scheme_shelf import seen_in
 from counterhoop.web.shell_moves import RowMove, read_move
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -67,10 +69,10 @@ def to_sign(
 
 def _shown(
     request: Request, desk: SchemeDesk, *, whole: int = 0, typed: YesTyped | None = None,
-    status: int = 200,
+    missed: Missed | None = None, status: int = 200,
 ) -> Response:  # fmt: skip
     planned = desk.planned()
-    data = whole_data(request, desk, planned, whole=whole, typed=typed)
+    data = whole_data(request, desk, planned, whole=whole, typed=typed, missed=missed)
     return page(request, "schemes.html", status=status, **data)
 
 
@@ -85,13 +87,30 @@ def take(
     desk = scheme_desk(request, shop, job, drum)
     if theirs_kept(given):
         return RedirectResponse(desk.address, status_code=303)
-    done = choose(
-        shop, job, drum, code=text_in(given, "scheme"), title=text_in(given, "title"), moved=[],
-        based_on=number_in(given, "based_on"), by=bench_of(request),
+    code, title = text_in(given, "scheme"), text_in(given, "title")
+    wanted = ToTake(
+        code=code, title=title, moved=[], based_on=number_in(given, "based_on"),
+        parts=desk.parts_of(code, title), seen=seen_in(text_in(given, "seen")),
     )  # fmt: skip
+    done = choose_and_set_aside(shop, desk.job, desk.drum, wanted, by=bench_of(request))
     if isinstance(done, Conflict):
         return _both(request, done, pairs_in(given))
+    if isinstance(done, Overtaken):
+        return _shown(request, desk, status=409, missed=Missed(taking=wanted, says=done.says))
     return RedirectResponse(f"{desk.address}#what", status_code=303)
+
+
+@pages.post(SCHEMES + "/aside")
+def put_aside(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, drum: str, given: GivenForm
+) -> Response:
+    """Set aside what lies on the shelf for the scheme that is taken; by hand from then on."""
+    desk = scheme_desk(request, shop, job, drum)
+    scheme = desk.need_plan(wait_s=YES_S).drum(desk.drum.name).chosen
+    if scheme is None or scheme.code != text_in(given, "code"):
+        raise CannotDo(OVERTAKEN)
+    _hold_fast(desk, scheme, by=bench_of(request))
+    return RedirectResponse(f"{desk.address}#shelf", status_code=303)
 
 
 @pages.post(SCHEMES + "/undo")
@@ -101,7 +120,15 @@ def undo(
     """Go one step back; before the first step nothing was taken."""
     desk = scheme_desk(request, shop, job, drum)
     go_back(request, shop, desk.choice.document_id, given)
+    _in_step(scheme_desk(request, shop, job, drum), by=bench_of(request))
     return RedirectResponse(f"{desk.address}#what", status_code=303)
+
+
+def _in_step(desk: SchemeDesk, *, by: str) -> None:
+    """Set aside again what is asked for by the choice that was gone back to."""
+    parts = desk.parts_of(desk.code, str(desk.choice.table.get("title") or ""))
+    if parts is not None:
+        set_aside(desk.shop, desk.job, desk.drum, parts=parts, by=by)
 
 
 def _both(request: Request, conflict: Conflict, values: list[tuple[str, str]]) -> Response:
@@ -133,10 +160,11 @@ def move(
         return page(request, "schemes_moved.html", **moved_data(request, desk, shown, asked))
     moves = [one for one in desk.moves_of(scheme) if one.row.casefold() != asked.row.casefold()]
     moves.append(RowMoved(row=asked.row, right_mm=asked.right_mm, down_mm=asked.down_mm))
-    done = choose(
-        shop, job, drum, code=scheme, title=title, moved=desk.moved_json(tuple(moves)),
-        based_on=int(asked.based_on or 0), by=bench_of(request),
+    wanted = ToTake(
+        code=scheme, title=title, moved=desk.moved_json(tuple(moves)),
+        based_on=int(asked.based_on or 0), parts=desk.parts_of(scheme, title), seen={},
     )  # fmt: skip
+    done = choose_and_set_aside(shop, desk.job, desk.drum, wanted, by=bench_of(request))
     if isinstance(done, Conflict):
         return _both(request, done, pairs_in(given))
     if not is_part(request):
@@ -190,10 +218,12 @@ def say_yes(
 
 
 def _hold_fast(desk: SchemeDesk, scheme: Scheme, *, by: str) -> None:
-    """Take what was said yes to by hand, so that the kit's choice does not pass it by later."""
+    """Take by hand what the kit's choice gave, its pieces set aside: it is passed by no more."""
     if desk.code:
+        set_aside(desk.shop, desk.job, desk.drum, parts=scheme.parts, by=by)
         return
-    choose(
-        desk.shop, desk.job.id, desk.drum.id, code=scheme.code, title=scheme.title, moved=[],
-        based_on=desk.choice.number, by=by,
+    wanted = ToTake(
+        code=scheme.code, title=scheme.title, moved=[], based_on=desk.choice.number,
+        parts=scheme.parts, seen={},
     )  # fmt: skip
+    choose_and_set_aside(desk.shop, desk.job, desk.drum, wanted, by=by)

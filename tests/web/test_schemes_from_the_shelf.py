@@ -1,0 +1,218 @@
+"""The sheet of schemes and the shelf: pieces are set aside with a scheme, and go once.
+
+What lies there, and what is wanted, is written in the worked job's own files.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import html
+import json
+import re
+from importlib.resources import files
+
+import httpx
+import pytest
+
+from counterhoop.bench.demonstration.worked_shelf import put_demo_shelf
+from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.out_of_sight import put_drum_away
+from counterhoop.bench.folders.survey_file import take_in
+from counterhoop.bench.long_work.at_once import WorksAtOnce
+from counterhoop.bench.shelf.whose import key_of
+from counterhoop.bench.workshop import Workshop
+from counterhoop.parts.movement import Movement
+from counterhoop.store.address import address_of
+from counterhoop.store.shelf.look_up import piece_by_number
+from counterhoop.store.shelf.move import move, set_aside_for
+from counterhoop.store.store import open_store
+from counterhoop.web.app import make_app
+from counterhoop.web.guard import pen
+from counterhoop.web.plans import plan_for
+
+AT = files("counterhoop.bench").joinpath("demonstration")
+WORKS = WorksAtOnce()
+
+
+@pytest.fixture
+def shop(tmp_path):
+    with open_store(address_of(data=tmp_path / "data")) as store:
+        shop = Workshop(store=store, works=WORKS)
+        put_demo_shelf(shop, by="bench")
+        yield shop
+
+
+def taken_in(shop, name):
+    return take_in(
+        shop, AT.joinpath(name).read_bytes(), name=name, book_of=lambda _: b"", by="bench"
+    )
+
+
+@pytest.fixture
+def ask(shop):
+    app = make_app(shop)
+
+    def answer(method, path, data=None, **headers):
+        async def once():
+            pen._may_write.set(method == "POST")
+            inside = httpx.ASGITransport(app=app)
+            async with httpx.AsyncClient(transport=inside, base_url="http://bench") as browser:
+                return await browser.request(method, path, data=data, headers=headers)
+
+        return asyncio.run(once())
+
+    return answer
+
+
+def sheet(shop, job, drum):
+    return f"/jobs/{job}/drums/{drum_of(shop, job, drum).id}/schemes"
+
+
+def drum_of(shop, job, name):
+    return next(one for one in kept_job(shop, job).drums if one.name == name)
+
+
+def presses(page):
+    """Return what each press of a page sends, by what stands on it; the first of equal ones."""
+    found = {}
+    for form in re.findall(r'<form class="press".*?</form>', page, flags=re.DOTALL):
+        fields = re.findall(r'name="([^"]*)" value="([^"]*)"', form)
+        says = re.search(r"<button[^>]*>([^<]*)<", form)
+        action = re.search(r'action="([^"]*)"', form)
+        values = {html.unescape(name): html.unescape(value) for name, value in fields}
+        found.setdefault(says[1], []).append((html.unescape(action[1]), values))
+    return found
+
+
+def aside(shop, job, drum):
+    """Return how many are set aside for a drum, by the number on the bag."""
+    with shop.store.reading() as r:
+        held = set_aside_for(r, key_of(job, drum_of(shop, job, drum).id))
+    return {one.kept.piece.number: one.count for one in held}
+
+
+def free(shop, number):
+    with shop.store.reading() as r:
+        return piece_by_number(r, number).free
+
+
+def by_hand(shop, number, count, *, kind="set aside", **more):
+    with shop.store.writing() as w:
+        piece = piece_by_number(w, number).piece.id
+        given = Movement(
+            piece_id=piece, kind=kind, count=count, on=shop.now(), bench="hand", **more
+        )
+        move(w, given)
+
+
+def test_taking_a_scheme_sets_its_pieces_aside_and_leaving_it_puts_them_back(shop, ask):
+    """The counts are those of the worked job's shelf.csv and of its small tom."""
+    job = taken_in(shop, "survey.toml")
+    address = sheet(shop, job, "small tom")
+    before = ask("GET", address).text
+    assert "All 13 pieces are on the shelf." in before
+    assert "6 Corvane round lug: all on the shelf (bin A1, number W-001)." in before
+    stock = plan_for(shop, kept_job(shop, job)).plan.opened.job.stock
+
+    action, values = presses(before)["Take this one"][0]
+    assert json.loads(values["seen"])["Corvane round lug"] == 6
+    assert ask("POST", action, values).status_code == 303
+    wanted = {"W-001": 6, "W-015": 1, "W-006": 6}
+    assert aside(shop, job, "small tom") == wanted
+    assert free(shop, "W-001") == 3
+    assert "13 are set aside for this drum." in ask("GET", address).text
+    # The choice changed, and nothing that its prices rest on.
+    assert dict(stock)["Corvane round lug"] == 9
+    assert plan_for(shop, kept_job(shop, job)).plan.opened.job.stock == stock
+
+    # Sent twice, because the answer was lost: nothing is there twice.
+    ask("POST", action, values)
+    assert aside(shop, job, "small tom") == wanted
+
+    leave = next(said for said in presses(ask("GET", address).text) if said.startswith("Leave it"))
+    action, values = presses(ask("GET", address).text)[leave][0]
+    assert ask("POST", action, values).status_code == 303
+    assert aside(shop, job, "small tom") == {}
+    assert free(shop, "W-001") == 9
+
+    back, values = presses(ask("GET", address).text)["Undo the last step"][0]
+    assert ask("POST", back, values).status_code == 303
+    assert aside(shop, job, "small tom") == wanted
+
+    put_drum_away(shop, drum_of(shop, job, "small tom"), by="bench")
+    with shop.store.reading() as r:
+        key = key_of(job, kept_job(shop, job).hidden_drums[0].id)
+        assert set_aside_for(r, key) == ()
+
+
+def test_what_a_person_set_aside_stays(shop, ask):
+    job = taken_in(shop, "survey.toml")
+    address, key = sheet(shop, job, "small tom"), key_of(job, drum_of(shop, job, "small tom").id)
+    by_hand(shop, "W-001", 2, job=key)
+    action, values = presses(ask("GET", address).text)["Take this one"][0]
+    ask("POST", action, values)
+    assert aside(shop, job, "small tom")["W-001"] == 6
+    put_drum_away(shop, drum_of(shop, job, "small tom"), by="bench")
+    with shop.store.reading() as r:
+        assert [(one.kept.piece.number, one.count) for one in set_aside_for(r, key)] == [
+            ("W-001", 2)
+        ]
+
+
+def test_what_the_kit_chose_is_taken_with_its_pieces_by_one_press(shop, ask):
+    job = taken_in(shop, "lone-snare.toml")
+    address = sheet(shop, job, "school snare")
+    action, values = presses(ask("GET", address).text)["Take it by hand and set its pieces aside"][
+        0
+    ]
+    assert ask("POST", action, values).headers["location"] == f"{address}#shelf"
+    assert aside(shop, job, "school snare") == {"W-005": 1}
+    assert "1 is set aside for this drum." in ask("GET", address).text
+
+
+def test_whoever_was_slower_is_told_who_has_the_last_one_and_can_do_without(shop, ask):
+    worked, lone = taken_in(shop, "survey.toml"), taken_in(shop, "lone-snare.toml")
+    scheme = plan_for(shop, kept_job(shop, lone)).plan.drum("school snare").chosen
+    shown = {"scheme": scheme.code, "title": scheme.title, "based_on": "0"}
+    shown["seen"] = json.dumps({"Corvane lever strainer": 1})
+    mine = presses(ask("GET", sheet(shop, worked, "old snare")).text)
+    action, values = mine["Take it by hand and set its pieces aside"][0]
+    assert ask("POST", action, values).status_code == 303
+
+    slower = ask("POST", sheet(shop, lone, "school snare") + "/take", shown)
+    assert slower.status_code == 409
+    number = kept_job(shop, worked).job["number"]
+    assert (
+        "Corvane lever strainer: the one that lay there is gone, set aside for"
+        f" job {number}, old snare by " in html.unescape(slower.text)
+    )
+    assert aside(shop, lone, "school snare") == {}
+    assert drum_of(shop, lone, "school snare").kept("choice").number == 0
+
+    action, values = presses(slower.text)["Take it without"][0]
+    assert ask("POST", action, values).status_code == 303
+    assert drum_of(shop, lone, "school snare").kept("choice").table["scheme"] == scheme.code
+    assert aside(shop, lone, "school snare") == {}
+
+
+def test_only_what_a_plan_rests_on_plans_it_anew(shop):
+    """A bracket that no wish names changes no plan; a strainer that one names does."""
+    job = taken_in(shop, "lone-snare.toml")
+
+    def key():
+        return plan_for(shop, kept_job(shop, job)).source.key
+
+    before = key()
+    by_hand(shop, "W-001", 1, kind="sold")
+    assert key() == before
+    by_hand(shop, "W-005", 1, job="another")
+    assert key() != before
+
+
+@pytest.mark.parametrize("seen", ["no", "[1]", '{"Corvane lever strainer": true}', "[" * 9999])
+def test_a_form_that_says_nothing_readable_of_the_shelf_is_taken_as_it_is(shop, ask, seen):
+    job = taken_in(shop, "lone-snare.toml")
+    scheme = plan_for(shop, kept_job(shop, job)).plan.drum("school snare").chosen
+    shown = {"scheme": scheme.code, "based_on": "0", "seen": seen}
+    assert ask("POST", sheet(shop, job, "school snare") + "/take", shown).status_code == 303
+    assert aside(shop, job, "school snare") == {"W-005": 1}
