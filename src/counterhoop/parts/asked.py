@@ -84,7 +84,8 @@ def asked(text: str, *, units: Literal["mm", "in"] = "mm") -> Asked:
     said: list[str] = []
     for at, token in enumerate(tokens):
         if token.number is None:
-            said += [token.text] if at not in used and not token.parts_off else []
+            is_word = at not in used and not token.parts_off and token.text not in FILLERS
+            said += [token.text] if is_word else []
             continue
         try:
             what = _dimension(token.number, named.get(at), kept)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
+from counterhoop.parts.dimension import Measured, print_size, usual_doubt
 from counterhoop.parts.piece import Piece
 from counterhoop.quantities.money import Money
 from counterhoop.store.shelf.look_up import Said
@@ -48,10 +49,28 @@ class VersionLine:
     changed: tuple[tuple[str, str, str], ...]
 
 
-def facts_of(piece: Piece) -> list[tuple[str, str]]:
-    """Return what stands on the card, labels with values; what is not known is left out."""
-    pairs = [(LABELS[name], value_says(piece, name)) for name in _ON_THE_CARD]
-    return [(label, value) for label, value in pairs if value]
+def facts_of(piece: Piece) -> list[tuple[str, tuple[str, ...]]]:
+    """Return what stands on the card: labels with one or several lines each."""
+    pairs = [(LABELS[name], _lines(piece, name)) for name in _ON_THE_CARD]
+    return [(label, lines) for label, lines in pairs if lines]
+
+
+def _lines(piece: Piece, name: str) -> tuple[str, ...]:
+    if name == "measured":
+        return tuple(
+            f"{one.dimension} {one.written or one}{_give_or_take(one)}" for one in piece.measured
+        )
+    if name == "condition":
+        return piece.condition
+    value = value_says(piece, name)
+    return (value,) if value else ()
+
+
+def _give_or_take(one: Measured) -> str:
+    """Say the doubt of a reading that another instrument took than the usual one."""
+    if one.doubt == usual_doubt(one.dimension):
+        return ""
+    return f", give or take {print_size(one.dimension, one.doubt, doubt=one.doubt)}"
 
 
 def value_says(piece: Piece, name: str) -> str:

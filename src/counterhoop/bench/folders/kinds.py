@@ -51,6 +51,10 @@ PRINTER: Final = "printer"
 """What the check sheet's bars measured."""
 REFERENCE: Final = "reference"
 """The workshop's own rows of what was in use when."""
+ROWS: Final = "rows"
+"""Which files of rows were taken in, and how their columns were read."""
+LABELS: Final = "labels"
+"""What the workshop's gummed sheets of labels measure."""
 OF_THE_WORKSHOP: Final = (RULES, BOOK, PRINTER, REFERENCE)
 
 WORDS: Final = {
@@ -73,5 +77,7 @@ WORDS: Final = {
     BOOK: "the fittings book",
     PRINTER: "the printer's correction",
     REFERENCE: "the dated features",
+    ROWS: "the rows that were taken in",
+    LABELS: "the sheets of labels",
 }
 """How each is called on a page."""

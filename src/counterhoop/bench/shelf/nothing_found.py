@@ -34,6 +34,12 @@ def found_without(
 
 def _ways(asked: Asked) -> Iterator[tuple[str, list[str], list[Measured]]]:
     words, measures = list(asked.words), list(asked.measures)
+    for line in asked.unread:
+        # A number of which nobody knows what it measures was taken as words.
+        number, _, _ = line.partition(":")
+        others = [word for word in words if word not in number.split()]
+        if others != words:
+            yield number, others, measures
     for at, word in enumerate(words):
         yield word, words[:at] + words[at + 1 :], measures
     for at, measured in enumerate(measures):

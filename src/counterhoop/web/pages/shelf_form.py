@@ -12,7 +12,6 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.shelf.cards import card_of, next_number, write_piece
 from counterhoop.bench.shelf.piece_form import (
     INSTRUMENTS,
-    MOST_LINES,
     Line,
     Typed,
     read_typed,
@@ -27,7 +26,7 @@ from counterhoop.parts.dimension import Dimension
 from counterhoop.store.shelf.put import PieceConflict
 from counterhoop.web.both_versions import theirs_kept
 from counterhoop.web.forms import fault_words
-from counterhoop.web.given_form import GivenForm, number_in, text_in
+from counterhoop.web.given_form import GivenForm, number_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.pages.shelf_piece import CARD
@@ -40,7 +39,7 @@ from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
 NEW: Final = "/shelf/new"
-NEW_LINES, MORE_LINES = 3, 4
+LINES, MORE_LINES = 3, 6
 NOT_LIKE: Final = ("number", "count", "came_on", "condition")
 """What another piece of the same sort has of its own."""
 
@@ -92,10 +91,6 @@ def keep(
 def _write(request: Request, shop: Workshop, given: FormData, *, piece_id: str) -> Response:
     typed, based_on = typed_in(given), number_in(given, "based_on")
     own = workshops_own(shop)
-    if text_in(given, "more_lines"):
-        return shown(
-            request, shop, typed, piece_id=piece_id, based_on=based_on, spare=2 * MORE_LINES
-        )
     read = read_typed(
         typed, new=not piece_id, book=own.book, currency=own.currency,
         units=mine_of(request).units, today=shop.now().astimezone().date(),
@@ -120,22 +115,22 @@ def _write(request: Request, shop: Workshop, given: FormData, *, piece_id: str) 
 
 def shown(
     request: Request, shop: Workshop, typed: Typed, *, piece_id: str, based_on: int,
-    heading: str = "", faults: dict[str, str] | None = None, spare: int = 0,
+    heading: str = "", faults: dict[str, str] | None = None,
 ) -> Response:  # fmt: skip
     """Return the form with what is typed, and faults beside their fields."""
     own = workshops_own(shop)
-    room = spare or (NEW_LINES if len(typed.lines) < NEW_LINES else 1)
-    lines = (*typed.lines, *[Line()] * room)[:MOST_LINES]
+    lines = (*typed.lines, *[Line()] * max(1, LINES - len(typed.lines)))
     kinds = dict.fromkeys(one.value for one in Kind)
     return page(
         request, "shelf_form.html", status=422 if faults else 200,
         index=shelf_index(NEW), piece_id=piece_id, based_on=based_on,
         heading=heading or typed.texts.get("says", "").split("\n")[0],
         action=f"{address(piece_id)}/change" if piece_id else NEW,
-        texts=typed.texts, lines=lines, faults=faults or {}, kinds=list(kinds),
+        texts=typed.texts, lines=lines, more_lines=[Line()] * MORE_LINES, faults=faults or {},
+        kinds=list(kinds),
         names=[one.name for one in own.book], whose=WHOSE, currency=own.currency,
         dimensions=[("", ""), *((one.value, one.value) for one in Dimension)],
-        taken_with=[_instruments(one.taken_with) for one in lines],
+        instruments=_instruments,
     )  # fmt: skip
 
 

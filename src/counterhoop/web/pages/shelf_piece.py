@@ -38,6 +38,8 @@ from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
 CARD: Final = "/shelf/pieces/{piece}"
+FEW: Final = 2
+"""Of so many the first is a good guess; of more, one chooses."""
 HAPPENED: Final = (
     ("came in", "more came in"),
     ("counted", "counted: so many lie there"),
@@ -85,7 +87,8 @@ def shown(
         index=shelf_index(address(its.id)), kept=card.kept, its=its, called=called(its),
         here_it_is=address(its.id), bin_at=bin_address(its.bin) if its.bin else "",
         stock=card.stock, says=stock_says(card.stock, said=said_once), whose=WHOSE,
-        facts=facts_of(its), whom=[(one.key, one.says) for one in whom],
+        facts=facts_of(its), whom=[*([("", "")] if len(whom) > FEW else []),
+              *((one.key, one.says) for one in whom)],
         aside=[(key, count, said_once(key)) for key, count in card.stock.set_aside.items()],
         moved=movement_lines(card.movements, said=said_once),
         happened=_happened(owner), versions=versions_of(card.history),
