@@ -31,6 +31,14 @@ def demo(
             help="Write recordings of its drums there, to listen to, and open nothing.",
         ),
     ] = None,
+    rows: Annotated[
+        Path | None,
+        typer.Option(
+            "--rows",
+            metavar="FOLDER",
+            help="Write its shelf as rows and the dated features there, and open nothing.",
+        ),
+    ] = None,
     port: Annotated[
         int, typer.Option("--port", metavar="N", min=0, max=65535, help="0 takes a free one.")
     ] = PORT,
@@ -40,14 +48,17 @@ def demo(
 ) -> None:
     """Open the invented job that comes with Counterhoop, in a store of its own.
 
-    Seven drums, surveyed and planned; change what you like. It runs until you stop it with
-    Ctrl+C; the next time it is as you left it. Delete the folder to begin anew.
+    Seven drums, surveyed and planned, another client's snare and a shelf; change what you like.
+    It runs until you stop it with Ctrl+C; the next time it is as you left it. Delete the folder to
+    begin anew.
     """
     if papers is not None:
         _write_papers(papers)
     if sounds is not None:
         _write_sounds(sounds)
-    if papers is not None or sounds is not None:
+    if rows is not None:
+        _write_rows(rows)
+    if papers is not None or sounds is not None or rows is not None:
         return
     serve_from(data, port=port, browser=browser, lands=f"/jobs/{put_in_once(data)}")
 
@@ -92,4 +103,17 @@ def _write_sounds(folder: Path) -> None:
     lines = [f"{len(made)} recordings are in {folder}"]
     for one in made:
         lines += wrapped(f"{one.name}, {one.drum}: {one.says}", indent=2)
+    typer.echo("\n".join(lines))
+
+
+def _write_rows(folder: Path) -> None:
+    from counterhoop.bench.deliver import deliver
+    from counterhoop.bench.demonstration.rows import demo_files
+    from counterhoop.cli.text import wrapped
+
+    made = demo_files()
+    lies = deliver({one.name: one.content for one in made}, folder=folder)
+    lines = [f"{len(made)} files are in {lies}"]
+    for one in made:
+        lines += wrapped(f"{one.name}: {one.says}", indent=2)
     typer.echo("\n".join(lines))

@@ -9,7 +9,9 @@ from __future__ import annotations
 import csv
 import io
 from dataclasses import replace
+from pathlib import Path
 
+from counterhoop.bench.demonstration.rows import demo_files
 from counterhoop.bench.demonstration.worked_shelf import (
     LOT,
     demo_in_sight,
@@ -25,7 +27,12 @@ from counterhoop.bench.shelf.cards import move_piece, write_piece
 from counterhoop.bench.shelf.known import known_pieces
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.workshop import Workshop
+from counterhoop.evidence.read_reference import packaged_reference, read_reference
 from counterhoop.fittings.read_book import packaged_book
+from counterhoop.parts.rows.dry_run import dry_run
+from counterhoop.parts.rows.mapping import map_columns
+from counterhoop.parts.rows.open_sheet import open_sheet
+from counterhoop.parts.rows.shelf_layout import piece_of, shelf_layout
 
 
 def rows() -> list[dict[str, str]]:
@@ -55,6 +62,24 @@ def test_the_shares_of_each_bought_box_make_a_whole() -> None:
     assert {lot: round(share, 9) for lot, share in shares.items()} == {
         f"{LOT}, box {box}": 1.0 for box in (1, 2, 3)
     }
+
+
+def test_the_example_a_user_changes_is_the_packaged_one() -> None:
+    example = Path(__file__).parents[3] / "examples" / "shelf.csv"
+    assert example.read_bytes() == demo_rows()
+
+
+def test_the_workbook_says_what_the_rows_say_and_the_reference_can_be_read() -> None:
+    by_name = {one.name: one.content for one in demo_files()}
+    assert set(by_name) == {"shelf.csv", "shelf.xlsx", "dated-features.toml"}
+    sheet = open_sheet(by_name["shelf.xlsx"], where="shelf.xlsx")
+    run = dry_run(
+        sheet, map_columns(sheet.header, shelf_layout()), shelf_layout(), kept=lambda _key: None
+    )
+    assert not run.refused
+    assert tuple(piece_of(row.values, id="") for row in run.new) == demo_pieces()
+    text = by_name["dated-features.toml"].decode()
+    assert read_reference(text, name="dated-features.toml") == packaged_reference()
 
 
 def test_pressed_twice_nothing_is_there_twice(shop: Workshop) -> None:
