@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable
 from dataclasses import dataclass
+from itertools import groupby
 
 from counterhoop.bench.parts.count_words import of_one_sort
 from counterhoop.bench.parts.stripped import Stripped
 from counterhoop.bench.parts.tick_parts import Press, is_soaked, presses_for
+from counterhoop.papers.facts import labels
 from counterhoop.parts.ticked import Counted, Stage
 
 SAYS = {
@@ -66,14 +68,59 @@ def by_sort(stripped: Stripped) -> tuple[Shown, ...]:
     )
 
 
-def by_place(stripped: Stripped) -> tuple[Shown, ...]:
-    """Return the list place by place, in the order of the work."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Places one after another where the same comes off: the lugs of one row.
+
+    Attributes
+    ----------
+    ident : str
+    name : str
+        "batter lugs 1 to 6".
+    places : tuple of Shown
+    presses : tuple of Pressed
+        For all of them at once.
+    """
+
+    ident: str
+    name: str
+    places: tuple[Shown, ...]
+    presses: tuple[Pressed, ...]
+
+
+def by_place(stripped: Stripped) -> tuple[Group, ...]:
+    """Return the list place by place, in the order of the work, alike neighbours together."""
     found: dict[str, list[Counted]] = {}
     for one in stripped.counted:
         found.setdefault(one.expected.place, []).append(one)
-    return tuple(
+    shown = [
         _shown(f"place-{number}", name, lines, presses_for(lines, soak=False), place=True)
         for number, (name, lines) in enumerate(found.items(), 1)
+    ]
+    groups = []
+    for number, (_, alike) in enumerate(groupby(shown, key=_comes_off), 1):
+        places = tuple(alike)
+        lines = [line for place in places for line in place.lines]
+        groups.append(
+            Group(
+                ident=f"places-{number}",
+                name=labels(place.name for place in places),
+                places=places,
+                presses=tuple(
+                    Pressed(stage=one.stage.value, says=f"All {len(places)} {ALL[one.stage]}")
+                    for one in presses_for(lines, soak=False)
+                ),
+            )
+        )
+    return tuple(groups)
+
+
+ALL = {Stage.FOUND: "there", Stage.REFITTED: "back on"}
+
+
+def _comes_off(one: Shown) -> Hashable:
+    return tuple(
+        (line.expected.sort, line.expected.count, line.expected.lost) for line in one.lines
     )
 
 

@@ -93,7 +93,7 @@ def _state(one: SortLacking) -> str:
     for number, words in (
         (sum(lack.used for lack in one.lacks), "fitted"),
         (sum(lack.aside for lack in one.lacks), "set aside"),
-        (min(one.short, sum(lies.stock.free for lies in one.offered)), "to set aside"),
+        (min(one.short, sum(lies.stock.free for lies in one.offered)), "on the shelf"),
         (min(one.short, one.stock), "in the box by the workshop's figures"),
         (one.to_find, "to find or buy"),
     ):

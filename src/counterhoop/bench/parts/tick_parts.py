@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
@@ -57,12 +57,18 @@ def presses_for(lines: Iterable[Counted], *, soak: bool = True) -> tuple[Press, 
         Of one place, or of one sort.
     soak : bool
         Whether soaking is offered here: it is done sort by sort.
+
+    Returns
+    -------
+    tuple of Press
+        Only that they are found while one of them is not counted.
     """
     counted = tuple(lines)
     pressed = []
-    for stage in (Stage.FOUND, Stage.SOAKED, Stage.DRY, Stage.REFITTED):
-        if stage in (Stage.SOAKED, Stage.DRY) and not soak:
-            continue
+    stages = [Stage.FOUND]
+    if all(one.found is not None for one in counted):
+        stages += [Stage.SOAKED, Stage.DRY, Stage.REFITTED] if soak else [Stage.REFITTED]
+    for stage in stages:
         then = [(one, pressed_to(one, stage)) for one in counted]
         if any(counts for _, counts in then):
             total = sum(counts.get(stage, _now(one, stage)) for one, counts in then)
@@ -96,8 +102,10 @@ def _now(one: Counted, stage: Stage) -> int:
     }[stage]  # fmt: skip
 
 
-def chosen_lines(stripped: Stripped, *, place: str = "", piece: str = "") -> tuple[Counted, ...]:
-    """Return the lines of a place, or of a sort of piece.
+def chosen_lines(
+    stripped: Stripped, *, places: Collection[str] = (), piece: str = ""
+) -> tuple[Counted, ...]:
+    """Return the lines of some places, or of a sort of piece.
 
     Raises
     ------
@@ -107,10 +115,10 @@ def chosen_lines(stripped: Stripped, *, place: str = "", piece: str = "") -> tup
     found = tuple(
         one
         for one in stripped.counted
-        if (place and one.expected.place == place) or (piece and one.expected.sort.piece == piece)
+        if one.expected.place in places or (piece and one.expected.sort.piece == piece)
     )
     if not found:
-        raise _gone(where="parts", given=place or piece)
+        raise _gone(where="parts", given=", ".join(places) or piece)
     return found
 
 

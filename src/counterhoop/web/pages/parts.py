@@ -50,15 +50,15 @@ def _shown(
     stripped, ticks = desk.stripped(drum), desk.ticks(drum)
     (lacks,) = desk.lacks([drum])
     address = desk.drum_address(drum)
-    places = by_place(stripped)
-    opened = next((one for one in places if one.name == count), None)
+    groups = by_place(stripped)
+    opened = next((one for group in groups for one in group.places if one.name == count), None)
     return page(
         request, "parts_drum.html", status=422 if fault else 200,
         job=desk.job, drum=drum, address=address, of_job=desk.address,
         drum_address=drum_address(desk.job, drum),
         index=folder_index(desk.job, here=address, drum=drum),
         how_far=how_far(stripped.counted), stripped=stripped, sorts=by_sort(stripped),
-        places=places, opened=opened,
+        groups=groups, opened=opened,
         asked=[asked_of(o, (typed or {}).get(o.expected.sort.piece)) for o in opened.lines]
         if opened else [],
         fault=fault, lacks=lacks.wants,
@@ -81,7 +81,8 @@ def tick(
     kept = desk.job.drum(drum)
     stage = _stage(text_in(given, "stage"))
     stripped = desk.stripped(kept)
-    lines = chosen_lines(stripped, place=text_in(given, "place"), piece=text_in(given, "piece"))
+    places = {str(place) for place in given.getlist("place")}
+    lines = chosen_lines(stripped, places=places, piece=text_in(given, "piece"))
     ticks = {
         (one.expected.place, one.expected.sort.piece): counts
         for one in lines
