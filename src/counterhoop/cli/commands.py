@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from counterhoop import __version__
+from counterhoop.cli.dated import dated
 from counterhoop.cli.demo import demo
 from counterhoop.cli.fittings import fitting, thread
 from counterhoop.cli.hear import hear
@@ -52,6 +53,7 @@ app = typer.Typer(
 
 for command in (
     *(serve, new, check, readings, schemes, papers, wrap, kit, listen, hear, thread, fitting),
+    dated,
     *(check_sheet, blank_survey, jobs, take_in, hand_out, backup, restore, export),
 ):
     app.command()(command)

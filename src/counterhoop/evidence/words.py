@@ -17,9 +17,8 @@ def dated_words(found: Dated) -> tuple[str, ...]:
 
 
 def because_words(found: Dated) -> tuple[str, ...]:
-    """Return what stands beneath the years: the number, what carries them, which parts differ."""
-    says = list(found.serial.says) if found.serial else []
-    says += [carries_words(found)] if found.carries else []
+    """Return what stands beneath the years: what carries them, which parts differ, the number."""
+    says = [carries_words(found)] if found.carries else []
     if found.conflict:
         says.append(found.conflict.says)
     named = {one.part for one in found.conflict.readings} if found.conflict else set()
@@ -34,6 +33,7 @@ def because_words(found: Dated) -> tuple[str, ...]:
             f"In no row of the reference: the {_listed(found.unlisted)}. That speaks for a time of "
             "which it has none, or a later part; add a row if you know more."
         )
+    says += found.serial.says if found.serial else ()
     return tuple(says)
 
 

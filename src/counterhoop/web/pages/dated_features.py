@@ -84,7 +84,8 @@ def shown(
     return page(
         request, "dated_features.html", status=422 if wrong else 200,
         index=workshop_index(DATED), families=families_shown(own), looks=looks_shown(own),
-        parts=parts_shown(own), many=own.many, yours=own_shown(own), fault=str(own.fault) if own.fault else "",
+        parts=parts_shown(own), many=own.many, yours=own_shown(own),
+        fault=str(own.fault) if own.fault else "",
         away=[row_called(one["sort"], one["row"]) for one in own.away], sorts=CALLED,
         wrong=wrong, looked=looked, **around_kept(shop, own.kept),
     )  # fmt: skip
