@@ -20,10 +20,17 @@ UPLOADS: dict[str, int] = {
     # Sixty photographs of a usual telephone; how large a single one may be the store says.
     "/jobs/*/photographs": 300_000_000,
     "/jobs/*/photographs/*": 1_000_000,
+    "/shelf/pieces/*/photographs": 300_000_000,
+    "/shelf/pieces/*/photographs/*": 1_000_000,
     # One recording, and the little that is said of it.
     "/jobs/*/drums/*/tuned/recordings": 52_000_000,
     "/jobs/*/drums/*/tuned/recordings/*": 1_000_000,
     "/jobs/*/drums/*/tuned/recordings/*/second": 52_000_000,
+    # A sheet of rows, and a little beside it; a sheet of many columns has a long form.
+    "/shelf/rows": 41_000_000,
+    "/shelf/rows/*": 1_000_000,
+    "/workshop/dated/rows": 41_000_000,
+    "/workshop/dated/rows/*": 1_000_000,
 }
 """Bodies longer than the usual: see ``Settings.most_bytes_at``."""
 

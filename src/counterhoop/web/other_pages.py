@@ -24,7 +24,9 @@ from counterhoop.web.pages import (
     shelf,
     shelf_form,
     shelf_labels,
+    shelf_photographs,
     shelf_piece,
+    shelf_rows,
     shelf_unknown,
     shell,
     tuned,
@@ -45,9 +47,13 @@ PAGES = (
     *(tuned.pages, tuned_recordings.pages, tuned_sound.pages, tuned_hear.pages, tuned_kit.pages),
     *(parts.pages, parts_job.pages, bench.pages, papers.pages, wrap.pages, schemes.pages),
     fittings.pages,
+    # Its rows would be taken for a sort of rows.
+    shelf_rows.dated,
     dated_features.pages,
     *(rules.pages, printer.pages, safe.pages, let_in.pages, workshop.pages, work.pages),
+    shelf_rows.shelf,
     *(shelf.pages, shelf_form.pages, shelf_piece.pages, shelf_labels.pages),
+    shelf_photographs.pages,
     shelf_unknown.pages,
     api.pages,
 )

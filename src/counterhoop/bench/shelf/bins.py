@@ -7,14 +7,22 @@ from collections.abc import Mapping
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.shelf.bins import bins, pieces_in_bin
 from counterhoop.store.shelf.look_up import Kept
+from counterhoop.store.shelf.mark import shelf_mark
 
 MOST_IN_BIN = 500
+_BINS = "the bins"
 
 
 def bins_of(shop: Workshop) -> Mapping[str, int]:
-    """Return how many pieces are written for each bin."""
+    """Return how many pieces are written for each bin; read anew only when the shelf changed."""
     with shop.store.reading() as connection:
-        return bins(connection)
+        mark = shelf_mark(connection)
+        known = shop.remembered.find(_BINS)
+        if known is None or known[0] != mark:
+            known = (mark, bins(connection))
+            shop.remembered.keep(_BINS, known)
+    found: Mapping[str, int] = known[1]
+    return found
 
 
 def bin_of(shop: Workshop, name: str) -> tuple[Kept, ...]:

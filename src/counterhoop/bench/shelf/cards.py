@@ -19,6 +19,7 @@ from counterhoop.store.shelf.find import Found, find
 from counterhoop.store.shelf.look_up import Kept, Said, history_of_piece, piece_by_id
 from counterhoop.store.shelf.move import move, movements_of
 from counterhoop.store.shelf.numbers import is_number_taken, last_number_like, newest_number
+from counterhoop.store.shelf.photographs import Photograph, photographs_of_piece
 from counterhoop.store.shelf.put import PieceConflict, put_piece
 from counterhoop.store.store import Connection
 
@@ -60,12 +61,15 @@ class Card:
         Oldest first.
     history : tuple of Said
         Everything that was ever written on it, oldest first.
+    photographs : tuple of Photograph
+        Those that are put away too.
     """
 
     kept: Kept
     stock: Stock
     movements: tuple[Movement, ...]
     history: tuple[Said, ...]
+    photographs: tuple[Photograph, ...] = ()
 
 
 def find_pieces(
@@ -113,9 +117,10 @@ def card_of(shop: Workshop, piece_id: str) -> Card:
         kept = piece_by_id(connection, piece_id)
         movements = movements_of(connection, piece_id)
         history = history_of_piece(connection, piece_id)
+        photographs = photographs_of_piece(connection, piece_id, with_hidden=True)
     return Card(
         kept=kept, stock=stock(movements, owner=kept.piece.owner), movements=movements,
-        history=history,
+        history=history, photographs=photographs,
     )  # fmt: skip
 
 

@@ -9,9 +9,6 @@ from counterhoop.store.shelf.reckoned import known_words
 from counterhoop.store.shelf.words import words_in
 
 _BIN = {"sqlite": "json_extract(p.body, '$.bin')", "postgresql": "p.body::json ->> 'bin'"}
-_AWAY = (
-    "SELECT 1 FROM hiding AS h WHERE h.thing = 'piece' AND h.thing_id = p.id AND h.back_at IS NULL"
-)
 
 
 def bins(connection: Connection) -> dict[str, int]:
@@ -21,8 +18,8 @@ def bins(connection: Connection) -> dict[str, int]:
     """
     which = _BIN[connection.dialect.name]
     asked = text(
-        f"SELECT {which} AS bin, count(*) AS pieces FROM piece AS p"
-        f" WHERE {which} IS NOT NULL AND NOT EXISTS ({_AWAY}) GROUP BY {which}"
+        f"SELECT {which} AS bin, count(*) AS pieces FROM piece AS p JOIN piece_stock AS s"
+        f" ON s.entry = p.entry WHERE s.hidden = 0 AND {which} IS NOT NULL GROUP BY {which}"
     )
     found = connection.execute(asked).all()
     return {str(row.bin): int(row.pieces) for row in sorted(found, key=lambda row: str(row.bin))}
@@ -31,13 +28,14 @@ def bins(connection: Connection) -> dict[str, int]:
 def pieces_in_bin(connection: Connection, name: str, *, limit: int) -> tuple[Kept, ...]:
     """Return what is written for a bin of exactly this name, in the order in which it came."""
     values: dict[str, int | str] = {"name": name, "limit": limit}
-    where = [f"{_BIN[connection.dialect.name]} = :name", f"NOT EXISTS ({_AWAY})"]
+    where = ["s.hidden = 0", f"{_BIN[connection.dialect.name]} = :name"]
     # The bin's name is among the words of its pieces: few have them all.
     for at, number in enumerate(known_words(connection, list(words_in(name))).values()):
         where.append(f"p.entry IN (SELECT entry FROM piece_word WHERE word_id = :w{at})")
         values[f"w{at}"] = number
     asked = (
-        f"SELECT p.entry FROM piece AS p WHERE {' AND '.join(where)} ORDER BY p.entry LIMIT :limit"
+        "SELECT p.entry FROM piece AS p JOIN piece_stock AS s ON s.entry = p.entry"
+        f" WHERE {' AND '.join(where)} ORDER BY p.entry LIMIT :limit"
     )
     entries = [*connection.execute(text(asked), values).scalars()]
     found = pieces_at(connection, entries)

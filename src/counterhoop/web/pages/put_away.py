@@ -10,11 +10,13 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.out_of_sight import PutAway, take_out_again, what_is_away
+from counterhoop.bench.shelf.out_of_sight import pieces_away
 from counterhoop.errors import BadInput
 from counterhoop.store.hide import Thing
 from counterhoop.web.given_form import GivenForm, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.render import page
+from counterhoop.web.shelf_words import line_of as line_of_piece
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_index import workshop_index
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -38,9 +40,11 @@ class Line:
 @pages.get(PUT_AWAY)
 def look(request: Request, shop: GivenWorkshop) -> Response:
     """Show what is out of sight."""
+    pieces, all_pieces = pieces_away(shop)
     return page(
         request, "put_away.html", index=workshop_index(PUT_AWAY),
         things=[line_of(one) for one in what_is_away(shop)],
+        pieces=[(line_of_piece(one.kept), one.hidden) for one in pieces], all_pieces=all_pieces,
     )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.shelf.cards import Card, card_of, move_piece
 from counterhoop.bench.shelf.for_whom import for_whom
+from counterhoop.bench.shelf.out_of_sight import put_piece_away, take_piece_out
 from counterhoop.bench.shelf.whose import said
 from counterhoop.bench.shelf.workshops_own import workshops_own
 from counterhoop.bench.workshop import Workshop
@@ -73,9 +74,26 @@ def move(
     return RedirectResponse(f"{address(piece)}#stock", status_code=303)
 
 
+@pages.post(CARD + "/away")
+def put_away(request: Request, pen: GivenPen, shop: GivenWorkshop, piece: str) -> Response:
+    """Put a piece out of sight."""
+    try:
+        put_piece_away(shop, piece, by=bench_of(request))
+    except BadInput as fault:
+        return shown(request, shop, card_of(shop, piece), fault=fault)
+    return RedirectResponse(address(piece), status_code=303)
+
+
+@pages.post(CARD + "/back")
+def take_out(request: Request, pen: GivenPen, shop: GivenWorkshop, piece: str) -> Response:
+    """Bring a piece back."""
+    take_piece_out(shop, piece, by=bench_of(request))
+    return RedirectResponse(address(piece), status_code=303)
+
+
 def shown(
     request: Request, shop: Workshop, card: Card, *, given: FormData | None = None,
-    fault: BadInput | None = None,
+    fault: BadInput | None = None, refused: list[tuple[str, str]] | None = None,
 ) -> Response:  # fmt: skip
     """Return the card; what could not be moved stays as it was typed."""
     its, owner = card.kept.piece, card.kept.piece.owner
@@ -83,7 +101,7 @@ def shown(
     own = workshops_own(shop)
     whom = for_whom(shop, owner=owner)
     return page(
-        request, "shelf_piece.html", status=422 if fault else 200,
+        request, "shelf_piece.html", status=422 if fault or refused else 200,
         index=shelf_index(address(its.id)), kept=card.kept, its=its, called=called(its),
         here_it_is=address(its.id), bin_at=bin_address(its.bin) if its.bin else "",
         stock=card.stock, says=stock_says(card.stock, said=said_once), whose=WHOSE,
@@ -95,7 +113,9 @@ def shown(
         in_book=_in_book(own.book, its.fitting),
         typed={name: text_in(given, name) for name in
                ("form", "kind", "count", "job", "corrects", "release", "why")} if given else {},
-        fault=_says(fault) if fault else "",
+        fault=_says(fault) if fault else "", refused=refused or [],
+        album=[one for one in card.photographs if not one.hidden],
+        album_away=[one for one in card.photographs if one.hidden],
     )  # fmt: skip
 
 
