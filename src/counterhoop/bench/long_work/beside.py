@@ -25,6 +25,7 @@ HEAVY = {
     "wraps": (TASKS, "shapely", SOLVER),
     "papers": (TASKS, "shapely", "typst"),
     "sets": (TASKS, "shapely", "typst"),
+    "parts": ("counterhoop.bench.long_work.parts_tasks", "shapely"),
     "sounds": ("counterhoop.bench.long_work.sounds", "scipy.signal", "shapely"),
 }
 """What the process of each line loads at its start; the pages load none of the large ones."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -83,6 +83,7 @@ def what_serves(
     rules: ShopRules,
     turn: Turn = "upright",
     mirror: bool = False,
+    progress: Callable[[float], None] = lambda _share: None,
 ) -> tuple[Serves, ...]:
     """Hold every candidate against a place and rank them.
 
@@ -95,6 +96,8 @@ def what_serves(
         How far off a hole may be kept or enlarged, and the wood between a new one and an old.
     turn, mirror
         As ``matches``.
+    progress : callable
+        Told the share that was looked at, before each candidate.
 
     Returns
     -------
@@ -103,7 +106,10 @@ def what_serves(
         and most room; those that do not serve last, each with its reason.
     """
     once = {one.name: one for one in candidates}
-    found = [_one(place, one, rules=rules, turn=turn, mirror=mirror) for one in once.values()]
+    found = []
+    for number, one in enumerate(once.values()):
+        progress(number / len(once))
+        found.append(_one(place, one, rules=rules, turn=turn, mirror=mirror))
     return tuple(sorted(found, key=_order))
 
 
