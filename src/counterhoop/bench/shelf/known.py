@@ -13,6 +13,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.book import Book
 from counterhoop.parts.unknown.candidate import Candidates, candidates_of
 from counterhoop.store.shelf.look_up import Kept
+from counterhoop.store.shelf.mark import shelf_mark
 from counterhoop.store.shelf.newest import how_many_pieces, newest_pieces
 
 MOST_KNOWN: Final = 50_000
@@ -23,10 +24,14 @@ _PIECES, _ALL, _WITHOUT = "the shelf's pieces", "what it may be", "what it may b
 
 def known_pieces(shop: Workshop) -> tuple[Kept, ...]:
     """Return the pieces in sight, the newest `MOST_KNOWN` of them, in the order they came."""
-    before: tuple[Kept, ...] = shop.remembered.find(_PIECES) or ()
+    then, before = shop.remembered.find(_PIECES) or (None, ())
     with shop.store.reading() as connection:
+        mark = shelf_mark(connection)
+        if mark == then:
+            same: tuple[Kept, ...] = before
+            return same
         found = newest_pieces(connection, most=MOST_KNOWN, before=before)
-    shop.remembered.keep(_PIECES, found)
+    shop.remembered.keep(_PIECES, (mark, found))
     return found
 
 

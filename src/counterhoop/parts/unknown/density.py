@@ -64,9 +64,11 @@ def worn_normal(off: Floats, *, sd: Floats, worn: Floats, way: int) -> Floats:
     short = sd / mean
     t = y - short
     # Left of the bend erfcx is exact; right of it the normal's tail is 1 and the exponent small.
-    left = -0.5 * y * y + np.log(erfcx(-np.minimum(t, 0.0) / math.sqrt(2.0)) / 2.0)
-    right = 0.5 * short * short - y * short + log_ndtr(np.maximum(t, 0.0))
-    return np.where(wears, np.where(t < 0.0, left, right) - np.log(mean), normal)
+    log, left = np.empty(t.shape), t < 0.0
+    log[left] = -0.5 * y[left] ** 2 + np.log(erfcx(-t[left] / math.sqrt(2.0)) / 2.0)
+    right = ~left
+    log[right] = 0.5 * short[right] ** 2 - y[right] * short[right] + log_ndtr(t[right])
+    return np.where(wears, log - np.log(mean), normal)
 
 
 def reading(off: Floats, *, sd: Floats, worn: Floats, way: int) -> Floats:

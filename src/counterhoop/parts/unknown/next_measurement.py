@@ -160,7 +160,7 @@ def _offer(what: Dimension, now: _Now, candidates: Candidates, *, has: float) ->
     doubt = usual_doubt(what)
     nodes, weights = _nodes(what, now, candidates, doubt=doubt)
     log = terms(what, nodes, doubt=doubt, candidates=candidates, which=now.which)
-    other = terms(what, nodes, doubt=doubt, candidates=candidates, which=now.alike)
+    other = terms(what, nodes, doubt=doubt, candidates=candidates, which=now.alike, fits=False)
     none = np.exp(np.column_stack((other.near, other.broad))) @ now.alike_shares
     drop = has * expected_drop_bits(now.shares, np.column_stack((np.exp(log.fit), none)), weights)
     return NextMeasurement(

@@ -40,7 +40,13 @@ class Terms:
 
 
 def terms(
-    dimension: Dimension, value: Floats, *, doubt: float, candidates: Candidates, which: Ints
+    dimension: Dimension,
+    value: Floats,
+    *,
+    doubt: float,
+    candidates: Candidates,
+    which: Ints,
+    fits: bool = True,
 ) -> Terms:
     """Return the log densities of readings, one row each.
 
@@ -56,6 +62,8 @@ def terms(
         All of them, for what is usual of each kind.
     which : array of int
         The ones wanted.
+    fits : bool
+        Whether `fit` is wanted; else it is ``near`` over again, which is sooner known.
     """
     everywhere = candidates.column(dimension)
     if not np.isfinite(everywhere.size).any():
@@ -63,17 +71,19 @@ def terms(
     column = Column(everywhere.size[which], everywhere.spread[which], everywhere.worn[which])
     at = value[:, None]
     broad = _broad(dimension, value, size=everywhere.size, share=candidates.share)
-    fit = np.empty((len(value), len(which)))
+    near = np.empty((len(value), len(which)))
     stated = np.isfinite(column.size)
-    if stated.any():
+    shared, size = dimension.about.shared, column.size[stated]
+    other = count_near(at, size=size) if _count(dimension) else alike(_positive(at), size=size)
+    if fits or shared:
+        fit = near.copy()
         fit[:, stated] = _stated(dimension, at, doubt=doubt, column=column, stated=stated)
-    near = fit.copy()
-    if stated.any():
-        shared = dimension.about.shared
-        size = column.size[stated]
-        other = count_near(at, size=size) if _count(dimension) else alike(_positive(at), size=size)
+    else:
+        fit = near
+    near[:, stated] = other
+    if shared:
         near[:, stated] = np.logaddexp(
-            math.log(shared) + fit[:, stated] if shared else -np.inf, math.log1p(-shared) + other
+            math.log(shared) + fit[:, stated], math.log1p(-shared) + other
         )
     if not stated.all():
         fit[:, ~stated] = near[:, ~stated] = broad[:, None] + math.log(NOT_OF_KIND)
