@@ -49,7 +49,11 @@ _ONE_TO_ONE = (
 def shelf_layout() -> Layout:
     """Return the columns of a shelf: its words first, then a column for each dimension."""
     fields = (
-        Field(name="number", words=("no", "shop number", "part number", "bag"), read=read_name),
+        Field(
+            name="number",
+            words=("no", "bag", "bag no", "shop number", "part number"),
+            read=read_name,
+        ),
         Field(name="kind", words=("type", "what"), read=read_name),
         Field(name="says", words=("description", "what it is", "notes"), read=read_words),
         Field(name="count", words=("how many", "quantity", "qty", "pieces"), read=read_count),

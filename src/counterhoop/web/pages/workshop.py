@@ -30,6 +30,7 @@ SHEET_OF = {
     "book": "/workshop/fittings",
     "printer": "/workshop/printer",
     "reference": "/workshop/dated",
+    "rows": "/shelf/rows",
 }
 
 

@@ -1,0 +1,1 @@
+"""Sheets of rows: put in, mapped, tried, taken; and handed out again."""
