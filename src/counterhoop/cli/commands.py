@@ -16,8 +16,10 @@ from counterhoop.cli.hear import hear
 from counterhoop.cli.kit import kit
 from counterhoop.cli.listen import listen
 from counterhoop.cli.papers import blank_survey, check_sheet, papers
+from counterhoop.cli.parts import parts
 from counterhoop.cli.schemes import schemes, wrap
 from counterhoop.cli.serve import serve
+from counterhoop.cli.shelf import shelf_app
 from counterhoop.cli.store import (
     backup,
     export,
@@ -52,13 +54,28 @@ app = typer.Typer(
 )
 
 for command in (
-    *(serve, new, check, readings, schemes, papers, wrap, kit, listen, hear, thread, fitting),
+    *(
+        serve,
+        new,
+        check,
+        readings,
+        schemes,
+        papers,
+        parts,
+        wrap,
+        kit,
+        listen,
+        hear,
+        thread,
+        fitting,
+    ),
     dated,
     *(check_sheet, blank_survey, jobs, take_in, hand_out, backup, restore, export),
 ):
     app.command()(command)
 app.command(name="import")(import_folder)
 app.add_typer(store_app, name="store")
+app.add_typer(shelf_app, name="shelf")
 app.command()(demo)
 
 

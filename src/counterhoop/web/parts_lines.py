@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import groupby
 
 from counterhoop.bench.parts.count_words import of_one_sort
 from counterhoop.bench.parts.stripped import Stripped
 from counterhoop.bench.parts.tick_parts import Press, is_soaked, presses_for
 from counterhoop.papers.facts import labels
+from counterhoop.parts.rows_of_places import rows_of_places
 from counterhoop.parts.ticked import Counted, Stage
 
 SAYS = {
@@ -90,25 +90,22 @@ class Group:
 
 def by_place(stripped: Stripped) -> tuple[Group, ...]:
     """Return the list place by place, in the order of the work, alike neighbours together."""
-    found: dict[str, list[Counted]] = {}
-    for one in stripped.counted:
-        found.setdefault(one.expected.place, []).append(one)
-    shown = [
-        _shown(f"place-{number}", name, lines, presses_for(lines, soak=False), place=True)
-        for number, (name, lines) in enumerate(found.items(), 1)
-    ]
-    groups = []
-    for number, (_, alike) in enumerate(groupby(shown, key=_comes_off), 1):
-        places = tuple(alike)
-        lines = [line for place in places for line in place.lines]
+    groups, number = [], 0
+    for row in rows_of_places(stripped.counted):
+        places = tuple(
+            _shown(f"place-{number + n}", name, of, presses_for(of, soak=False), place=True)
+            for n, (name, of) in enumerate(row, 1)
+        )
+        number += len(row)
+        pressed = presses_for([line for _, of in row for line in of], soak=False)
         groups.append(
             Group(
                 ident=f"places-{number}",
-                name=labels(place.name for place in places),
+                name=labels(name for name, _ in row),
                 places=places,
                 presses=tuple(
-                    Pressed(stage=one.stage.value, says=f"All {len(places)} {ALL[one.stage]}")
-                    for one in presses_for(lines, soak=False)
+                    Pressed(stage=one.stage.value, says=f"All {len(row)} {ALL[one.stage]}")
+                    for one in pressed
                 ),
             )
         )
@@ -116,12 +113,6 @@ def by_place(stripped: Stripped) -> tuple[Group, ...]:
 
 
 ALL = {Stage.FOUND: "there", Stage.REFITTED: "back on"}
-
-
-def _comes_off(one: Shown) -> Hashable:
-    return tuple(
-        (line.expected.sort, line.expected.count, line.expected.lost) for line in one.lines
-    )
 
 
 def _shown(

@@ -117,6 +117,12 @@ class SortLacking:
 
 
 def lacks_of(drum: KeptDrum, stripped: Stripped, scheme: Scheme | None, *, book: Book) -> DrumLacks:
+    """Return what a drum of a folder lacks."""
+    wants = wants_of_drum(stripped, scheme, book=book)
+    return DrumLacks(drum=drum.id, name=drum.name, wants=wants)
+
+
+def wants_of_drum(stripped: Stripped, scheme: Scheme | None, *, book: Book) -> Wants:
     """Return what a drum lacks: its count without what the scheme takes off, and what it adds.
 
     Parameters
@@ -126,13 +132,9 @@ def lacks_of(drum: KeptDrum, stripped: Stripped, scheme: Scheme | None, *, book:
     book : Book
         Says of what kind a part is.
     """
-    counted = goes_back(stripped.counted, scheme.layout if scheme else None)
-    missed = wants_of(counted)
+    missed = wants_of(goes_back(stripped.counted, scheme.layout if scheme else None))
     added = [_added(line, book) for line in scheme.parts] if scheme else []
-    return DrumLacks(
-        drum=drum.id, name=drum.name,
-        wants=Wants(lines=_each_once((*missed.lines, *added)), uncounted=missed.uncounted),
-    )  # fmt: skip
+    return Wants(lines=_each_once((*missed.lines, *added)), uncounted=missed.uncounted)
 
 
 def _added(line: PartLine, book: Book) -> Want:
