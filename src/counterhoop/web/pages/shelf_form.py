@@ -18,7 +18,9 @@ from counterhoop.bench.shelf.piece_form import (
     typed_in,
     typed_of,
 )
+from counterhoop.bench.shelf.said import WHOSE, called
 from counterhoop.bench.shelf.workshops_own import workshops_own
+from counterhoop.bench.shelf.written import differing
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.fittings.entry import Kind
@@ -31,9 +33,8 @@ from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.pages.shelf_piece import CARD
 from counterhoop.web.render import page
-from counterhoop.web.shelf_card import differing
 from counterhoop.web.shelf_index import shelf_index
-from counterhoop.web.shelf_words import WHOSE, address, called
+from counterhoop.web.shelf_words import address
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 

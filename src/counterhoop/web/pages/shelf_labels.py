@@ -20,6 +20,7 @@ from counterhoop.bench.shelf.label_sheet import (
     write_sheet,
 )
 from counterhoop.bench.shelf.labels import MOST_LABELS, labelled, labels_for, make_label_sheets
+from counterhoop.bench.shelf.said import called
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.save import Conflict
@@ -32,7 +33,6 @@ from counterhoop.web.look.mine import mine_of
 from counterhoop.web.phone_address import phone_address
 from counterhoop.web.render import page
 from counterhoop.web.shelf_index import shelf_index
-from counterhoop.web.shelf_words import called
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_index import both_of_workshop
 from counterhoop.web.workshop_of import GivenWorkshop

@@ -14,8 +14,10 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.shelf.cards import Card, card_of, move_piece
 from counterhoop.bench.shelf.for_whom import for_whom
 from counterhoop.bench.shelf.out_of_sight import put_piece_away, take_piece_out
+from counterhoop.bench.shelf.said import WHOSE, called, movement_lines, stock_says
 from counterhoop.bench.shelf.whose import said
 from counterhoop.bench.shelf.workshops_own import workshops_own
+from counterhoop.bench.shelf.written import facts_of, versions_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book, name_key
@@ -24,16 +26,8 @@ from counterhoop.web.forms import fault_words
 from counterhoop.web.given_form import GivenForm, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.render import page
-from counterhoop.web.shelf_card import facts_of, versions_of
 from counterhoop.web.shelf_index import shelf_index
-from counterhoop.web.shelf_words import (
-    WHOSE,
-    address,
-    bin_address,
-    called,
-    movement_lines,
-    stock_says,
-)
+from counterhoop.web.shelf_words import address, bin_address
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 

@@ -10,9 +10,9 @@ from typing import Any, Final
 
 from counterhoop.parts.dimension import Measured, print_size, usual_doubt
 from counterhoop.parts.piece import Piece
+from counterhoop.quantities.day import say_day
 from counterhoop.quantities.money import Money
 from counterhoop.store.shelf.look_up import Said
-from counterhoop.web.look.say import day
 
 LABELS: Final = MappingProxyType(
     {
@@ -88,7 +88,7 @@ def value_says(piece: Piece, name: str) -> str:
                 return ""
             return str(Money(minor=value, currency=piece.currency)) if piece.currency else ""
         case "came_on":
-            return day(value) if value else ""
+            return say_day(value) if value else ""
         case "matched_set":
             return "a matched set, not to be parted" if value else ""
         case _:
