@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from counterhoop.bench.evidence.identity_papers import Known
 from counterhoop.bench.paper_names import folder_name
 from counterhoop.bench.paper_set import paper_set
 from counterhoop.bench.paper_sorts import media_type, sort_of
@@ -34,7 +35,12 @@ class PaperListed:
 
 
 def listed_papers(
-    plan: JobPlan, *, drum: str = "", scheme: int = 0, printing: Printing | None = None
+    plan: JobPlan,
+    *,
+    drum: str = "",
+    scheme: int = 0,
+    printing: Printing | None = None,
+    known: Known = (),
 ) -> tuple[PaperListed, ...]:
     """List the papers that ``paper_set`` would make, in the order of use.
 
@@ -48,13 +54,15 @@ def listed_papers(
         This scheme of it instead of the chosen one.
     printing : Printing, optional
         Its paper's size stands in some names.
+    known : tuple of (str, Identity)
+        Drums with an identity sheet; what is known of them does not matter here.
 
     Raises
     ------
     BadInput
         For a drum or a scheme that is not there.
     """
-    papers = paper_set(plan, drum=drum, scheme=scheme, printing=printing)
+    papers = paper_set(plan, drum=drum, scheme=scheme, printing=printing, known=known)
     folders = {folder_name(place, d.key): d.key for place, d in enumerate(plan.drums, 1)}
     return tuple(
         PaperListed(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from counterhoop.bench.drum_papers import drum_papers
+from counterhoop.bench.evidence.identity_papers import Known, identity_papers
 from counterhoop.bench.paper_names import folder_name
 from counterhoop.bench.paper_sorts import (
     KIT_SHEET,
@@ -78,8 +79,9 @@ class PaperSet:
 
 
 def paper_set(
-    plan: JobPlan, *, drum: str = "", scheme: int = 0, printing: Printing | None = None
-) -> PaperSet:
+    plan: JobPlan, *, drum: str = "", scheme: int = 0, printing: Printing | None = None,
+    known: Known = (),
+) -> PaperSet:  # fmt: skip
     """Return the papers of a planned job, none of them made yet.
 
     Parameters
@@ -92,6 +94,8 @@ def paper_set(
         This scheme of it instead of the chosen one; the kit's own sheets are left out then.
     printing : Printing, optional
         A4 on a true printer where nothing is said.
+    known : tuple of (str, Identity)
+        What is known of drums beside the survey, by the drum's name: they get an identity sheet.
 
     Raises
     ------
@@ -111,6 +115,7 @@ def paper_set(
             job, one, found, book=book, paper=paper, correction=printing.correction
         )
         of_drum |= tuned_papers(job, one, paper=paper)
+        of_drum |= identity_papers(job, one.surveyed.drum, known=known, book=book, paper=paper)
         inside |= {f"{folder}/{name}": maker for name, maker in of_drum.items()}
         clients = SCHEME_SHEET.named()
         firsts.append(f"{folder}/{clients if clients in of_drum else next(iter(of_drum))}")

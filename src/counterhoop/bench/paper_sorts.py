@@ -59,6 +59,11 @@ TUNING_SHEET = PaperSort(
 TUNED_SHEET = PaperSort(
     "tuned sheet", ".pdf", "the drum as it was heard before and after, and what was advised"
 )
+IDENTITY_SHEET = PaperSort(
+    "identity sheet",
+    ".pdf",
+    "what the drum is, how to know it again, when it was made and what is not its own",
+)
 SURVEY_SHEET = PaperSort(
     "survey sheet", ".pdf", "the drum as found with all that was read round it"
 )
@@ -96,6 +101,7 @@ SORTS = (
     THREAD_LIST,
     WRAP_LIST,
     TUNING_SHEET,
+    IDENTITY_SHEET,
     SURVEY_SHEET,
     TRUING_SHEET,
     SCHEME_SHEET,

@@ -8,11 +8,13 @@ from urllib.parse import urlencode
 
 from fastapi import Depends, Path, Query
 
+from counterhoop.bench.evidence.identity_papers import Known
 from counterhoop.bench.folders.folder import Kept, KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import PRINTER
 from counterhoop.bench.folders.source import workshop_printing
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.paper_names import plain_name
+from counterhoop.bench.paper_sorts import IDENTITY_SHEET
 from counterhoop.bench.printing import Printing
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
@@ -54,6 +56,8 @@ class PaperAsked:
         The size that was asked for, empty for the workshop's own.
     printing : Printing
         What it is printed on.
+    known : tuple of (str, Identity)
+        What is known of drums beside their surveys.
     """
 
     job: KeptJob
@@ -64,6 +68,7 @@ class PaperAsked:
     scheme: int
     paper: str
     printing: Printing
+    known: Known
 
     @property
     def file_name(self) -> str:
@@ -112,7 +117,25 @@ def asked_of(
     return PaperAsked(
         job=found, source=source, name=name, drum=found.drum(drum).name if drum else "",
         drum_id=drum, scheme=scheme, paper=paper, printing=printing_for(shop, paper=paper),
+        known=_known(shop, found, name=name, drum=drum),
     )  # fmt: skip
+
+
+def with_identity(job: KeptJob) -> Known:
+    """Return which drums have an identity sheet, for a list of papers."""
+    from counterhoop.papers.identity_sheet import Identity
+
+    return tuple((one.name, Identity()) for one in job.drums)
+
+
+def _known(shop: Workshop, job: KeptJob, *, name: str, drum: str) -> Known:
+    """Return what the papers that are asked for say of drums: only identity sheets say it."""
+    from counterhoop.bench.evidence.identity import identity_of
+
+    if name and not name.rpartition("/")[2].startswith(IDENTITY_SHEET.start):
+        return ()
+    own = [one for one in job.drums if not drum or one.id == drum]
+    return tuple((one.name, identity_of(shop, job, one)) for one in own)
 
 
 GivenPaper = Annotated[PaperAsked, Depends(asked_of)]

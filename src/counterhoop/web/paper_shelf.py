@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from counterhoop.bench.evidence.identity_papers import Known
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.paper_list import PaperListed, listed_papers
 from counterhoop.bench.plan_job import JobPlan
@@ -45,11 +46,11 @@ class PaperOnShelf:
 
 def papers_on_shelf(
     job: KeptJob, plan: JobPlan, *, drum_id: str, scheme: int = 0, paper: str = "",
-    printing: Printing,
+    printing: Printing, known: Known = (),
 ) -> tuple[PaperOnShelf, ...]:  # fmt: skip
     """Return the papers of one drum, or those of the job as a whole when no drum is named."""
     drum = job.drum(drum_id).name if drum_id else ""
-    listed = listed_papers(plan, drum=drum, scheme=scheme, printing=printing)
+    listed = listed_papers(plan, drum=drum, scheme=scheme, printing=printing, known=known)
     return tuple(
         _shelved(one, job_address(job), drum=drum_id, scheme=scheme, paper=paper)
         for one in _of(listed, drum=drum)

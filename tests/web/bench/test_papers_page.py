@@ -16,7 +16,7 @@ from counterhoop.bench.long_work.answers import Working, failed
 from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.paper_list import listed_papers
 from counterhoop.bench.workshop import Workshop
-from counterhoop.web.paper_asked import printing_for
+from counterhoop.web.paper_asked import printing_for, with_identity
 from counterhoop.web.plans import plan_for
 
 SNARE, TOM = "marching snare", "floor tom"
@@ -36,6 +36,12 @@ def had(job, name, *, drum="", **asked):
     return job.ask.get(f"/jobs/{job.id}/papers/file", params=params)
 
 
+def listed_in(job, shop, *, drum=""):
+    """Return the papers that the app has: a drum's folder knows what it is."""
+    known = with_identity(job.kept)
+    return listed_papers(plan_for(shop, job.kept).plan, drum=drum, known=known)
+
+
 def words_of(pdf):
     return " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages)
 
@@ -45,7 +51,7 @@ def words_of(pdf):
 
 def test_every_paper_is_listed_once(job, shop):
     page = said(job.ask.get(f"/jobs/{job.id}/papers"))
-    listed = listed_papers(plan_for(shop, job.kept).plan)
+    listed = listed_in(job, shop)
     files = re.findall(r'href="(/jobs/[^"]+/papers/file\?[^"]+)"', page)
     assert len(files) == len(set(files)) == len(listed)
     for one in listed:
@@ -57,7 +63,7 @@ def test_every_paper_is_listed_once(job, shop):
 
 def test_a_drum_has_its_own_papers_and_those_of_the_job(job, shop):
     page = said(job.ask.get(job.bench(SNARE)))
-    listed = listed_papers(plan_for(shop, job.kept).plan)
+    listed = listed_in(job, shop)
     wanted = sum(one.drum in ("", SNARE) for one in listed)
     assert page.count("/papers/file?") == wanted
     assert "floor+tom" not in page
@@ -79,6 +85,20 @@ def test_the_correction_is_of_one_printer_alone(job, shop):
     assert printing_for(shop, paper="A3").correction == own.correction
     roll = printing_for(shop, paper="roll").correction
     assert (roll.short_factor, roll.long_factor, roll.paper_mm) == (1.0, 1.0, 0.2)
+
+
+def test_the_identity_sheet_says_what_the_folder_knows(job, shop):
+    """Truth: the worked job's own facts, and the years in its text as the page has them."""
+    facts = {"maker": {"family": "Corvane"}, "serial": {"says": "9 800"},
+             "badge": {"value": "round, nailed", "sure": "seen"}}  # fmt: skip
+    drum = job.drum(SNARE).id
+    write_down(shop, job.id, Change(kind="facts", name=drum, value=facts, based_on=0), by="bench")
+    said_on = words_of(had(job, "1 marching snare/identity sheet.pdf", drum=SNARE).content)
+    face = re.search(r'<p class="face">(Made [^<]+?)(?:\.|<)', said(
+        job.ask.get(f"/jobs/{job.id}/drums/{drum}")))[1]  # fmt: skip
+    assert " ".join(face.split()) in " ".join(said_on.split())
+    assert "serial number 9 800" in said_on
+    assert "badge: round, nailed" in said_on
 
 
 # --- files --------------------------------------------------------------------------------------
@@ -111,7 +131,7 @@ def test_drawings_and_all_in_one(job, shop):
     drum = job.drum(TOM).id
     answer = job.ask.get(f"/jobs/{job.id}/papers/all", params={"drum": drum})
     assert 'filename="26-031 - floor tom - papers.zip"' in answer.headers["content-disposition"]
-    listed = listed_papers(plan_for(shop, job.kept).plan, drum=TOM)
+    listed = listed_in(job, shop, drum=TOM)
     with zipfile.ZipFile(io.BytesIO(answer.content)) as packed:
         assert sorted(packed.namelist()) == sorted(one.name for one in listed)
 

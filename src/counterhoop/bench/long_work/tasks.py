@@ -13,6 +13,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from counterhoop.bench.blank_papers import MADE
+from counterhoop.bench.evidence.identity_papers import Known
 from counterhoop.bench.long_work.picture import picture_of
 from counterhoop.bench.long_work.results import Paper, Preview
 from counterhoop.bench.long_work.source import JobSource
@@ -62,29 +63,28 @@ def wraps(source: JobSource, *, planned: bytes | None, progress: Progress) -> tu
 
 
 def paper(
-    source: JobSource, name: str, drum: str, scheme: int, printing: Printing, *,
+    source: JobSource, name: str, drum: str, scheme: int, printing: Printing, known: Known, *,
     planned: bytes | None, progress: Progress,
 ) -> Paper:  # fmt: skip
     """Make one paper."""
 
     def made() -> Paper:
-        papers = _set(source, drum, scheme, printing, planned=planned, progress=progress)
+        papers = _set(source, drum, scheme, printing, known, planned=planned, progress=progress)
         progress(name, 0.5)
         content = papers.made_one(name)
         return Paper(name=name, media_type=media_type(name), content=content)
 
-    key = (source.key, name, drum, scheme, printing)
+    key = (source.key, name, drum, scheme, printing, known)
     return kept_under(_papers, key, made, most=MOST_PAPERS)
 
 
 def papers_zipped(
-    source: JobSource, drum: str, scheme: int, printing: Printing, *,
+    source: JobSource, drum: str, scheme: int, printing: Printing, known: Known, *,
     planned: bytes | None, progress: Progress,
 ) -> Paper:  # fmt: skip
     """Make all papers, into one file."""
-    papers = _set(
-        source, drum, scheme, printing, planned=planned, progress=part_of(progress, 0.0, 0.2)
-    )
+    first = part_of(progress, 0.0, 0.2)
+    papers = _set(source, drum, scheme, printing, known, planned=planned, progress=first)
     files = papers.made(progress=part_of(progress, 0.2, 1.0))
     found = plan(source, planned=planned, progress=progress)
     whose = plain_name(" ".join(part for part in (found.opened.job.number, drum) if part))
@@ -93,11 +93,11 @@ def papers_zipped(
 
 
 def preview(
-    source: JobSource, name: str, drum: str, scheme: int, printing: Printing, page: int,
-    wide_px: int, *, planned: bytes | None, progress: Progress,
+    source: JobSource, name: str, drum: str, scheme: int, printing: Printing, known: Known,
+    page: int, wide_px: int, *, planned: bytes | None, progress: Progress,
 ) -> Preview:  # fmt: skip
     """Show one page of a paper."""
-    shown = paper(source, name, drum, scheme, printing, planned=planned, progress=progress)
+    shown = paper(source, name, drum, scheme, printing, known, planned=planned, progress=progress)
     return picture_of(shown, page=page, wide_px=wide_px)
 
 
@@ -110,11 +110,11 @@ def blank(
 
 
 def _set(
-    source: JobSource, drum: str, scheme: int, printing: Printing, *,
+    source: JobSource, drum: str, scheme: int, printing: Printing, known: Known, *,
     planned: bytes | None, progress: Progress,
 ) -> PaperSet:  # fmt: skip
     found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.5))
-    return paper_set(found, drum=drum, scheme=scheme, printing=printing)
+    return paper_set(found, drum=drum, scheme=scheme, printing=printing, known=known)
 
 
 def part_of(progress: Progress, start: float, end: float) -> Progress:

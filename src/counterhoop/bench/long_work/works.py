@@ -13,6 +13,7 @@ from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.printing import Printing
 
 if TYPE_CHECKING:
+    from counterhoop.bench.evidence.identity_papers import Known
     from counterhoop.bench.hear_it import HearIt
     from counterhoop.bench.long_work.results import KitTold, TapsHeard
     from counterhoop.bench.plan_job import JobPlan
@@ -92,7 +93,7 @@ class Works(ABC):
 
     def paper(
         self, source: JobSource, name: str, *, drum: str = "", scheme: int = 0,
-        printing: Printing | None = None,
+        printing: Printing | None = None, known: Known = (),
     ) -> Answer[Paper]:  # fmt: skip
         """Make one paper.
 
@@ -108,14 +109,14 @@ class Works(ABC):
                 line="papers",
                 task=tasks.paper,
                 source=source,
-                arguments=(name, drum, scheme, printing or Printing()),
+                arguments=(name, drum, scheme, printing or Printing(), known),
                 rests_on=_plan(source),
             )
         )
 
     def paper_set(
         self, source: JobSource, *, drum: str = "", scheme: int = 0,
-        printing: Printing | None = None,
+        printing: Printing | None = None, known: Known = (),
     ) -> Answer[Paper]:  # fmt: skip
         """Make all papers, into one ZIP file."""
         from counterhoop.bench.long_work import tasks
@@ -125,14 +126,14 @@ class Works(ABC):
                 line="sets",
                 task=tasks.papers_zipped,
                 source=source,
-                arguments=(drum, scheme, printing or Printing()),
+                arguments=(drum, scheme, printing or Printing(), known),
                 rests_on=_plan(source),
             )
         )
 
     def preview(
         self, source: JobSource, name: str, *, drum: str = "", scheme: int = 0,
-        printing: Printing | None = None, page: int = 1, wide_px: int = 900,
+        printing: Printing | None = None, known: Known = (), page: int = 1, wide_px: int = 900,
     ) -> Answer[Preview]:  # fmt: skip
         """Show one page of a paper as a picture."""
         from counterhoop.bench.long_work import tasks
@@ -142,7 +143,7 @@ class Works(ABC):
                 line="papers",
                 task=tasks.preview,
                 source=source,
-                arguments=(name, drum, scheme, printing or Printing(), page, wide_px),
+                arguments=(name, drum, scheme, printing or Printing(), known, page, wide_px),
                 rests_on=_plan(source),
             )
         )

@@ -29,6 +29,7 @@ from counterhoop.web.paper_asked import (
     printer_measured,
     printer_wrong,
     printing_for,
+    with_identity,
 )
 from counterhoop.web.paper_shelf import papers_on_shelf
 from counterhoop.web.render import is_part, page
@@ -179,7 +180,14 @@ def _papers(desk: BenchDesk, *, paper: str) -> dict[str, Any]:
             (
                 drum_id,
                 says,
-                papers_on_shelf(desk.job, plan, drum_id=drum_id, paper=paper, printing=printing),
+                papers_on_shelf(
+                    desk.job,
+                    plan,
+                    drum_id=drum_id,
+                    paper=paper,
+                    printing=printing,
+                    known=with_identity(desk.job),
+                ),
             )
             for drum_id, says in ((desk.drum.id, desk.drum.name), ("", "The job as a whole"))
         ]

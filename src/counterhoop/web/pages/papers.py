@@ -30,6 +30,7 @@ from counterhoop.web.paper_asked import (
     printer_measured,
     printer_wrong,
     printing_for,
+    with_identity,
 )
 from counterhoop.web.paper_shelf import papers_on_shelf
 from counterhoop.web.plans import plan_for
@@ -62,7 +63,12 @@ def shelf(request: Request, shop: GivenWorkshop, job: JobId, paper: PaperName = 
                 drum_id,
                 says,
                 papers_on_shelf(
-                    kept, planned.plan, drum_id=drum_id, paper=paper, printing=printing
+                    kept,
+                    planned.plan,
+                    drum_id=drum_id,
+                    paper=paper,
+                    printing=printing,
+                    known=with_identity(kept),
                 ),
             )
             for drum_id, says in whole
@@ -170,17 +176,19 @@ async def _blank(request: Request, shop: GivenWorkshop, which: str, *, paper: st
 def _started(works: Works, asked: PaperAsked) -> Answer[Paper]:
     if not asked.name:
         return works.paper_set(
-            asked.source, drum=asked.drum, scheme=asked.scheme, printing=asked.printing
-        )
+            asked.source, drum=asked.drum, scheme=asked.scheme, printing=asked.printing,
+            known=asked.known,
+        )  # fmt: skip
     return works.paper(
-        asked.source, asked.name, drum=asked.drum, scheme=asked.scheme, printing=asked.printing
-    )
+        asked.source, asked.name, drum=asked.drum, scheme=asked.scheme, printing=asked.printing,
+        known=asked.known,
+    )  # fmt: skip
 
 
 def _pictured(works: Works, asked: PaperAsked, *, sheet: int, wide: int) -> Answer[Preview]:
     return works.preview(
         asked.source, asked.name, drum=asked.drum, scheme=asked.scheme, printing=asked.printing,
-        page=sheet, wide_px=wide,
+        known=asked.known, page=sheet, wide_px=wide,
     )  # fmt: skip
 
 
