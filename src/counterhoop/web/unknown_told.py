@@ -180,7 +180,7 @@ def _taken(told: Told, asked: PartAsked, read: ReadPart) -> tuple[TakenLine, ...
                 name=one.dimension.value,
                 written=f"{written} ({with_it})" if with_it else written,
                 fits=fits.get(one.dimension, ""),
-                change=f"{asked.changing(n).address}#measure",
+                change=asked.changing(n).address,
                 out=asked.only(others).address,
             )
         )
@@ -230,7 +230,7 @@ def _offer(one: NextMeasurement, asked: PartAsked) -> Offer:
         press=one.dimension.value,
         why=one.says,
         trouble=f"{time} {tool.get(about.instrument, f'with a {about.instrument}')}",
-        href=f"{asked.with_line(one.dimension).address}#measure",
+        href=asked.with_line(one.dimension).address,
     )
 
 
