@@ -20,6 +20,7 @@ from counterhoop.cli.parts import parts
 from counterhoop.cli.schemes import schemes, wrap
 from counterhoop.cli.serve import serve
 from counterhoop.cli.shelf import shelf_app
+from counterhoop.cli.shelf_rows import dated_rows_app, shelf_in, shelf_out
 from counterhoop.cli.store import (
     backup,
     export,
@@ -75,6 +76,9 @@ for command in (
     app.command()(command)
 app.command(name="import")(import_folder)
 app.add_typer(store_app, name="store")
+app.add_typer(dated_rows_app, name="dated-rows")
+shelf_app.command(name="out")(shelf_out)
+shelf_app.command(name="in")(shelf_in)
 app.add_typer(shelf_app, name="shelf")
 app.command()(demo)
 
