@@ -2,18 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select, text, update
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    Row,
+    RowMapping,
+    Table,
+    bindparam,
+    select,
+    text,
+    update,
+)
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.movement import Movement
 from counterhoop.parts.stock import Stock, after, stock
+from counterhoop.store.insert_many import insert_many
 from counterhoop.store.shelf.look_up import Kept, pieces_at
 from counterhoop.store.shelf.mark import take_the_shelf
 from counterhoop.store.shelf.movement_row import movement_row, read_movement
 from counterhoop.store.tables import movement, piece, piece_stock
+
+_AT_ONCE = 500
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,24 +69,68 @@ def move(connection: Connection, given: Movement, *, mark: str = "") -> Stock:
     BadInput
         When there is no such piece, when it is put away, when fewer are free, or its owner bars it.
     """
+    (there,) = move_together(connection, [given], marks=[mark])
+    return there
+
+
+def move_together(
+    connection: Connection, given: Sequence[Movement], *, marks: Sequence[str]
+) -> list[Stock]:
+    """Write movements down one after the other, all or none, and return the stock after each.
+
+    Parameters
+    ----------
+    connection : sqlalchemy.Connection
+        From ``Store.writing``.
+    given, marks : sequence
+        As for ``move``, one mark for each; a few thousand at a time.
+
+    Raises
+    ------
+    BadInput
+        As ``move``.
+    """
     take_the_shelf(connection)
-    its = piece_stock.c.entry == _entry(connection, given.piece_id)
-    held = connection.execute(select(piece_stock).where(its)).one()
-    so_far = _rows(connection, held.entry)
-    moved = [read_movement(row, piece_id=given.piece_id) for row in so_far]
-    now = stock(moved, owner=held.owner)
-    if mark and any(row["mark"] == mark for row in so_far):
-        return now
-    if held.hidden:
-        raise BadInput("this piece is put away", where=given.kind, step="Bring it back first")
-    then = after(now, given, owner=held.owner)
-    number = held.movements + 1
-    connection.execute(
-        insert(movement).values(movement_row(given, entry=held.entry, number=number, mark=mark))
-    )
-    there = {"movements": number, "on_shelf": then.on_shelf, "free": then.free}
-    connection.execute(update(piece_stock).where(its).values(**there))
-    return then
+    entries = _entries(connection, [one.piece_id for one in given])
+    held = {row.entry: row for row in _rows_at(connection, piece_stock, [*entries.values()])}
+    so_far: dict[int, list[RowMapping]] = {entry: [] for entry in held}
+    for row in _rows_at(connection, movement, [*held]):
+        so_far[row.entry].append(row._mapping)
+    seen = {entry: {row["mark"] for row in rows} for entry, rows in so_far.items()}
+    names = {entry: piece_id for piece_id, entry in entries.items()}
+    now = {
+        entry: stock(
+            [read_movement(row, piece_id=names[entry]) for row in rows], owner=held[entry].owner
+        )
+        for entry, rows in so_far.items()
+    }
+    numbers = {entry: row.movements for entry, row in held.items()}
+    written, told = [], []
+    for one, mark in zip(given, marks, strict=True):
+        entry = entries[one.piece_id]
+        if not mark or mark not in seen[entry]:
+            if held[entry].hidden:
+                raise BadInput("this piece is put away", where=one.kind, step="Bring it back first")
+            now[entry] = after(now[entry], one, owner=held[entry].owner)
+            numbers[entry] += 1
+            seen[entry].add(mark)
+            written.append(movement_row(one, entry=entry, number=numbers[entry], mark=mark))
+        told.append(now[entry])
+    if written:
+        insert_many(connection, movement, written)
+        connection.execute(
+            update(piece_stock).where(piece_stock.c.entry == bindparam("at")),
+            [
+                {
+                    "at": entry,
+                    "movements": numbers[entry],
+                    "on_shelf": now[entry].on_shelf,
+                    "free": now[entry].free,
+                }
+                for entry in {row["entry"]: None for row in written}
+            ],
+        )
+    return told
 
 
 def movements_of(connection: Connection, piece_id: str) -> tuple[Movement, ...]:
@@ -83,8 +141,9 @@ def movements_of(connection: Connection, piece_id: str) -> tuple[Movement, ...]:
     BadInput
         When there is no such piece.
     """
-    rows = _rows(connection, _entry(connection, piece_id))
-    return tuple(read_movement(row, piece_id=piece_id) for row in rows)
+    entries = [*_entries(connection, [piece_id]).values()]
+    rows = _rows_at(connection, movement, entries)
+    return tuple(read_movement(row._mapping, piece_id=piece_id) for row in rows)
 
 
 def set_aside_for(connection: Connection, job: str) -> tuple[SetAside, ...]:
@@ -142,14 +201,20 @@ def _promised(
     return tuple(found)
 
 
-def _entry(connection: Connection, piece_id: str) -> int:
-    asked = select(piece.c.entry).where(piece.c.id == piece_id)
-    entry: int | None = connection.execute(asked).scalar_one_or_none()
-    if entry is None:
-        raise BadInput("no such piece", where="shelf", given=piece_id)
-    return entry
+def _entries(connection: Connection, piece_ids: Sequence[str]) -> dict[str, int]:
+    wanted = [*dict.fromkeys(piece_ids)]
+    found: dict[str, int] = {}
+    for first in range(0, len(wanted), _AT_ONCE):
+        its = piece.c.id.in_(wanted[first : first + _AT_ONCE])
+        rows = connection.execute(select(piece.c.id, piece.c.entry).where(its))
+        found.update((row.id, row.entry) for row in rows)
+    for piece_id in wanted:
+        if piece_id not in found:
+            raise BadInput("no such piece", where="shelf", given=piece_id)
+    return found
 
 
-def _rows(connection: Connection, entry: int) -> Sequence[RowMapping]:
-    its = select(movement).where(movement.c.entry == entry).order_by(movement.c.number)
-    return connection.execute(its).mappings().all()
+def _rows_at(connection: Connection, table: Table, entries: Sequence[int]) -> Iterator[Row[Any]]:
+    for first in range(0, len(entries), _AT_ONCE):
+        its = table.c.entry.in_(entries[first : first + _AT_ONCE])
+        yield from connection.execute(select(table).where(its).order_by(*table.primary_key))

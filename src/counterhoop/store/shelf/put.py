@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Any
 
-from sqlalchemy import Connection, delete, func, insert, select, update
+from sqlalchemy import Connection, Row, bindparam, func, select, update
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.movement import Movement
@@ -21,16 +21,13 @@ from counterhoop.store.shelf.body_of_piece import hash_of_piece, read_piece, wri
 from counterhoop.store.shelf.look_up import HAS_NUMBER, Kept, piece_by_id
 from counterhoop.store.shelf.mark import take_the_shelf
 from counterhoop.store.shelf.movement_row import movement_row
-from counterhoop.store.shelf.reckoned import numbers_of_words, reckon, stock_row
-from counterhoop.store.shelf.words import words_of
+from counterhoop.store.shelf.reckoned import reckon, reckon_anew, stock_row
 from counterhoop.store.stamp import Stamp
 from counterhoop.store.tables import (
     movement,
     piece,
     piece_before,
-    piece_measure,
     piece_stock,
-    piece_word,
 )
 
 AT_ONCE = 2000
@@ -126,30 +123,43 @@ def put_piece(
         return piece_by_id(connection, given.id)
     if row.head != based_on:
         return PieceConflict(mine=given, theirs=piece_by_id(connection, given.id))
-    was = read_piece(row.body, piece_id=given.id)
-    _need_same_stock(was, given)
-    if was.number != given.number:
-        _need_free(connection, [replace(given, id="")])
-    said = {"entry": row.entry, "number": row.head, "made_at": row.changed_at, "bench": row.bench}
-    connection.execute(insert(piece_before).values(**said, body=row.body, sha256=row.sha256))
-    connection.execute(
-        update(piece)
-        .where(piece.c.entry == row.entry)
-        .values(
-            number=given.number,
-            head=based_on + 1,
-            changed_at=stamp.written,
-            bench=stamp.bench,
-            body=body,
-            sha256=hash_of_piece(body),
-        )
-    )
-    known = numbers_of_words(connection, [*words_of(was)]).values()
-    its_words = (piece_word.c.entry == row.entry) & piece_word.c.word_id.in_(known)
-    connection.execute(delete(piece_word).where(its_words))
-    connection.execute(delete(piece_measure).where(piece_measure.c.entry == row.entry))
-    reckon(connection, [(row.entry, given)])
+    write_over(connection, [(row, given)], stamp=stamp)
     return piece_by_id(connection, given.id)
+
+
+def write_over(
+    connection: Connection, changes: Sequence[tuple[Row[Any], Piece]], *, stamp: Stamp
+) -> None:
+    """Write pieces over: their rows of ``piece`` as they are, and what is to stand there.
+
+    Only for this room, once the shelf is taken and nobody wrote on them since they were seen.
+
+    Raises
+    ------
+    BadInput
+        When a number is another piece's, or a count or an owner is not what it was.
+    """
+    was = {row.entry: read_piece(row.body, piece_id=row.id) for row, _ in changes}
+    for row, given in changes:
+        _need_same_stock(was[row.entry], given)
+    _need_free(
+        connection, [replace(one, id="") for row, one in changes if row.number != one.number]
+    )
+    before = [
+        {
+            "entry": row.entry,
+            "number": row.head,
+            "made_at": row.changed_at,
+            "bench": row.bench,
+            "body": row.body,
+            "sha256": row.sha256,
+        }
+        for row, _ in changes
+    ]
+    insert_many(connection, piece_before, before)
+    says = [{"at": row.entry, **_says(one, head=row.head + 1, stamp=stamp)} for row, one in changes]
+    connection.execute(update(piece).where(piece.c.entry == bindparam("at")), says)
+    reckon_anew(connection, [(row.entry, was[row.entry], one) for row, one in changes])
 
 
 def _put_in(connection: Connection, some: list[Piece], *, first_entry: int, stamp: Stamp) -> None:
@@ -158,7 +168,7 @@ def _put_in(connection: Connection, some: list[Piece], *, first_entry: int, stam
         plain_text(one.id, where="piece")
     _need_free(connection, given)
     entries = [*enumerate(given, first_entry)]
-    rows = [_row(one, entry=entry, stamp=stamp) for entry, one in entries]
+    rows = [{"entry": at, "id": one.id, **_says(one, head=1, stamp=stamp)} for at, one in entries]
     insert_many(connection, piece, rows)
     there = [
         stock_row(one, Stock(on_shelf=one.count), entry=entry, movements=min(one.count, 1))
@@ -170,13 +180,11 @@ def _put_in(connection: Connection, some: list[Piece], *, first_entry: int, stam
     reckon(connection, entries)
 
 
-def _row(one: Piece, *, entry: int, stamp: Stamp) -> dict[str, Any]:
+def _says(one: Piece, *, head: int, stamp: Stamp) -> dict[str, Any]:
     body = write_piece(one)
     return {
-        "entry": entry,
-        "id": one.id,
         "number": one.number,
-        "head": 1,
+        "head": head,
         "changed_at": stamp.written,
         "bench": stamp.bench,
         "body": body,

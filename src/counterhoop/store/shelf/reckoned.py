@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, func, insert, select
+from sqlalchemy import Connection, Delete, bindparam, delete, func, insert, select
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Measured
@@ -97,9 +97,43 @@ def reckon(connection: Connection, entries: Sequence[tuple[int, Piece]]) -> None
     """Write the rows by which pieces are found that have none yet."""
     measures = [row for entry, one in entries for row in measure_rows(one, entry=entry)]
     insert_many(connection, piece_measure, measures)
-    words = {entry: words_of(one) for entry, one in entries}
+    insert_many(
+        connection, piece_word, _word_rows(connection, {at: words_of(one) for at, one in entries})
+    )
+
+
+def reckon_anew(connection: Connection, changes: Sequence[tuple[int, Piece, Piece]]) -> None:
+    """Write the rows of pieces anew, each given as its entry, what it said, what it says now."""
+    gone: dict[int, list[str]] = {}
+    come: dict[int, list[str]] = {}
+    for entry, was, one in changes:
+        before, now = words_of(was), words_of(one)
+        gone[entry] = [text for text in before if text not in now]
+        come[entry] = [text for text in now if text not in before]
+    its_words = (piece_word.c.word_id == bindparam("word")) & (
+        piece_word.c.entry == bindparam("at")
+    )
+    _delete_many(
+        connection, delete(piece_word).where(its_words),
+        [{"word": row["word_id"], "at": row["entry"]} for row in _word_rows(connection, gone)],
+    )  # fmt: skip
+    insert_many(connection, piece_word, _word_rows(connection, come))
+    other = [(entry, one) for entry, was, one in changes if was.measured != one.measured]
+    its_measures = piece_measure.c.entry == bindparam("at")
+    _delete_many(
+        connection, delete(piece_measure).where(its_measures), [{"at": entry} for entry, _ in other]
+    )
+    measures = [row for entry, one in other for row in measure_rows(one, entry=entry)]
+    insert_many(connection, piece_measure, measures)
+
+
+def _word_rows(connection: Connection, words: Mapping[int, Sequence[str]]) -> list[dict[str, Any]]:
     known = numbers_of_words(connection, [*dict.fromkeys(w for its in words.values() for w in its)])
     # In the order of the table, so that many go in at once.
     pairs = sorted((known[w], entry) for entry, its in words.items() for w in its)
-    rows = [{"word_id": number, "entry": entry} for number, entry in pairs]
-    insert_many(connection, piece_word, rows)
+    return [{"word_id": number, "entry": entry} for number, entry in pairs]
+
+
+def _delete_many(connection: Connection, which: Delete, rows: list[dict[str, Any]]) -> None:
+    if rows:
+        connection.execute(which, rows)
