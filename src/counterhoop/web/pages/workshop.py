@@ -7,6 +7,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.copies import copies
+from counterhoop.bench.evidence.own_reference import own_reference
 from counterhoop.bench.folders.folder import Kept, drawer
 from counterhoop.bench.folders.history import document_in, versions
 from counterhoop.bench.folders.kinds import OF_THE_WORKSHOP, PRINTER, RULES, WORDS
@@ -41,13 +42,14 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
     own = own_book(held)
     figures = own_figures(held)
     tables = held.get(RULES, Kept()).table
+    dated = own_reference(shop)
     return page(
         request, "workshop.html", index=workshop_index(request.url.path),
         own=len(own.entries), unread=len(own.unread),
         limits=sum(len(tables.get(name) or {}) for name in FIGURES if name != "stock"),
         stock=len(tables.get("stock") or {}), not_read=len(figures.faults),
         printer=held.get(PRINTER, Kept()).table, copy=next(iter(copies(shop)), None),
-        away=len(what_is_away(shop)),
+        away=len(what_is_away(shop)), dated=dated.many, dated_unread=dated.fault is not None,
     )  # fmt: skip
 
 
