@@ -32,6 +32,7 @@ from counterhoop.cli.store import (
     take_in,
 )
 from counterhoop.cli.survey import check, new, readings
+from counterhoop.cli.unknown import unknown
 from counterhoop.errors import CounterhoopError
 
 HELP = """From the survey of an old drum to schemes, a hole list and full-size templates.
@@ -68,6 +69,7 @@ for command in (
         listen,
         hear,
         thread,
+        unknown,
         fitting,
     ),
     dated,

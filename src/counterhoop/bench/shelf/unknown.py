@@ -11,6 +11,7 @@ from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.shelf.cards import card_of, write_piece
 from counterhoop.bench.shelf.known import candidates_for, left_out
 from counterhoop.bench.workshop import Workshop
+from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Fitting
 from counterhoop.parts.dimension import Dimension, Measured
 from counterhoop.parts.unknown.candidate import Candidate, Candidates
@@ -79,16 +80,25 @@ def what_is_it(
         The key of the piece that is asked about.
     """
     candidates = candidates_for(shop, without=without)
+    book = own_book(drawer(shop)).book
+    return told_of(measured, candidates, seen=seen, book=book, left_out=left_out(shop))
+
+
+def told_of(
+    measured: Sequence[Measured], candidates: Candidates, *, seen: Seen, book: Book,
+    left_out: int = 0,
+) -> Told:  # fmt: skip
+    """Return what a part may be of these candidates, which the entries of the book are among."""
     found = odds(measured, candidates, seen=seen)
-    told = bool(found.measured or seen.kind) and not found.nothing_fits
-    offered = measurements(found, candidates) if told else ()
+    begun = bool(found.measured or seen.kind) and not found.nothing_fits
+    offered = measurements(found, candidates) if begun else ()
     return Told(
         odds=found,
         offered=tuple(one for one in offered if one.drop_bits > TELLS_NOTHING)[:MOST_OFFERED],
-        fitting=_entry(shop, found),
+        fitting=_entry(book, found),
         usual=_usual(seen.kind or _kind_of(found), candidates),
         kinds=tuple(kind for kind in candidates.kinds if kind),
-        left_out=left_out(shop),
+        left_out=left_out,
     )
 
 
@@ -128,10 +138,10 @@ def it_is(
     return write_piece(shop, piece_id, changed, based_on=based_on, by=by)
 
 
-def _entry(shop: Workshop, found: Odds) -> Fitting | None:
+def _entry(book: Book, found: Odds) -> Fitting | None:
     if found.nothing_fits or found.word == "can't tell" or found.ranked[0].candidate.piece_id:
         return None
-    return own_book(drawer(shop)).book.find(found.ranked[0].candidate.name)
+    return book.find(found.ranked[0].candidate.name)
 
 
 def _kind_of(found: Odds) -> str:

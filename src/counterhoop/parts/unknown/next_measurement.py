@@ -194,17 +194,24 @@ def _nodes(
 
 
 def _says(what: Dimension, now: _Now, candidates: Candidates) -> str:
-    """Say how, and name the two likeliest that it tells apart furthest."""
+    """Say how, and name the two likeliest that it tells apart."""
     column = candidates.column(what)
     told = what.about.taken
-    known = [int(at) for at in now.which[:6] if math.isfinite(column.size[at])]
+    known = {
+        int(at): float(share)
+        for at, share in zip(now.which, now.shares, strict=False)
+        if math.isfinite(column.size[at])
+    }
     if not known:
         return told
-    first = known[0]
-    far = max(known, key=lambda at: abs(column.size[at] - column.size[first]))
-    if column.size[far] == column.size[first]:
+    first, doubt = next(iter(known)), usual_doubt(what)
+
+    def apart(at: int) -> float:
+        return abs(float(column.size[at] - column.size[first]))
+
+    far = max(known, key=lambda at: known[at] * min(apart(at), 2.0 * doubt or 1.0))
+    if apart(far) == 0.0:
         return told
-    doubt = usual_doubt(what)
     return (
         f"{told} "
         + ", ".join(

@@ -1,0 +1,43 @@
+"""An unknown part asked for at the command line. Truth: the packaged book's figures, by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+
+def test_three_readings_name_the_lug_and_two_do_not(run):
+    two = run("unknown", "holes apart 42.1", "24 tpi", "--kind", "lug", "--seen", "brass")
+    assert two.code == 0
+    assert "It could be Corvane round lug; it could also be Corvane round bass lug." in two.out
+    assert "Next: Measure its base from end to end." in two.out
+    three = run("unknown", "lug", "holes apart 42.1", "base high 61.8 mm", "24 tpi")
+    assert "It is almost surely Corvane round bass lug." in three.out
+    assert "base high 61.8 mm: 0.2 mm less than its 62.0 mm" in three.out
+    inches = run("unknown", "holes apart 1.657", "base high 2.433", "--kind", "lug", "--inches")
+    assert "It is almost surely Corvane round bass lug." in inches.out
+
+
+def test_a_piece_of_the_shelf_answers_only_where_the_shelf_is_asked(run, tmp_path):
+    odd = ("holes apart 47.5 mm", "base high 71.0 mm", "stands out 9.0 mm")
+    data = ("--data", tmp_path / "data")
+    measured = [word for one in odd for word in ("--measured", one)]
+    assert run("shelf", "new", "flat lug, blue box", "--kind", "lug", *measured, *data).code == 0
+    alone = run("unknown", *odd, "--kind", "lug")
+    assert "It is almost surely none of the book and the shelf" in alone.out
+    with_shelf = run("unknown", *odd, "--kind", "lug", *data)
+    assert "It is almost surely flat lug, blue box." in with_shelf.out
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("fish 3",), "neither a measurement nor a kind of part"),
+        (("mass 12 mm",), "is not a unit of weight"),
+        (("holes apart 42.1", "--kind", "lugg"), 'Did you mean "lug"?'),
+        (("holes apart 42.1", "holes apart 43"), "holes apart was said before, 42.1"),
+    ],
+)
+def test_what_cannot_be_read_is_one_line(run, words, said):
+    ran = run("unknown", *words)
+    assert (ran.code, ran.out, ran.err.count("\n")) == (2, "", 1)
+    assert said in ran.err
