@@ -15,9 +15,12 @@ from counterhoop.bench.printing import Printing
 if TYPE_CHECKING:
     from counterhoop.bench.evidence.identity_papers import Known
     from counterhoop.bench.hear_it import HearIt
+    from counterhoop.bench.long_work.parts_tasks import PlaceTold
     from counterhoop.bench.long_work.results import KitTold, TapsHeard
+    from counterhoop.bench.parts.place_asked import PlaceAsked
     from counterhoop.bench.plan_job import JobPlan
     from counterhoop.bench.taps_told import TapsTold
+    from counterhoop.parts.piece import Piece
     from counterhoop.scheme.wrapping import WrapPlan
 
 T = TypeVar("T")
@@ -163,6 +166,24 @@ class Works(ABC):
         none = JobSource(tables_json=b"")
         return self.ask(
             Asked(line="papers", task=tasks.blank, source=none, arguments=(which, sheet))
+        )
+
+    def fits(
+        self, source: JobSource, *, drum: str, asked: PlaceAsked, pieces: tuple[Piece, ...]
+    ) -> Answer[PlaceTold]:
+        """Hold book and shelf against a place of a drum.
+
+        Parameters
+        ----------
+        pieces : tuple of Piece
+            Pieces that were only measured and may be offered to the job.
+        """
+        from counterhoop.bench.long_work import parts_tasks
+
+        return self.ask(
+            Asked(
+                line="parts", task=parts_tasks.fits, source=source, arguments=(drum, asked, pieces)
+            )
         )
 
     @abstractmethod
