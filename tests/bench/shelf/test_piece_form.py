@@ -34,7 +34,9 @@ def readings(draw):
     if what.unit == "count":
         n = draw(st.integers(0, 40))
         return Measured(dimension=what, value=n, doubt=0.0, written=f"{n}")
-    value = draw(st.integers(1, 9999)) / 16
+    # No screw is finer or coarser than these.
+    least, most = (8, 64) if what is Dimension.PITCH else (1, 9999)
+    value = draw(st.integers(least, most)) / 16
     doubt = draw(st.sampled_from((0.02, 0.1, 0.5, 1.0, 0.37)))
     written = draw(st.sampled_from(("", f"{value} {what.unit}", "about so", f"{value} (mine)")))
     return Measured(dimension=what, value=value, doubt=doubt, written=written)
@@ -120,7 +122,7 @@ def test_a_measurement_as_it_is_typed(line, units, value, doubt, written):
         ({}, (Line(what="girth", written="42"),), "measured.0.what", "not in the list"),
         ({}, (Line(what="ears"),), "measured.0.written", "how much"),
         ({}, (Line(what="hole", written="6"), Line(what="hole", written="big")),
-         "measured.1.written", "number"),
+         "measured.1.written", "not a unit"),
         ({}, (Line(what="hole", written="-6 mm"),), "measured.0.written", "below zero"),
         ({}, (Line(what="pitch", written="24 tpi", taken_with="scale"),),
          "measured.0.written", "cannot be taken with"),
