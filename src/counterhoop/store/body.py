@@ -12,6 +12,9 @@ from counterhoop.errors import BadInput
 Json: TypeAlias = "bool | int | float | str | list[Json] | dict[str, Json] | None"
 
 
+_ENCODER = json.JSONEncoder(ensure_ascii=True, allow_nan=False, separators=(",", ":"))
+
+
 def write_body(body: Json) -> str:
     r"""Return a body as one line of JSON that reads back the same, key order and all.
 
@@ -25,7 +28,7 @@ def write_body(body: Json) -> str:
     """
     _need_json(body, where="body")
     try:
-        return json.dumps(body, ensure_ascii=True, allow_nan=False, separators=(",", ":"))
+        return _ENCODER.encode(body)
     except ValueError as fault:
         raise BadInput(f"cannot be kept: {fault}", where="body", wanted="finite numbers") from fault
 

@@ -10,7 +10,7 @@ from counterhoop.bench.evidence.own_reference import laid_over, own_reference
 from counterhoop.bench.evidence.write_reference import write_rows
 from counterhoop.bench.rows.taken import Taken, record_taken
 from counterhoop.bench.rows.try_rows import Tried, lines_to_take
-from counterhoop.bench.rows.trying import Trying
+from counterhoop.bench.rows.trying import Line, Trying
 from counterhoop.bench.rows.waiting import Waiting
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
@@ -52,6 +52,7 @@ class _ReferenceTrying:
         return Trying(
             kept_of=self._kept_of, check=self._check, lines=self._lines, named=self._named,
             whole=self._whole,
+            mark=self._number,
         )  # fmt: skip
 
     def _kept_of(self, keys: Sequence[str]) -> dict[str, Values]:
@@ -68,12 +69,13 @@ class _ReferenceTrying:
         except BadInput as fault:
             yield _field_in(fault, self._layout), fault
 
-    def _lines(self, trial: New | Changed) -> tuple[tuple[str, Json], ...]:
+    def _lines(self, trial: New | Changed) -> tuple[Line, ...]:
         said = trial.values if isinstance(trial, New) else trial.becomes
         key = self._layout.key_of(trial.values) if isinstance(trial, New) else trial.key
         row = {**self._rows.get(key, {}), **_row(said)}
         self._after[key] = row
-        return ((ROW, {"row": trial.row, "key": key, "based_on": self._number, "says": row}),)
+        about: Json = {"row": trial.row, "key": key, "based_on": self._number, "says": row}
+        return (Line(sort=ROW, about=about),)
 
     def _named(self, changed: Changed) -> str:
         return " ".join(str(self._rows[changed.key][name]) for name in self._layout.key)
@@ -100,7 +102,7 @@ def take_reference(shop: Workshop, one: Waiting, tried: Tried, *, sort: str, by:
     layout, own = LAYOUTS[sort](), own_reference(shop)
     rows = {layout.key_of(_values(row)): row for row in own.rows[sort]}
     based_on = own.kept.number
-    for line in lines_to_take(one, ROW):
+    for line, _ in lines_to_take(one, ROW):
         based_on = int(line["based_on"])
         rows[line["key"]] = line["says"]
     done = write_rows(shop, {**own.rows, sort: list(rows.values())}, based_on=based_on, by=by)

@@ -40,6 +40,8 @@ class Tried:
         Rows of each.
     lines : int
         How many lines taking them writes.
+    mark : int
+        Of what the rows were held against.
     says : tuple of str
         What else is worth knowing.
     first_new, first_changed, first_refused : tuple of Told
@@ -51,6 +53,7 @@ class Tried:
     left: int
     refused: int
     lines: int
+    mark: int
     says: tuple[str, ...]
     first_new: tuple[Told, ...]
     first_changed: tuple[Told, ...]
@@ -119,12 +122,13 @@ def last_try(one: Waiting) -> Tried | None:
     return Tried(**{**told, "says": tuple(told["says"])})
 
 
-def lines_to_take(one: Waiting, sort: str) -> Iterator[Any]:
-    """Yield the lines of one sort that taking a file writes."""
+def lines_to_take(one: Waiting, sort: str) -> Iterator[tuple[Any, str]]:
+    """Yield each line of one sort that taking a file writes: what is known of it, and its body."""
     with one.rows_file.open(encoding="utf-8") as rows:
         for line in rows:
             if line.startswith(sort):
-                yield json.loads(line[1:])
+                about, _, body = line[1:].rstrip("\n").partition("\t")
+                yield json.loads(about), body
 
 
 class _Written:
@@ -167,9 +171,9 @@ class _Written:
                     self._tell(RefusedRow, cell.row, cell.says)
                     self._listed(cell.row, "refused", "", "", "", "", cell.says)
         if isinstance(trial, New | Changed):
-            for sort, content in self._trying.lines(trial):
+            for line in self._trying.lines(trial):
                 self._lines += 1
-                self._rows.write(f"{sort}{json.dumps(content, separators=(',', ':'))}\n")
+                self._rows.write(f"{line.sort}{json.dumps(line.about)}\t{line.body}\n")
 
     def _changed(self, trial: Changed) -> None:
         changes = changes_said(trial, self._layout)
@@ -192,7 +196,7 @@ class _Written:
         """Return what all of it came to."""
         return Tried(
             new=self._count[New], changed=self._count[Changed], left=self._count[Left],
-            refused=self._count[RefusedRow], lines=self._lines, says=says,
+            refused=self._count[RefusedRow], lines=self._lines, mark=self._trying.mark, says=says,
             first_new=tuple(self._first[New]), first_changed=tuple(self._first[Changed]),
             first_refused=tuple(self._first[RefusedRow]),
         )  # fmt: skip

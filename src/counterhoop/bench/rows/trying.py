@@ -11,6 +11,25 @@ from counterhoop.store.body import Json
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One thing that taking a row will write.
+
+    Attributes
+    ----------
+    sort : str
+        One letter.
+    about : Json
+        What is to be known of it.
+    body : str
+        What will be kept, as it will be kept; one line.
+    """
+
+    sort: str
+    about: Json
+    body: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Trying:
     """One sort of rows against what is kept of it.
 
@@ -21,8 +40,9 @@ class Trying:
     check : callable
         What a row must hold to beyond its single cells.
     lines : callable
-        From a row that is new or changed to what taking it will write: each line is its sort, one
-        letter, and its content.
+        From a row that is new or changed to what taking it will write.
+    mark : int
+        Of what the rows are held against: while it is the same, nothing there has changed.
     named : callable
         How a row that would change is called there now.
     whole : callable
@@ -31,7 +51,8 @@ class Trying:
 
     kept_of: KeptOf
     check: Check
-    lines: Callable[[New | Changed], tuple[tuple[str, Json], ...]]
+    lines: Callable[[New | Changed], tuple[Line, ...]]
+    mark: int
     named: Callable[[Changed], str] = lambda changed: " ".join(changed.key.split())
     whole: Callable[[], None] = lambda: None
 

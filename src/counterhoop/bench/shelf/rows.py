@@ -10,7 +10,7 @@ from counterhoop.bench.folders.folder import drawer
 from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.rows.taken import Taken, record_taken
 from counterhoop.bench.rows.try_rows import Tried, lines_to_take
-from counterhoop.bench.rows.trying import Trying
+from counterhoop.bench.rows.trying import Line, Trying
 from counterhoop.bench.rows.waiting import Waiting
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
@@ -30,8 +30,9 @@ from counterhoop.store.body import Json
 from counterhoop.store.shelf.body_of_piece import read_piece, write_piece
 from counterhoop.store.shelf.by_number import numbers_on_bags, pieces_by_number
 from counterhoop.store.shelf.look_up import Kept
-from counterhoop.store.shelf.mark import take_the_shelf
+from counterhoop.store.shelf.mark import shelf_mark, take_the_shelf
 from counterhoop.store.shelf.put_rows import put_rows
+from counterhoop.store.stamp import Stamp
 from counterhoop.store.store import Connection
 
 NEW, WRITTEN, COUNTED = "nwc"
@@ -72,13 +73,13 @@ class _ShelfTrying:
             if away:
                 self._away.add(number)
         self._kept: dict[str, Kept] = {}
-        self._body = ""
+        self._body, self._mark = "", mark_of(connection)
 
     @property
     def trying(self) -> Trying:
         return Trying(
             kept_of=self._kept_of, check=self._check, lines=self._lines,
-            named=lambda changed: self._numbers[changed.key],
+            named=lambda changed: self._numbers[changed.key], mark=self._mark,
         )  # fmt: skip
 
     def _kept_of(self, keys: Sequence[str]) -> dict[str, Values]:
@@ -115,22 +116,22 @@ class _ShelfTrying:
         except BadInput as fault:
             yield "number", BadInput(fault.what, given=fault.given, wanted=fault.wanted)
 
-    def _lines(self, trial: New | Changed) -> tuple[tuple[str, Json], ...]:
+    def _lines(self, trial: New | Changed) -> tuple[Line, ...]:
         if isinstance(trial, New):
-            number = str(trial.values["number"])
-            return ((NEW, {"row": trial.row, "number": number, "body": self._body}),)
+            about: Json = {"row": trial.row, "number": str(trial.values["number"])}
+            return (Line(sort=NEW, about=about, body=self._body),)
         kept = self._kept[trial.key]
-        about: dict[str, Json] = {
+        known: dict[str, Json] = {
             "row": trial.row, "id": kept.piece.id, "number": kept.piece.number,
         }  # fmt: skip
-        lines: list[tuple[str, Json]] = []
+        lines: list[Line] = []
         if any(each.field != COUNT for each in trial.changes):
             body = write_piece(piece_after(kept.piece, trial))
-            lines.append((WRITTEN, {**about, "head": kept.head, "body": body}))
+            lines.append(Line(sort=WRITTEN, about={**known, "head": kept.head}, body=body))
         if (count := counted(trial, where=self._where)) is not None:
             now, corrects = count
-            said: Json = {**about, "was": kept.on_shelf, "count": now, "corrects": corrects}
-            lines.append((COUNTED, said))
+            said: Json = {**known, "was": kept.on_shelf, "count": now, "corrects": corrects}
+            lines.append(Line(sort=COUNTED, about=said))
         return tuple(lines)
 
 
@@ -159,29 +160,35 @@ def take_pieces(
         if not record_taken(connection, taken, stamp=stamp):
             return taken
         take_the_shelf(connection)
-        _need_unmoved(connection, one, progress=progress)
+        # Nobody else can write there from here on, and this was the only turn since: then all is
+        # as it was when the rows were tried.
+        if mark_of(connection) != tried.mark + 1:
+            _need_unmoved(connection, one, progress=progress)
         put_rows(
             connection,
-            (read_piece(each["body"], piece_id="") for each in lines_to_take(one, NEW)),
+            (read_piece(body, piece_id="") for _, body in lines_to_take(one, NEW)),
             (
-                (read_piece(each["body"], piece_id=each["id"]), each["head"])
-                for each in lines_to_take(one, WRITTEN)
+                (read_piece(body, piece_id=about["id"]), about["head"])
+                for about, body in lines_to_take(one, WRITTEN)
             ),
-            (
-                Movement(
-                    piece_id=each["id"],
-                    kind="counted",
-                    count=each["count"],
-                    on=stamp.when,
-                    bench=by,
-                    corrects=each["corrects"],
-                )
-                for each in lines_to_take(one, COUNTED)
-            ),
+            (_count(about, stamp=stamp) for about, _ in lines_to_take(one, COUNTED)),
             stamp=stamp,
             progress=lambda done: progress(done / lines),
         )
     return taken
+
+
+def mark_of(connection: Connection) -> int:
+    """Return how many turns were taken at writing on the shelf."""
+    (turns,) = shelf_mark(connection)
+    return int(turns)
+
+
+def _count(about: dict[str, Any], *, stamp: Stamp) -> Movement:
+    return Movement(
+        piece_id=about["id"], kind="counted", count=about["count"], on=stamp.when,
+        bench=stamp.bench, corrects=about["corrects"],
+    )  # fmt: skip
 
 
 def _need_unmoved(
@@ -193,11 +200,10 @@ def _need_unmoved(
         coming = lines_to_take(one, sort)
         while some := [*islice(coming, _AT_ONCE)]:
             progress(0.0)
-            numbers = [str(each["number"]) for each in some]
-            now = pieces_by_number(connection, numbers)
-            for number, each in zip(numbers, some, strict=True):
-                if why := _moved(sort, each, now.get(number)):
-                    moved.append(f"row {each['row']}: {number} {why}")
+            now = pieces_by_number(connection, [about["number"] for about, _ in some])
+            for about, _ in some:
+                if why := _moved(sort, about, now.get(about["number"])):
+                    moved.append(f"row {about['row']}: {about['number']} {why}")
     if moved:
         more = f", and {len(moved) - MOST_MOVED} more" if len(moved) > MOST_MOVED else ""
         raise CannotDo(

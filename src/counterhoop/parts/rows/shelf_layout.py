@@ -39,6 +39,7 @@ _ALSO: dict[Dimension, tuple[str, ...]] = {
     Dimension.HIGH: ("height",),
     Dimension.REACH: ("reach",),
 }
+_DIMENSIONS = tuple(one.value for one in Dimension)
 _ONE_TO_ONE = (
     *("number", "kind", "says", "material", "plating", "finish", "condition", "count", "bin"),
     *("lot", "owner", "fitting"),
@@ -116,8 +117,9 @@ def piece_of(values: Values, *, id: str) -> Piece:
     if isinstance(price, Money):
         given |= {"price_minor": price.minor, "currency": price.currency}
     readings: list[Measured] = []
-    for one in Dimension:
-        readings += cast("tuple[Measured, ...]", values.get(one.value, ()))
+    for name in _DIMENSIONS:
+        if name in values:
+            readings += cast("tuple[Measured, ...]", values[name])
     return Piece(
         id=id,
         **given,
