@@ -11,6 +11,7 @@ import typer
 from counterhoop import __version__
 from counterhoop.cli.dated import dated
 from counterhoop.cli.demo import demo
+from counterhoop.cli.fits import fits
 from counterhoop.cli.fittings import fitting, thread
 from counterhoop.cli.hear import hear
 from counterhoop.cli.kit import kit
@@ -70,6 +71,7 @@ for command in (
         hear,
         thread,
         unknown,
+        fits,
         fitting,
     ),
     dated,

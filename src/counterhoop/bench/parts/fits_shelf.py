@@ -6,10 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.shelf.known import known_pieces
 from counterhoop.bench.shelf.of_fittings import pieces_that_are
-from counterhoop.bench.shelf.whose import client_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.book import name_key
 from counterhoop.store.shelf.look_up import Kept
@@ -33,9 +31,8 @@ class Offered:
     lies: tuple[Kept, ...] = ()
 
 
-def measured_pieces(shop: Workshop, job: KeptJob) -> tuple[Piece, ...]:
-    """Return the pieces that are no entry of the book and may be offered to a job, newest first."""
-    client = client_of(job)
+def measured_pieces(shop: Workshop, *, client: str) -> tuple[Piece, ...]:
+    """Return the pieces that were only measured and may be offered to a client, newest first."""
     found = [
         one.piece
         for one in reversed(known_pieces(shop))
@@ -46,7 +43,7 @@ def measured_pieces(shop: Workshop, job: KeptJob) -> tuple[Piece, ...]:
 
 
 def offered(
-    shop: Workshop, job: KeptJob, serves: Sequence[Serves], *, measured: Iterable[Piece]
+    shop: Workshop, serves: Sequence[Serves], *, client: str, measured: Iterable[Piece]
 ) -> tuple[Offered, ...]:
     """Return what serves with its pieces: in the order given, what lies on the shelf first.
 
@@ -61,7 +58,7 @@ def offered(
     by_id = {one.piece.id: one for one in known_pieces(shop)} if ids else {}
     names = [one.fitting.name for one in serves if one.fitting.name not in ids]
     with shop.store.reading() as connection:
-        lie = pieces_that_are(connection, names, client=client_of(job))
+        lie = pieces_that_are(connection, names, client=client)
         found = []
         for one in serves:
             name = one.fitting.name

@@ -15,7 +15,7 @@ from counterhoop.bench.folders.read_so_far import read_so_far
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.parts.fits_shelf import Offered, measured_pieces, offered
 from counterhoop.bench.shelf.cards import move_piece
-from counterhoop.bench.shelf.whose import key_of
+from counterhoop.bench.shelf.whose import client_of, key_of
 from counterhoop.errors import BadInput
 from counterhoop.papers.screen.play import to_screen
 from counterhoop.scheme.phrases import listed
@@ -130,7 +130,7 @@ def _shown(
     except BadInput as fault:
         data["faults"] = {fault.where: said(fault)}
         return page(request, "parts_place.html", status=422, **data)
-    measured = measured_pieces(shop, job)
+    measured = measured_pieces(shop, client=client_of(job))
     answer: Answer[PlaceTold] = shop.works.fits(
         found.source, drum=drum.name, asked=asked, pieces=measured
     )
@@ -154,7 +154,12 @@ def _told(
     from counterhoop.parts.places.serves import How
 
     both = {
-        how: offered(shop, job, [one for one in told.serves if one.how is how], measured=measured)
+        how: offered(
+            shop,
+            [one for one in told.serves if one.how is how],
+            client=client_of(job),
+            measured=measured,
+        )
         for how in (How.AS_IT_IS, How.AFTER_A_CHANGE)
     }
     every = [*both[How.AS_IT_IS], *both[How.AFTER_A_CHANGE]]
