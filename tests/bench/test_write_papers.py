@@ -34,6 +34,8 @@ PAPERS = (
     "shell laid flat.svg",
     "shell laid flat.dxf",
     "as found.svg",
+    "strip-down sheet.pdf",
+    "bag labels.pdf",
 )
 
 
@@ -64,7 +66,7 @@ def test_every_paper_is_there_and_the_first_is_the_clients(written: Written) -> 
     inside = "1 Corvane tom"
     assert written.names == (
         "READ ME FIRST.txt", "check sheet A4.pdf", "kit sheet.pdf", "head fit sheet.pdf",
-        "thread and rod list.pdf", "tuning sheet.pdf",
+        "thread and rod list.pdf", "wants list.pdf", "tuning sheet.pdf",
         *(f"{inside}/{name}" for name in PAPERS),
     )  # fmt: skip
     assert written.first == f"{inside}/1 scheme sheet for the client.pdf"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counterhoop.bench.evidence.identity_papers import Known
+from counterhoop.bench.known import Known
 from counterhoop.bench.paper_names import folder_name
 from counterhoop.bench.paper_set import paper_set
 from counterhoop.bench.paper_sorts import media_type, sort_of
@@ -40,7 +40,7 @@ def listed_papers(
     drum: str = "",
     scheme: int = 0,
     printing: Printing | None = None,
-    known: Known = (),
+    known: Known | None = None,
 ) -> tuple[PaperListed, ...]:
     """List the papers that ``paper_set`` would make, in the order of use.
 
@@ -54,8 +54,8 @@ def listed_papers(
         This scheme of it instead of the chosen one.
     printing : Printing, optional
         Its paper's size stands in some names.
-    known : tuple of (str, Identity)
-        Drums with an identity sheet; what is known of them does not matter here.
+    known : Known, optional
+        What a store knows of the job beside its survey.
 
     Raises
     ------

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 
 from counterhoop.bench.drum_papers import drum_papers
-from counterhoop.bench.evidence.identity_papers import Known, identity_papers
+from counterhoop.bench.evidence.identity_papers import identity_papers
+from counterhoop.bench.known import Known
 from counterhoop.bench.paper_names import folder_name
 from counterhoop.bench.paper_sorts import (
     KIT_SHEET,
@@ -15,6 +16,7 @@ from counterhoop.bench.paper_sorts import (
     Maker,
     check_sheet_name,
 )
+from counterhoop.bench.parts_papers import drum_parts_papers, wants_papers
 from counterhoop.bench.plan_job import DrumPlan, JobPlan, Progress
 from counterhoop.bench.printing import Printing
 from counterhoop.bench.read_me import read_me
@@ -80,7 +82,7 @@ class PaperSet:
 
 def paper_set(
     plan: JobPlan, *, drum: str = "", scheme: int = 0, printing: Printing | None = None,
-    known: Known = (),
+    known: Known | None = None,
 ) -> PaperSet:  # fmt: skip
     """Return the papers of a planned job, none of them made yet.
 
@@ -94,15 +96,15 @@ def paper_set(
         This scheme of it instead of the chosen one; the kit's own sheets are left out then.
     printing : Printing, optional
         A4 on a true printer where nothing is said.
-    known : tuple of (str, Identity)
-        What is known of drums beside the survey, by the drum's name: they get an identity sheet.
+    known : Known, optional
+        What a store knows of the job beside its survey.
 
     Raises
     ------
     BadInput
         For a drum or a scheme that is not there.
     """
-    printing = printing or Printing()
+    printing, known = printing or Printing(), known or Known()
     job, book, paper = plan.opened.job, plan.opened.shop.book, printing.paper
     picked = _picked(plan, drum=drum, scheme=scheme)
     chosen = {one.key: found for one, found in picked if found is not None}
@@ -116,6 +118,9 @@ def paper_set(
         )
         of_drum |= tuned_papers(job, one, paper=paper)
         of_drum |= identity_papers(job, one.surveyed.drum, known=known, book=book, paper=paper)
+        of_drum |= drum_parts_papers(
+            job, one, found, shop=plan.opened.shop, told=known.parts, paper=paper
+        )
         inside |= {f"{folder}/{name}": maker for name, maker in of_drum.items()}
         clients = SCHEME_SHEET.named()
         firsts.append(f"{folder}/{clients if clients in of_drum else next(iter(of_drum))}")
@@ -134,6 +139,14 @@ def paper_set(
     top |= wrap_papers(job, schemes, wraps=wraps, paper=paper)
     surveyed = [one.surveyed for one, _ in picked]
     top |= job_survey_papers(job, surveyed, chosen, book=book, paper=paper)
+    top |= wants_papers(
+        job,
+        [one for one, _ in picked],
+        chosen,
+        shop=plan.opened.shop,
+        told=known.parts,
+        paper=paper,
+    )
     if not scheme:
         top |= tuning_papers(plan, paper=paper)
     drafts = tuple(_draft(found) for found in schemes if found.draft)

@@ -51,6 +51,9 @@ THREAD_LIST = PaperSort(
 WRAP_LIST = PaperSort(
     "wrap list", ".pdf", "what to cut from which sheet, glue and times, where the seam goes"
 )
+WANTS_LIST = PaperSort(
+    "wants list", ".pdf", "what the drums lack after the strip-down, to take along and to write on"
+)
 TUNING_SHEET = PaperSort(
     "tuning sheet",
     ".pdf",
@@ -71,6 +74,12 @@ TRUING_SHEET = PaperSort(
     "truing sheet",
     ".pdf",
     "what to take off the edges, station by station; before anything is laid out",
+)
+STRIP_SHEET = PaperSort(
+    "strip-down sheet", ".pdf", "every piece that should come off, to be counted and ticked"
+)
+BAG_LABELS = PaperSort(
+    "bag labels", ".pdf", "for the bags of what comes off, and the spares bag; cut them out"
 )
 SCHEME_SHEET = PaperSort(
     "1 scheme sheet for the client", ".pdf", "for the client: before, after, price, signature"
@@ -100,8 +109,11 @@ SORTS = (
     FIT_SHEET,
     THREAD_LIST,
     WRAP_LIST,
+    WANTS_LIST,
     TUNING_SHEET,
     IDENTITY_SHEET,
+    STRIP_SHEET,
+    BAG_LABELS,
     SURVEY_SHEET,
     TRUING_SHEET,
     SCHEME_SHEET,

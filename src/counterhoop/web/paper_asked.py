@@ -7,11 +7,12 @@ from typing import Annotated
 from urllib.parse import urlencode
 
 from fastapi import Depends, Path, Query
+from starlette.requests import Request
 
-from counterhoop.bench.evidence.identity_papers import Known
-from counterhoop.bench.folders.folder import Kept, KeptJob, drawer, kept_job
+from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import PRINTER
 from counterhoop.bench.folders.source import workshop_printing
+from counterhoop.bench.known import Known
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.paper_names import plain_name
 from counterhoop.bench.paper_sorts import IDENTITY_SHEET
@@ -20,6 +21,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.papers.printer import PrinterCorrection
 from counterhoop.web.folder_index import job_address
+from counterhoop.web.parts_told import parts_told, ticked_told
 from counterhoop.web.source_once import to_plan_once
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -56,8 +58,8 @@ class PaperAsked:
         The size that was asked for, empty for the workshop's own.
     printing : Printing
         What it is printed on.
-    known : tuple of (str, Identity)
-        What is known of drums beside their surveys.
+    known : Known
+        What is known of the job beside its survey.
     """
 
     job: KeptJob
@@ -100,7 +102,7 @@ def paper_address(folder: str, way: str, **asked: object) -> str:
 
 
 def asked_of(
-    shop: GivenWorkshop, job: JobId, name: Name = "", drum: DrumId = "",
+    request: Request, shop: GivenWorkshop, job: JobId, name: Name = "", drum: DrumId = "",
     scheme: SchemeNumber = 0, paper: PaperName = "",
 ) -> PaperAsked:  # fmt: skip
     """Return which paper an address asks for.
@@ -117,25 +119,28 @@ def asked_of(
     return PaperAsked(
         job=found, source=source, name=name, drum=found.drum(drum).name if drum else "",
         drum_id=drum, scheme=scheme, paper=paper, printing=printing_for(shop, paper=paper),
-        known=_known(shop, found, name=name, drum=drum),
+        known=_known(request, shop, found, name=name, drum=drum),
     )  # fmt: skip
 
 
-def with_identity(job: KeptJob) -> Known:
-    """Return which drums have an identity sheet, for a list of papers."""
+def known_to_list(job: KeptJob) -> Known:
+    """Return which drums have an identity sheet and what is ticked, for a list of papers."""
     from counterhoop.papers.identity_sheet import Identity
 
-    return tuple((one.name, Identity()) for one in job.drums)
+    return Known(drums=tuple((one.name, Identity()) for one in job.drums), parts=ticked_told(job))
 
 
-def _known(shop: Workshop, job: KeptJob, *, name: str, drum: str) -> Known:
-    """Return what the papers that are asked for say of drums: only identity sheets say it."""
+def _known(request: Request, shop: Workshop, job: KeptJob, *, name: str, drum: str) -> Known:
+    """Return what the papers that are asked for say beside the plan, and nothing else."""
     from counterhoop.bench.evidence.identity import identity_of
 
-    if name and not name.rpartition("/")[2].startswith(IDENTITY_SHEET.start):
-        return ()
-    own = [one for one in job.drums if not drum or one.id == drum]
-    return tuple((one.name, identity_of(shop, job, one)) for one in own)
+    own: list[KeptDrum] = []
+    if not name or name.rpartition("/")[2].startswith(IDENTITY_SHEET.start):
+        own = [one for one in job.drums if not drum or one.id == drum]
+    return Known(
+        drums=tuple((one.name, identity_of(shop, job, one)) for one in own),
+        parts=parts_told(request, shop, job, name=name),
+    )
 
 
 GivenPaper = Annotated[PaperAsked, Depends(asked_of)]

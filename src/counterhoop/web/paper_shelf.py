@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from counterhoop.bench.evidence.identity_papers import Known
 from counterhoop.bench.folders.folder import KeptJob
+from counterhoop.bench.known import Known
 from counterhoop.bench.paper_list import PaperListed, listed_papers
 from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.printing import Printing
@@ -46,7 +46,7 @@ class PaperOnShelf:
 
 def papers_on_shelf(
     job: KeptJob, plan: JobPlan, *, drum_id: str, scheme: int = 0, paper: str = "",
-    printing: Printing, known: Known = (),
+    printing: Printing, known: Known | None = None,
 ) -> tuple[PaperOnShelf, ...]:  # fmt: skip
     """Return the papers of one drum, or those of the job as a whole when no drum is named."""
     drum = job.drum(drum_id).name if drum_id else ""

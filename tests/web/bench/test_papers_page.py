@@ -16,7 +16,7 @@ from counterhoop.bench.long_work.answers import Working, failed
 from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.paper_list import listed_papers
 from counterhoop.bench.workshop import Workshop
-from counterhoop.web.paper_asked import printing_for, with_identity
+from counterhoop.web.paper_asked import known_to_list, printing_for
 from counterhoop.web.plans import plan_for
 
 SNARE, TOM = "marching snare", "floor tom"
@@ -38,7 +38,7 @@ def had(job, name, *, drum="", **asked):
 
 def listed_in(job, shop, *, drum=""):
     """Return the papers that the app has: a drum's folder knows what it is."""
-    known = with_identity(job.kept)
+    known = known_to_list(job.kept)
     return listed_papers(plan_for(shop, job.kept).plan, drum=drum, known=known)
 
 

@@ -13,7 +13,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from counterhoop.bench.blank_papers import MADE
-from counterhoop.bench.evidence.identity_papers import Known
+from counterhoop.bench.known import Known
 from counterhoop.bench.long_work.picture import picture_of
 from counterhoop.bench.long_work.results import Paper, Preview
 from counterhoop.bench.long_work.source import JobSource
@@ -63,8 +63,8 @@ def wraps(source: JobSource, *, planned: bytes | None, progress: Progress) -> tu
 
 
 def paper(
-    source: JobSource, name: str, drum: str, scheme: int, printing: Printing, known: Known, *,
-    planned: bytes | None, progress: Progress,
+    source: JobSource, name: str, drum: str, scheme: int, printing: Printing,
+    known: Known | None, *, planned: bytes | None, progress: Progress,
 ) -> Paper:  # fmt: skip
     """Make one paper."""
 
@@ -79,7 +79,7 @@ def paper(
 
 
 def papers_zipped(
-    source: JobSource, drum: str, scheme: int, printing: Printing, known: Known, *,
+    source: JobSource, drum: str, scheme: int, printing: Printing, known: Known | None, *,
     planned: bytes | None, progress: Progress,
 ) -> Paper:  # fmt: skip
     """Make all papers, into one file."""
@@ -93,7 +93,7 @@ def papers_zipped(
 
 
 def preview(
-    source: JobSource, name: str, drum: str, scheme: int, printing: Printing, known: Known,
+    source: JobSource, name: str, drum: str, scheme: int, printing: Printing, known: Known | None,
     page: int, wide_px: int, *, planned: bytes | None, progress: Progress,
 ) -> Preview:  # fmt: skip
     """Show one page of a paper."""
@@ -110,7 +110,7 @@ def blank(
 
 
 def _set(
-    source: JobSource, drum: str, scheme: int, printing: Printing, known: Known, *,
+    source: JobSource, drum: str, scheme: int, printing: Printing, known: Known | None, *,
     planned: bytes | None, progress: Progress,
 ) -> PaperSet:  # fmt: skip
     found = plan(source, planned=planned, progress=part_of(progress, 0.0, 0.5))

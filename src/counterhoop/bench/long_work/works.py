@@ -13,8 +13,8 @@ from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.printing import Printing
 
 if TYPE_CHECKING:
-    from counterhoop.bench.evidence.identity_papers import Known
     from counterhoop.bench.hear_it import HearIt
+    from counterhoop.bench.known import Known
     from counterhoop.bench.long_work.parts_tasks import PlaceTold
     from counterhoop.bench.long_work.results import KitTold, TapsHeard
     from counterhoop.bench.parts.place_asked import PlaceAsked
@@ -96,7 +96,7 @@ class Works(ABC):
 
     def paper(
         self, source: JobSource, name: str, *, drum: str = "", scheme: int = 0,
-        printing: Printing | None = None, known: Known = (),
+        printing: Printing | None = None, known: Known | None = None,
     ) -> Answer[Paper]:  # fmt: skip
         """Make one paper.
 
@@ -119,7 +119,7 @@ class Works(ABC):
 
     def paper_set(
         self, source: JobSource, *, drum: str = "", scheme: int = 0,
-        printing: Printing | None = None, known: Known = (),
+        printing: Printing | None = None, known: Known | None = None,
     ) -> Answer[Paper]:  # fmt: skip
         """Make all papers, into one ZIP file."""
         from counterhoop.bench.long_work import tasks
@@ -136,7 +136,8 @@ class Works(ABC):
 
     def preview(
         self, source: JobSource, name: str, *, drum: str = "", scheme: int = 0,
-        printing: Printing | None = None, known: Known = (), page: int = 1, wide_px: int = 900,
+        printing: Printing | None = None, known: Known | None = None, page: int = 1,
+        wide_px: int = 900,
     ) -> Answer[Preview]:  # fmt: skip
         """Show one page of a paper as a picture."""
         from counterhoop.bench.long_work import tasks

@@ -25,11 +25,11 @@ from counterhoop.web.look.say import clock
 from counterhoop.web.paper_asked import (
     PAPER_CHOICES,
     PaperName,
+    known_to_list,
     paper_address,
     printer_measured,
     printer_wrong,
     printing_for,
-    with_identity,
 )
 from counterhoop.web.paper_shelf import papers_on_shelf
 from counterhoop.web.render import is_part, page
@@ -186,7 +186,7 @@ def _papers(desk: BenchDesk, *, paper: str) -> dict[str, Any]:
                     drum_id=drum_id,
                     paper=paper,
                     printing=printing,
-                    known=with_identity(desk.job),
+                    known=known_to_list(desk.job),
                 ),
             )
             for drum_id, says in ((desk.drum.id, desk.drum.name), ("", "The job as a whole"))

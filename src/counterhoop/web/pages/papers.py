@@ -26,11 +26,11 @@ from counterhoop.web.paper_asked import (
     JobId,
     PaperAsked,
     PaperName,
+    known_to_list,
     paper_address,
     printer_measured,
     printer_wrong,
     printing_for,
-    with_identity,
 )
 from counterhoop.web.paper_shelf import papers_on_shelf
 from counterhoop.web.plans import plan_for
@@ -68,7 +68,7 @@ def shelf(request: Request, shop: GivenWorkshop, job: JobId, paper: PaperName = 
                     drum_id=drum_id,
                     paper=paper,
                     printing=printing,
-                    known=with_identity(kept),
+                    known=known_to_list(kept),
                 ),
             )
             for drum_id, says in whole
