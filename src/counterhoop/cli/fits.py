@@ -37,7 +37,7 @@ def fits(
     data: DataFolder = None,
     store: StoreAddress = "",
 ) -> None:
-    """Say which fittings go on old holes of a drum: as they are, after a change, or not and why.
+    """Say what goes on old holes of a drum: as it is, after a change, or not and why.
 
     Holes have the numbers of the hole list. Nothing is set aside: that is done on the pages.
     """
