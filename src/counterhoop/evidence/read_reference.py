@@ -122,7 +122,7 @@ def make_reference(
     for row in (*made["line"], *made["value"]):
         if row.begins and row.ends and row.ends.year < row.begins.year:
             raise BadInput(
-                "it ends before it begins", where=f"{name}: {row.name}",
+                "it ends before it begins", where=f"{name}: {row.name}.to",
                 given=f"{row.begins.year:g} to {row.ends.year:g}",
             )  # fmt: skip
     values = _followed(made["value"], name=name, beneath=beneath.values if beneath else ())
@@ -137,18 +137,18 @@ def check_reference(reference: Reference, *, name: str) -> Reference:
     parts = [part.name for part in reference.parts]
     features = [feature.name for feature in reference.features]
     for feature in reference.features:
-        _known(feature.part, parts, word="part", where=f"{name}: feature {feature.name}")
+        _known(feature.part, parts, word="part", where=f"{name}: feature {feature.name}.part")
     for value in reference.values:
         where = f"{name}: value {value.name}"
-        _known(value.feature, features, word="feature", where=where)
-        _known(value.family, reference.families, word="family", where=where)
+        _known(value.feature, features, word="feature", where=f"{where}.feature")
+        _known(value.family, reference.families, word="family", where=f"{where}.family")
         lines = [one.name for one in reference.lines if one.family == value.family]
         for line in value.lines:
-            _known(line, lines, word="line", where=where)
+            _known(line, lines, word="line", where=f"{where}.lines")
     for serial in reference.serials:
         where = f"{name}: serial {serial.written}"
-        _known(serial.family, reference.families, word="family", where=where)
-        _known(serial.part, parts, word="part", where=where)
+        _known(serial.family, reference.families, word="family", where=f"{where}.family")
+        _known(serial.part, parts, word="part", where=f"{where}.part")
     return reference
 
 

@@ -24,7 +24,7 @@ def because_words(found: Dated) -> tuple[str, ...]:
     named = {one.part for one in found.conflict.readings} if found.conflict else set()
     says += [later_words(one) for one in found.later_parts if one.part not in named]
     says += [
-        f"The {one.part}: can't tell whether it is the drum's own."
+        f"The {one.part}: can't tell whether the drum's own."
         for one in found.origins
         if one.word == "can't tell" and one.part not in named
     ]

@@ -74,7 +74,7 @@ def date_by_words(
 
 def _seen(text: str, forms: Mapping[str, Mapping[str, Value]], *, sure: float) -> Seen:
     feature, sign, form = (part.strip() for part in text.partition("="))
-    if not sign or not form:
+    if not (feature and sign and form):
         raise BadInput(
             "a look names a feature and its form", where="saw", given=text,
             wanted='them with = between, such as "badge=oval"',
