@@ -133,6 +133,8 @@ def test_a_piece_of_the_shelf_is_a_candidate_and_a_known_one_makes_its_entry_com
         says="lug from the blue box",
         measured=(read(APART, "47.5 mm"), read(HIGH, "71.0 mm")),
     )
+    bare = replace(odd, id="10", number="L-10", says="")
+    assert candidates_of([], [odd, bare]).each[1].name == "piece L-10"
     known = Piece(id="8", number="L-8", kind="lug", fitting="corvane  round LUG")
     shelf = candidates_of(packaged_book(), [odd, known, known])
     assert len(shelf) == len(BOOK) + 1

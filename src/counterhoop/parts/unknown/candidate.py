@@ -179,7 +179,7 @@ def _of_shelf(piece: Piece, *, commonness: float) -> Candidate:
         )
         worn[what] = by
     return Candidate(
-        name=piece.says or piece.number,
+        name=piece.says.split("\n")[0] or f"piece {piece.number}".strip(),
         kind=piece.kind,
         dims=dims,
         spread=spread,
