@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields, replace
 from typing import Any, Literal
 
 from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.shelf.whose import client_of, parted
+from counterhoop.bench.shelf.whose import client_of, parted, said
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.parts.asked import Asked, asked
@@ -210,7 +210,10 @@ def move_piece(
             piece_id=piece_id, kind=kind, count=count, on=shop.now(), job=job, client=client,
             bench=by, corrects=corrects, release=release, why=why,
         )  # fmt: skip
-        return move(connection, moved, mark=mark)
+        try:
+            return move(connection, moved, mark=mark)
+        except BadInput as fault:
+            raise _in_words(shop, fault, job) if job else fault from None
 
 
 def next_number(shop: Workshop) -> str:
@@ -235,10 +238,19 @@ def _one_more(front: str, digits: str) -> str:
 
 
 def _seen(connection: Connection, piece_id: str, based_on: int) -> Piece:
-    for said in history_of_piece(connection, piece_id):
-        if said.number == based_on:
-            return said.piece
+    for one in history_of_piece(connection, piece_id):
+        if one.number == based_on:
+            return one.piece
     raise BadInput("not one of its versions", where="piece", given=based_on)
+
+
+def _in_words(shop: Workshop, fault: BadInput, job: str) -> BadInput:
+    """Return a fault with the job's key said as its number and drum."""
+    what, given = (
+        text.replace(job, said(shop, job)) if isinstance(text, str) else text
+        for text in (fault.what, fault.given)
+    )
+    return BadInput(str(what), where=fault.where, given=given, wanted=fault.wanted, step=fault.step)
 
 
 def _client(shop: Workshop, job: str) -> str:

@@ -43,6 +43,11 @@ HAPPENED: Final = (
     ("given back", "given back to whose it is"),
 )
 """What moves a piece for no job of ours."""
+FIELDS: Final = (
+    ("what happened", "kind"), ("put right", "corrects"), ("signed release", "release"),
+    ("which job", "job"), ("no such job", "job"), ("no such drum", "job"),
+)  # fmt: skip
+"""Words of a fault, and the field that it is said beside; all others are of the count."""
 
 
 @pages.get(CARD)
@@ -107,7 +112,9 @@ def shown(
         in_book=_in_book(own.book, its.fitting),
         typed={name: text_in(given, name) for name in
                ("form", "kind", "count", "job", "corrects", "release", "why")} if given else {},
-        fault=_says(fault) if fault else "", refused=refused or [],
+        fault=_says(fault) if fault else "",
+        fault_at=_asked_in(card, given, fault, whom=bool(whom)) if fault else "",
+        refused=refused or [],
         album=[one for one in card.photographs if not one.hidden],
         album_away=[one for one in card.photographs if one.hidden],
     )  # fmt: skip
@@ -140,6 +147,21 @@ def _count(given: FormData) -> int:
     if not (text.isascii() and text.isdecimal() and len(text) < 10):
         raise BadInput("how many?", given=text or None, wanted="a whole number such as 2")
     return int(text)
+
+
+def _asked_in(card: Card, given: FormData | None, fault: BadInput, *, whom: bool) -> str:
+    """Return the field beside which a fault is said; empty where no form has it any more."""
+    form = text_in(given, "form") if given is not None else ""
+    field = next(
+        (name for words, name in FIELDS if words in f"{fault.what} {fault.wanted}"), "count"
+    )
+    free = card.kept.free
+    asked = {"other": {"kind", "count", "corrects", "release" if card.kept.piece.owner else ""}}
+    if free and whom:
+        asked["aside"] = {"job", "count"} if free > 1 else {"job"}
+    for n, count in enumerate(card.stock.set_aside.values(), 1):
+        asked[f"aside-{n}"] = {"count"} if count > 1 else set()
+    return field if field in asked.get(form, ()) else ""
 
 
 def _says(fault: BadInput) -> str:
