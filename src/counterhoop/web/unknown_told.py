@@ -11,7 +11,7 @@ from counterhoop.bench.shelf.piece_form import Line
 from counterhoop.bench.shelf.unknown import Told
 from counterhoop.parts.dimension import Dimension
 from counterhoop.parts.unknown.next_measurement import NextMeasurement
-from counterhoop.parts.unknown.odds import CandidateOdds
+from counterhoop.parts.unknown.odds import COULD_ALSO, CandidateOdds
 from counterhoop.web.entry_desk import drawn
 from counterhoop.web.forms import fault_words
 from counterhoop.web.look.mine import Units
@@ -146,7 +146,11 @@ def told_words(told: Told, asked: PartAsked, read: ReadPart, *, units: Units) ->
     may_be = tuple(
         one for one in found.ranked[:MOST_SHOWN] if one.odds >= LEAST_SHOWN
     ) if begun else ()  # fmt: skip
-    names = tuple(one.candidate.name for one in may_be if not one.candidate.piece_id)
+    names = tuple(
+        one.candidate.name
+        for one in may_be
+        if one.odds >= COULD_ALSO and not one.candidate.piece_id
+    )
     return ToldWords(
         face=found.says if begun else "",
         taken=_taken(told, asked, read),
