@@ -302,7 +302,8 @@ def rows_pages(place: Place) -> APIRouter:
         one = find_waiting(shop, file)
         if one is not None and one.sort in names:
             return settled(shop, one)
-        return find_taken(shop, file) or waits(shop, file)
+        taken = find_taken(shop, file)
+        return taken if taken is not None and taken.sort in names else waits(shop, file)
 
     def done_page(request: Request, taken: Taken) -> Response:
         return page(request, "rows_taken.html", **place.about(taken=taken, says=taken_says(taken)))
