@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from counterhoop.development.outline import Outline
 from counterhoop.development.solid import solid
 from counterhoop.parts.places.place import MarkAt
 from counterhoop.scheme.phrases import listed
+
+if TYPE_CHECKING:
+    from shapely import MultiPolygon, Polygon
 
 NOTHING_MM2 = 3.0
 """Less than this no eye finds on a shell: 2 by 1.5 mm. Common practice, no source."""
@@ -16,12 +21,14 @@ SHARES = (
     (0.12, "a sliver of {}"),
     (0.4, "a strip of {}"),
     (0.7, "about half of {}"),
-    (0.98, "most of {}"),
-    (1.01, "all of {}"),
+    (1.01, "most of {}"),
 )
 """Up to this share of a mark is said so."""
-ASIDE_SHARE = 0.15
-"""What stays in sight is said to lie at a side when its middle is so far off the mark's own."""
+MUCH_SHARE, ALL_SHARE = 0.5, 0.98
+PIECE_SHARE = 0.1
+"""A smaller piece of what is in sight is not told where it lies."""
+AT_MM = 1.0
+SIDES = ("top", "bottom", "left", "right")
 
 
 def hides_said(base: Outline, marks: Iterable[MarkAt]) -> str:
@@ -45,33 +52,52 @@ def hides_said(base: Outline, marks: Iterable[MarkAt]) -> str:
     marks = tuple(marks)
     if not marks:
         return ""
-    left = [said for mark in marks if (said := _left(base, mark))]
+    left = [one for mark in marks if (one := _left(base, mark))]
     if not left:
         return "hides all of it"
-    whole = [said for said in left if said.startswith("all of ")]
-    if len(whole) == len(marks):
+    if len(left) == len(marks) and all(one.share > ALL_SHARE for one in left):
         return "hides none of it"
-    seen = [one.removeprefix("all of ") for one in left]
-    return f"hides all but {listed(seen)}"
+    seen = listed([one.says for one in left])
+    much = any(MUCH_SHARE < one.share <= ALL_SHARE for one in left)
+    return f"leaves {seen} in sight" if much else f"hides all but {seen}"
 
 
-def _left(base: Outline, mark: MarkAt) -> str:
-    """Say how much of one mark stays in sight, and at which side; empty for none of it."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Left:
+    """What stays in sight of one mark."""
+
+    says: str
+    share: float
+
+
+def _left(base: Outline, mark: MarkAt) -> _Left | None:
+    """Say how much of one mark stays in sight, and at which side; None for none of it."""
     area = solid(mark.outline)
     bare = area.difference(solid(base))
-    if bare.area <= max(NOTHING_MM2, NOTHING_SHARE * area.area) and bare.area < 0.9 * area.area:
-        return ""
     share = bare.area / area.area
+    if bare.area <= max(NOTHING_MM2, NOTHING_SHARE * area.area) and share < ALL_SHARE:
+        return None
     numbered = mark.called.rsplit(" ", 1)[-1].isdecimal() and mark.called.count(" ") == 1
     called = mark.called if numbered else f"the {mark.called}"
-    of = next(words for most, words in SHARES if share <= most).format(called)
-    if share > SHARES[-2][0]:
-        return of
-    left, top, right, bottom = mark.outline.bounds_mm
-    x = (bare.centroid.x - (left + right) / 2.0) / (right - left)
-    y = (bare.centroid.y - (top + bottom) / 2.0) / (bottom - top)
-    if max(abs(x), abs(y)) < ASIDE_SHARE:
-        return f"{of} round it"
-    if abs(y) >= abs(x):
-        return f"{of} at the {'bottom' if y > 0.0 else 'top'}"
-    return f"{of} at the {'right' if x > 0.0 else 'left'}"
+    if share > ALL_SHARE:
+        return _Left(says=called, share=share)
+    how_much = next(words for most, words in SHARES if share <= most).format(called)
+    return _Left(says=f"{how_much} {_where(bare, mark.outline)}", share=share)
+
+
+def _where(bare: Polygon | MultiPolygon, mark: Outline) -> str:
+    """Say at which sides of a mark what is seen of it lies."""
+    left, top, right, bottom = mark.bounds_mm
+    pieces = [one for one in getattr(bare, "geoms", [bare]) if one.area > bare.area * PIECE_SHARE]
+    sides = set()
+    for one in pieces:
+        x0, y0, x1, y1 = one.bounds
+        if x0 - left < AT_MM and y0 - top < AT_MM and right - x1 < AT_MM and bottom - y1 < AT_MM:
+            return "round it"
+        x = (one.centroid.x - (left + right) / 2.0) / (right - left)
+        y = (one.centroid.y - (top + bottom) / 2.0) / (bottom - top)
+        if abs(y) >= abs(x):
+            sides.add("bottom" if y > 0.0 else "top")
+        else:
+            sides.add("right" if x > 0.0 else "left")
+    return f"at the {' and the '.join(side for side in SIDES if side in sides)}"
