@@ -8,7 +8,7 @@ comes from the program's own model and from recordings that it makes; a test hol
 from __future__ import annotations
 
 import math
-import re
+import sys
 from collections.abc import Iterable, Sequence
 from functools import cache
 from pathlib import Path
@@ -39,6 +39,10 @@ from counterhoop.papers.svg import to_svg
 from counterhoop.quantities.print_pitch import cents
 from counterhoop.standards.threads import find_thread
 
+sys.path.insert(0, str(Path(__file__).parent))
+
+from made_parts import filled, table  # type: ignore[import-not-found]
+
 DOCS = Path(__file__).parent
 PAGE = DOCS / "explanation" / "what-can-be-heard.md"
 INCH_M = 0.0254
@@ -54,7 +58,6 @@ RODS = RodsOfHead(
 SAID_CENTS = 21.0
 BEFORE_N = (425.0, 352.0, 371.0, 410.0, 391.0, 378.0, 436.0, 437.0)
 """Pulls of an invented drum of eight rods."""
-_PART = re.compile(r"(?<=<!-- made: )(?P<name>\w+) -->\n.*?(?=<!-- end -->)", re.DOTALL)
 
 
 def main() -> None:
@@ -64,16 +67,6 @@ def main() -> None:
         print(name)
     PAGE.write_text(filled(PAGE.read_text(encoding="utf-8"), computed() | listened()), "utf-8")
     print(PAGE.name)
-
-
-def filled(page: str, parts: dict[str, str]) -> str:
-    """Return the page with these parts as they are today; others stay as they stand."""
-
-    def part(found: re.Match[str]) -> str:
-        made = parts.get(found["name"])
-        return found[0] if made is None else f"{found['name']} -->\n{made}\n"
-
-    return _PART.sub(part, page)
 
 
 def computed() -> dict[str, str]:
@@ -95,7 +88,7 @@ def rods() -> str:
     for count in (3, 4, 5, 6, 8, 10, 12):
         ears = hearing(_even(count))
         rows.append((count, count, len(ears.cents), ears.unheard))
-    return _table(("rods", "ways to be uneven, and the mean", "heard", "never heard"), rows)
+    return table(("rods", "ways to be uneven, and the mean", "heard", "never heard"), rows)
 
 
 def pulls() -> str:
@@ -119,9 +112,8 @@ def pulls() -> str:
         ),
     ]
     head = ("rod", *(str(n) for n in range(1, 9)))
-    return (
-        f"The split goes from {was.split_cents:.0f} to {now.split_cents:.0f} cents.\n\n"
-        + _table(head, rows)
+    return f"The split goes from {was.split_cents:.0f} to {now.split_cents:.0f} cents.\n\n" + table(
+        head, rows
     )
 
 
@@ -136,7 +128,7 @@ def pair() -> str:
         low, high = (mode.hz for mode in modes_around(drum, around=1) if mode.circles == 1)
         apart = cents(high, above_hz=low)
         rows.append((f"{across} x {deep} in", f"{low:.0f} Hz", f"{high:.0f} Hz", f"{apart:.0f}"))
-    return _table(("drum", "one pitch", "the other", "cents apart"), rows)
+    return table(("drum", "one pitch", "the other", "cents apart"), rows)
 
 
 def causes() -> str:
@@ -148,7 +140,7 @@ def causes() -> str:
             made = oval_doublet(200.0, difference_m=oval_mm / 1e3, diameter_m=across * INCH_M)
             what = f"an edge {oval_mm:.0f} mm longer one way than across"
             rows.append((what, f"{across} in", f"{made.split_cents:.0f}"))
-    return _table(("what", "drum", "cents"), rows)
+    return table(("what", "drum", "cents"), rows)
 
 
 def turn() -> str:
@@ -169,7 +161,7 @@ def turn() -> str:
         rows.append((f"{across} in", *at_most, f"1/{whole / SAID_CENTS:.0f} of a turn"))
     cents_of = "cents at the most: 1/64 of a turn"
     head = ("drum", cents_of, "1/32", "1/16", f"{SAID_CENTS:.0f} cents take, at the least")
-    return _table(head, rows)
+    return table(head, rows)
 
 
 def second() -> str:
@@ -192,7 +184,7 @@ def second() -> str:
         "drum", "struck in the middle", "cents", "near a rod, the other head muted: cents",
         "near a rod, both ringing: cents apart",
     )  # fmt: skip
-    return _table(head, rows)
+    return table(head, rows)
 
 
 def glide() -> str:
@@ -211,7 +203,7 @@ def glide() -> str:
             )  # fmt: skip
             sharp.append(f"{600.0 * math.log2(1.0 + rise / tight):.0f}")
         rows.append((f"{tight:.0f} N/m", *sharp))
-    return _table(("12 in drum, one ply of 10 mil at", "1 mm", "2 mm", "4 mm"), rows)
+    return table(("12 in drum, one ply of 10 mil at", "1 mm", "2 mm", "4 mm"), rows)
 
 
 def listened() -> dict[str, str]:
@@ -230,7 +222,7 @@ def listened() -> dict[str, str]:
             " ".join(_advice_on(made, read).sentences[:1]),
         ))  # fmt: skip
     head = ("recording", "put in", "read", "tight axis", "said")
-    return {"demo": _table(head, rows)}
+    return {"demo": table(head, rows)}
 
 
 def strips() -> dict[str, str]:
@@ -307,12 +299,6 @@ def _signed(value: float) -> str:
 
 def _even(count: int) -> list[float]:
     return [360.0 * n / count for n in range(count)]
-
-
-def _table(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
-    lines = [f"| {' | '.join(head)} |", f"|{'---|' * len(head)}"]
-    lines += [f"| {' | '.join(str(cell) for cell in row)} |" for row in rows]
-    return "\n".join(lines)
 
 
 if __name__ == "__main__":

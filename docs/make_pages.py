@@ -46,6 +46,11 @@ PAGES = (
     "howto/tune-a-kit.md",
     "howto/even-a-head.md",
     "howto/hear-a-second-head.md",
+    "howto/what-is-this-part.md",
+    "howto/keep-the-shelf.md",
+    "howto/date-a-drum.md",
+    "howto/strip-down.md",
+    "howto/what-fits-these-holes.md",
 )
 SHOWN_FOLDER = "~/drums"
 _PART = re.compile(
