@@ -23,6 +23,7 @@ from counterhoop.parts.piece import Piece
 from counterhoop.parts.unknown.odds import Seen
 from counterhoop.store.shelf.look_up import Kept
 from counterhoop.store.shelf.put import PieceConflict, put_new_pieces
+from counterhoop.store.shelf.put_away import bring_back_piece, hide_piece
 
 BY = "window bench"
 APART, HIGH, OUT = Dimension.HOLES_APART, Dimension.BASE_HIGH, Dimension.REACH
@@ -100,6 +101,15 @@ def test_the_shelf_is_read_anew_only_where_it_changed(shop: Workshop) -> None:
     assert candidates_for(shop) is candidates
     write_piece(shop, second.piece.id, {"says": "with a chip"}, based_on=1, by=BY)
     assert candidates_for(shop).each[-1].name == "with a chip"
+
+
+def test_a_piece_that_was_put_away_is_no_answer(shop: Workshop) -> None:
+    kept = put(shop, number="0001", kind="lug", says="flat lug, blue box", measured=ODD)
+    assert not what_is_it(shop, ODD, seen=Seen(kind="lug")).odds.nothing_fits
+    for hide_or_bring, fits in ((hide_piece, False), (bring_back_piece, True)):
+        with shop.store.writing() as connection:
+            hide_or_bring(connection, kept.piece.id, stamp=shop.stamp(BY))
+        assert what_is_it(shop, ODD, seen=Seen(kind="lug")).odds.nothing_fits is not fits
 
 
 def test_of_a_shelf_that_is_too_long_the_oldest_are_left_out(
