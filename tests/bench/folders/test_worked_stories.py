@@ -10,7 +10,7 @@ import json
 
 import pytest
 
-from counterhoop.bench.evidence.dating import Dating, dating_of
+from counterhoop.bench.evidence.dating import Dating, dating_of, reference_of
 from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import CHOICE, FACTS
 from counterhoop.bench.folders.source import to_plan
@@ -23,13 +23,15 @@ from counterhoop.bench.parts.set_aside import Overtaken, ToTake, choose_and_set_
 from counterhoop.bench.parts.shelf_stock import shelf_stock
 from counterhoop.bench.plan_job import plan_job
 from counterhoop.bench.shelf.known import known_pieces
-from counterhoop.bench.shelf.unknown import what_is_it
+from counterhoop.bench.shelf.unknown import it_is, what_is_it
 from counterhoop.bench.workshop import Workshop
+from counterhoop.evidence.reference import SerialExample
 from counterhoop.parts.dimension import Dimension, read_measured
 from counterhoop.parts.unknown.odds import Seen
 from counterhoop.scheme.plan import Scheme
 from counterhoop.store.job_folder import job_folders
 from counterhoop.store.save import Saved
+from counterhoop.store.shelf.look_up import Kept
 
 STRAINER = "Corvane lever strainer"
 
@@ -63,6 +65,15 @@ def test_three_measurements_name_the_unknown_casting_and_a_fourth_confirms(
         assert (told.word, told.ranked[0].candidate.name) == ("almost sure", STRAINER)
         odds_of_it.append(told.ranked[0].odds)
     assert odds_of_it[0] < odds_of_it[1]
+    job = both[1]
+    assert shelf_stock(shop, job, held=drawer(shop))[STRAINER] == 1
+    named = it_is(
+        shop, casting.id, name=told.ranked[0].candidate.name, measured=taken, based_on=1, by="x"
+    )
+    assert isinstance(named, Kept)
+    assert (named.piece.kind, named.piece.fitting) == ("strainer", STRAINER)
+    # Now neither job goes without.
+    assert shelf_stock(shop, job, held=drawer(shop))[STRAINER] == 2
 
 
 def dated(shop: Workshop, job: KeptJob, drum: str) -> Dating:
@@ -97,9 +108,7 @@ def test_the_large_tom_s_number_lies_between_two_dated_ones(
     assert [one.written for one in found.serial.out_of_order] == ["15 220"]
 
 
-def both_sides(number: int, shop: Workshop) -> tuple[object, object]:
-    from counterhoop.bench.evidence.dating import reference_of
-
+def both_sides(number: int, shop: Workshop) -> tuple[SerialExample, SerialExample]:
     examples = sorted(reference_of(shop).serials, key=lambda one: one.number)
     return (
         [one for one in examples if one.number < number][-1],

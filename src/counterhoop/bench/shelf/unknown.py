@@ -126,10 +126,12 @@ def it_is(
     BadInput
         For an entry that the book does not have, or a piece that the shelf does not have.
     """
-    entry = own_book(drawer(shop)).book.find(name)
+    book = own_book(drawer(shop)).book
+    entry = book.find(name)
     piece = card_of(shop, piece_id).kept.piece
     changed: dict[str, Any] = {"fitting": entry.name}
-    if not piece.kind:
+    if piece.kind not in {one.kind.value for one in book}:
+        # "Casting" was all that could be said of it.
         changed["kind"] = entry.kind.value
     held = {(one.dimension, one.value) for one in piece.measured}
     new = tuple(one for one in measured if (one.dimension, one.value) not in held)
