@@ -19,7 +19,9 @@ from counterhoop.web.folder_index import folder_index
 from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.parts_desk import PartsDesk, parts_desk
+from counterhoop.web.parts_offers import donors_for, offers_of
 from counterhoop.web.parts_wanted import key_for, wanted_face, wanted_lines
+from counterhoop.web.plain_write import undo_sheet, write_sheet, written
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -50,6 +52,7 @@ def _shown(request: Request, desk: PartsDesk) -> Response:
             for drum in desk.job.drums
         ],
         aside=put_by(desk.shop, desk.job), working=desk.planned.working,
+        offers=written(desk.shop, offers_of(desk.job.id)), donors=donors_for(desk, found),
         opened=None, key_for=key_for,
     )  # fmt: skip
 
@@ -67,3 +70,19 @@ def move(
         mark=text_in(given, "mark"), by=bench_of(request),
     )  # fmt: skip
     return RedirectResponse(f"/jobs/{job}/parts#{at or 'wanted'}", status_code=303)
+
+
+@pages.post(JOB_PARTS + "/offers")
+def write_offers(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
+) -> Response:
+    """Write down what donors are on offer."""
+    return write_sheet(request, shop, offers_of(job), given)
+
+
+@pages.post(JOB_PARTS + "/offers/undo")
+def undo_offers(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
+) -> Response:
+    """Go one step back."""
+    return undo_sheet(request, shop, offers_of(job), given)
