@@ -177,7 +177,7 @@ def test_what_a_drum_is_and_what_it_is_called(own, open_page, axe, look):
     axe(page)
     look(page, "what-it-is")
     page.get_by_text("Change it").click()
-    page.get_by_role("group", name="Serial number").get_by_label("What is seen").fill("0417")
+    page.get_by_role("group", name="Serial number").get_by_label("As it is written").fill("0417")
     page.get_by_role("group", name="Serial number").get_by_label("How sure").select_option("seen")
     page.locator("#facts-says").get_by_text("0417 (seen)").wait_for()
     page.get_by_label("What the drum is called").fill("large tom")
