@@ -151,14 +151,14 @@ def shelf_rows(store: Store) -> dict[str, list[tuple[Any, ...]]]:
 
 def scan(
     pieces: Sequence[Kept], *, words: Sequence[str], measures: Sequence[Measured],
-    client: str | None, only_free: bool, limit: int,
+    client: str | None, only_free: bool, with_hidden: bool, limit: int,
 ) -> list[tuple[str, int, int]]:  # fmt: skip
     """Find by looking at every piece: its key, how many measurements fit, how far off they are."""
     ranked = []
     for place, one in enumerate(pieces):
         if client is not None and one.piece.owner not in ("", client):
             continue
-        if only_free and one.free == 0:
+        if (only_free and one.free == 0) or (one.hidden and not with_hidden):
             continue
         if not set(words_in(" ".join(words))) <= set(words_of(one.piece)):
             continue

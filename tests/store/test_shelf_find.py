@@ -12,10 +12,12 @@ from store_samples import stamp
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension, Measured
 from counterhoop.parts.piece import Piece
+from counterhoop.store.shelf import ask_the_shelf
 from counterhoop.store.shelf.find import find
 from counterhoop.store.shelf.look_up import all_pieces
 from counterhoop.store.shelf.move import move
 from counterhoop.store.shelf.put import put_new_pieces, put_piece
+from counterhoop.store.shelf.put_away import bring_back_piece, hide_piece
 from counterhoop.store.store import Connection, Store
 
 WORDS = ("lug", "single-ended", "chrome", "nickel", "Corvane", "brass", "bent")
@@ -60,6 +62,7 @@ def some_question(chance: random.Random) -> dict[str, Any]:
         "measures": [some_reading(dimension, chance) for dimension in dimensions],
         "client": chance.choice((None, "", "A. Dunmarrow")),
         "only_free": chance.random() < 0.3,
+        "with_hidden": chance.random() < 0.2,
         "limit": chance.choice((1, 3, 10, 100)),
     }
 
@@ -69,8 +72,19 @@ def found(connection: Connection, **question: Any) -> list[tuple[str, int, int]]
 
 
 @pytest.mark.parametrize("times", [60, pytest.param(5000, marks=pytest.mark.full)])
-def test_a_search_is_a_look_at_every_piece(store: Store, times: int) -> None:
-    """Brute force: the order too, also after pieces were written over and moved."""
+@pytest.mark.parametrize("much", [False, True])
+def test_a_search_is_a_look_at_every_piece(
+    store: Store, times: int, much: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Brute force: the order too, also after pieces were written over, moved and put away.
+
+    The second time this shelf is as large for the search as one of a million: what is common is
+    not counted out, and there are more readings than are looked at one by one.
+    """
+    if much:
+        monkeypatch.setattr(ask_the_shelf, "ENOUGH", (2, 20))
+        monkeypatch.setattr(ask_the_shelf, "MOST_TURNS", 3)
+        monkeypatch.setattr(ask_the_shelf, "MOST_READINGS", 25)
     chance = random.Random(times)
     pieces = some_pieces(150, chance)
     with store.writing() as w:
@@ -81,9 +95,13 @@ def test_a_search_is_a_look_at_every_piece(store: Store, times: int) -> None:
             kept(put_piece(w, same, based_on=1, stamp=stamp()))
             move(w, moved(was.id, "came in", 2))
             move(w, moved(was.id, "set aside", 2, job="j", client=was.owner))
+        for one in pieces[5::10]:
+            hide_piece(w, one.id, stamp=stamp())
+        for one in pieces[5::30]:
+            bring_back_piece(w, one.id, stamp=stamp())
     hits = 0
     with store.reading() as r:
-        there = [*all_pieces(r)]
+        there = [*all_pieces(r, with_hidden=True)]
         for _ in range(times):
             question = some_question(chance)
             wanted = scan(there, **question)

@@ -1,184 +1,189 @@
-"""The one question that a search asks the database, put together for what is looked for.
-
-No text that anybody typed goes into it but as a parameter. Both databases take it as it is.
-"""
+"""What a search asks: how common a thing is, and the best of the pieces of which it is true."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import Any, TypeAlias
+from dataclasses import dataclass
+from itertools import groupby
+from typing import TypeAlias
 
 from sqlalchemy import Connection, text
 
-ENOUGH = 5000
+from counterhoop.store.shelf.question import (
+    Asked,
+    Had,
+    Question,
+    Wanted,
+    begin,
+    doubts_of,
+    fits_where_taken,
+    narrow,
+)
+
+ENOUGH = (5000, 40_000)
 """How far is counted to see what is rare: more is common."""
+MOST_READINGS, MOST_TURNS = 2000, 60
+"""Of one measurement, so many readings are told apart, and looked at one after the other."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """A measurement that is looked for, in whole nanometres."""
-
-    dimension: str
-    value_nm: int
-    doubt_nm: int
-
-
-Wanted: TypeAlias = int | Asked
-"""A word by its number, or a measurement."""
 
 Rarity: TypeAlias = Mapping[Wanted, int]
 """Of how many pieces something that is wanted is true."""
 
 
-@dataclass(slots=True)
-class _Question:
-    """Parts of one question; each value gets a name of its own."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hit:
+    """A piece that fits.
 
-    before: str = ""
-    tables: list[str] = field(default_factory=list)
-    where: list[str] = field(default_factory=list)
-    off: list[str] = field(default_factory=list)
-    values: dict[str, Any] = field(default_factory=dict)
+    Attributes
+    ----------
+    entry : int
+        Of the piece.
+    fits : tuple of Asked
+        The measurements that were taken on it: all of these fit.
+    off : int
+        How far off they are together, in thousandths of what the doubts allow.
+    """
 
-    def value(self, given: int | str) -> str:
-        name = f"v{len(self.values)}"
-        self.values[name] = given
-        return f":{name}"
+    entry: int
+    fits: tuple[Asked, ...]
+    off: int
+
+
+def rank(hit: Hit) -> tuple[int, int, int]:
+    """Return what pieces are put in order by: most measured first, then least off, then newest."""
+    return -len(hit.fits), hit.off, -hit.entry
 
 
 def how_many(connection: Connection, *, words: Sequence[int], measures: Sequence[Asked]) -> Rarity:
-    """Return how many pieces have each word and measurement, counted up to a few thousand."""
-    wanted: list[Wanted] = [*words, *measures]
-    found: dict[Wanted, int] = dict.fromkeys(wanted, 0)
-    if len(wanted) < 2:
+    """Return how many pieces have each word and measurement, counted as far as it matters.
+
+    What is rare is counted to the last; of things that are all common a few thousand are counted,
+    and once more many thousands when these do not tell them apart.
+    """
+    found: dict[Wanted, int] = dict.fromkeys([*words, *measures], 0)
+    if len(found) < 2:
         return found
-    for one in wanted:
-        question = _Question()
-        _look_through(question, one)
-        inner = f"SELECT 1 FROM {_joined(question)} WHERE {' AND '.join(question.where)}"
-        counting = f"{question.before}SELECT count(*) FROM ({inner} LIMIT {ENOUGH}) AS few"
-        found[one] = connection.execute(text(counting), question.values).scalar_one()
+    for enough in ENOUGH:
+        for one in found:
+            found[one] = _count(connection, one, enough=enough)
+        if sum(1 for count in found.values() if count < enough) > 0:
+            break
     return found
 
 
-def entries_that_fit(
-    connection: Connection, *, words: Sequence[int], fit: Sequence[Asked],
-    not_taken: Sequence[Asked], rarity: Rarity, client: str | None, only_free: bool,
-    with_hidden: bool, limit: int,
-) -> list[tuple[int, int]]:  # fmt: skip
-    """Return entry and thousandths off of the pieces that have all the words and measurements.
+def look_through(
+    connection: Connection, first: Wanted | None, *, words: Sequence[int], also: Sequence[Asked],
+    not_taken: Sequence[Asked], had: Had, limit: int,
+) -> list[Hit]:  # fmt: skip
+    """Return the best of the pieces that are or measure one thing, and that nothing rules out.
 
     Parameters
     ----------
     connection : sqlalchemy.Connection
+    first : Wanted or None
+        All pieces of which this is true are looked through; without it, all there are.
     words : sequence of int
-        Numbers of the words.
-    fit, not_taken : sequence of Asked
-        What fits, and what was not taken on them.
-    rarity : Rarity
-        Of all of these.
-    client, only_free, with_hidden, limit :
-        As for ``find``.
+        Numbers of words that they all have.
+    also : sequence of Asked
+        Measurements that fit where they were taken; the rarest first.
+    not_taken : sequence of Asked
+        Measurements that were not taken on them.
+    had : Had
+        Which may be had at all.
+    limit : int
+        How many at most.
 
     Returns
     -------
-    list of tuple of int
-        The least off first, and of equal ones the last that came.
+    list of Hit
+        In their order: see ``rank``.
     """
-    question = _Question()
-    wanted: list[Wanted] = [*words, *fit]
-    first = min(wanted, key=lambda one: rarity[one], default=None)
-    _look_through(question, first)
-    for one in fit:
-        if one != first:
-            _also_fits(question, one)
-    for number in words:
-        if number != first:
-            its = f"w.word_id = {question.value(number)} AND w.entry = c.entry"
-            question.where.append(f"EXISTS (SELECT 1 FROM piece_word AS w WHERE {its})")
-    for one in not_taken:
-        its = f"u.entry = c.entry AND u.dimension = {question.value(one.dimension)}"
-        question.where.append(f"NOT EXISTS (SELECT 1 FROM piece_measure AS u WHERE {its})")
-    _may_be_had(question, client=client, only_free=only_free, with_hidden=with_hidden)
+    question = Question()
+    begin(question, first)
+    for one in also:
+        fits_where_taken(question, one)
+    narrow(question, words=[one for one in words if one != first], not_taken=not_taken, had=had)
     off = " + ".join(question.off) or "0"
-    order = "off, c.entry DESC" if question.off else "c.entry DESC"
+    order = [f"{' + '.join(question.taken)} DESC"] if question.taken else []
+    order += ["off"] if question.off else []
     where = f" WHERE {' AND '.join(question.where)}" if question.where else ""
+    columns = ", ".join(["c.entry", f"{off} AS off", *question.taken])
     asked = (
-        f"{question.before}SELECT c.entry, {off} AS off FROM {_joined(question)}{where}"
-        f" ORDER BY {order} LIMIT {question.value(limit)}"
+        f"{question.before}SELECT {columns} FROM {question.tables}{where}"
+        f" ORDER BY {', '.join([*order, 'c.entry DESC'])} LIMIT {question.value(limit)}"
     )
+    sure = (first,) if isinstance(first, Asked) else ()
     return [
-        (int(entry), int(far)) for entry, far in connection.execute(text(asked), question.values)
+        Hit(
+            entry=int(entry),
+            off=int(far),
+            fits=(*sure, *(one for one, there in zip(also, taken, strict=True) if there)),
+        )
+        for entry, far, *taken in connection.execute(text(asked), question.values)
     ]
 
 
-def _look_through(question: _Question, first: Wanted | None) -> None:
-    if first is None:
-        question.tables.append("piece_stock AS c")
-    elif isinstance(first, int):
-        question.tables.append("piece_word AS c")
-        question.where.append(f"c.word_id = {question.value(first)}")
-    else:
-        # Doubts are few: for each, all that can fit lies in one stretch of the index.
-        dimension, value = question.value(first.dimension), question.value(first.value_nm)
-        doubt = question.value(first.doubt_nm)
-        least = f"SELECT min(doubt_nm) FROM piece_measure WHERE dimension = {dimension}"
-        question.before = (
-            f"WITH RECURSIVE doubts (nm) AS ({least} UNION ALL SELECT ({least} AND doubt_nm > nm)"
-            " FROM doubts WHERE nm IS NOT NULL) "
-        )
-        question.tables += ["doubts", "piece_measure AS c"]
-        question.where += [
-            f"c.dimension = {dimension}",
-            "c.doubt_nm = doubts.nm",
-            f"c.value_nm BETWEEN {value} - {doubt} - doubts.nm AND {value} + {doubt} + doubts.nm",
-        ]
-        question.off.append(_off("c", value, doubt))
+def look_outward(
+    connection: Connection, first: Asked, *, words: Sequence[int], not_taken: Sequence[Asked],
+    had: Had, limit: int,
+) -> list[Hit]:  # fmt: skip
+    """Return what ``look_through`` does with nothing else to fit, from the nearest reading outward.
 
-
-def _also_fits(question: _Question, one: Asked) -> None:
-    name = f"m{len(question.tables)}"
-    value, doubt = question.value(one.value_nm), question.value(one.doubt_nm)
-    question.tables.append(f"piece_measure AS {name}")
-    question.where += [
-        f"{name}.entry = c.entry",
-        f"{name}.dimension = {question.value(one.dimension)}",
-        f"abs({name}.value_nm - {value}) <= {name}.doubt_nm + {doubt}",
-    ]
-    question.off.append(_off(name, value, doubt))
-
-
-def _may_be_had(
-    question: _Question, *, client: str | None, only_free: bool, with_hidden: bool
-) -> None:
-    name = "c" if question.tables == ["piece_stock AS c"] else "s"
-    conditions = []
-    if client is not None:
-        conditions.append(f"{name}.owner IN ('', {question.value(client)})")
-    if only_free:
-        conditions.append(f"{name}.free > 0")
-    if conditions and name == "s":
-        question.tables.append("piece_stock AS s")
-        conditions.append("s.entry = c.entry")
-    if not with_hidden and (conditions or name == "c"):
-        conditions.append(f"{name}.hidden = 0")
-    elif not with_hidden:
-        # They are few, and an index of their own holds them.
-        conditions.append(
-            "c.entry NOT IN (SELECT h.entry FROM piece_stock AS h WHERE h.hidden = 1)"
-        )
-    question.where += conditions
-
-
-def _off(name: str, value: str, doubt: str) -> str:
-    """Return how far off a reading is, in whole thousandths of what the doubts allow.
-
-    The one added parts nothing by nothing for counts, which have no doubt.
+    Readings are read off instruments: of a million pieces thousands have the very same one, and
+    the last of these that came are found without a look at the others.
     """
-    return f"1000 * abs({name}.value_nm - {value}) / ({name}.doubt_nm + {doubt} + 1)"
+    hits: list[Hit] = []
+    readings = _readings_that_fit(connection, first)
+    for turn, (off, alike) in enumerate(groupby(readings, key=lambda one: one[0])):
+        if turn == MOST_TURNS or len(readings) == MOST_READINGS:
+            # Hardly any of them may be had: one question for all is quicker than many.
+            return look_through(
+                connection, first, words=words, also=(), not_taken=not_taken, had=had, limit=limit
+            )
+        for _, doubt_nm, value_nm in alike:
+            question = Question(tables="piece_measure AS c")
+            question.where += [
+                f"c.dimension = {question.value(first.dimension)}",
+                f"c.doubt_nm = {question.value(doubt_nm)}",
+                f"c.value_nm = {question.value(value_nm)}",
+            ]
+            narrow(question, words=words, not_taken=not_taken, had=had)
+            asked = (
+                f"SELECT c.entry FROM {question.tables} WHERE {' AND '.join(question.where)}"
+                f" ORDER BY c.entry DESC LIMIT {question.value(limit)}"
+            )
+            entries = connection.execute(text(asked), question.values).scalars()
+            hits += [Hit(entry=int(entry), fits=(first,), off=off) for entry in entries]
+        if len(hits) >= limit:
+            break
+    return sorted(hits, key=rank)[:limit]
 
 
-def _joined(question: _Question) -> str:
-    # In SQLite these words also mean: in this order.
-    return " CROSS JOIN ".join(question.tables)
+def _readings_that_fit(connection: Connection, one: Asked) -> list[tuple[int, int, int]]:
+    """Return how far off each reading is that stands on any piece, its doubt, its value."""
+    question = Question()
+    dimension, value = question.value(one.dimension), question.value(one.value_nm)
+    doubt = question.value(one.doubt_nm)
+    its = f"FROM piece_measure WHERE dimension = {dimension} AND doubt_nm"
+    most = f"{value} + {doubt}"
+    asked = (
+        f"{doubts_of(dimension)}, readings (doubt, reading) AS (SELECT nm, (SELECT min(value_nm)"
+        f" {its} = doubts.nm AND value_nm BETWEEN {value} - {doubt} - doubts.nm AND {most}"
+        " + doubts.nm) FROM doubts WHERE nm IS NOT NULL UNION ALL SELECT doubt, (SELECT"
+        f" min(value_nm) {its} = readings.doubt AND value_nm > reading AND value_nm <= {most}"
+        " + readings.doubt) FROM readings WHERE reading IS NOT NULL)"
+        f" SELECT doubt, reading FROM readings WHERE reading IS NOT NULL LIMIT {MOST_READINGS}"
+    )
+    rows = connection.execute(text(asked), question.values)
+    return sorted(
+        (1000 * abs(reading - one.value_nm) // (its_doubt + one.doubt_nm + 1), its_doubt, reading)
+        for its_doubt, reading in rows
+    )
+
+
+def _count(connection: Connection, one: Wanted, *, enough: int) -> int:
+    question = Question()
+    begin(question, one)
+    inner = f"SELECT 1 FROM {question.tables} WHERE {' AND '.join(question.where)}"
+    counting = f"{question.before}SELECT count(*) FROM ({inner} LIMIT {enough}) AS few"
+    return int(connection.execute(text(counting), question.values).scalar_one())

@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 from sqlalchemy import Connection
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension, Measured
-from counterhoop.store.shelf.ask_the_shelf import Asked, entries_that_fit, how_many
+from counterhoop.store.shelf.ask_the_shelf import (
+    Hit,
+    how_many,
+    look_outward,
+    look_through,
+    rank,
+)
 from counterhoop.store.shelf.look_up import Kept, pieces_at
+from counterhoop.store.shelf.question import Asked, Had
 from counterhoop.store.shelf.reckoned import in_whole, known_words
 from counterhoop.store.shelf.words import words_in
 
@@ -86,39 +92,61 @@ def find(
         for value, doubt in [in_whole(one)]
     ]
     numbers = [known[text] for text in texts]
-    # What the fewest pieces have is looked through; the rest is asked of each of these.
-    rarity = how_many(connection, words=numbers, measures=asked)
-    ranked: list[tuple[int, int, tuple[int, ...]]] = []
-    for many in range(len(asked), -1 if numbers or not asked else 0, -1):
-        tier: list[tuple[int, int, tuple[int, ...]]] = []
-        for chosen in combinations(range(len(asked)), many):
-            rows = entries_that_fit(
-                connection,
-                words=numbers,
-                fit=[asked[which] for which in chosen],
-                not_taken=[one for which, one in enumerate(asked) if which not in chosen],
-                rarity=rarity,
-                client=client,
-                only_free=only_free,
-                with_hidden=with_hidden,
-                limit=limit - len(ranked),
-            )
-            tier += [(off, entry, chosen) for entry, off in rows]
-        tier.sort(key=lambda row: (row[0], -row[1]))
-        ranked = (ranked + tier)[:limit]
-        if len(ranked) == limit:
-            break
-    kept = pieces_at(connection, [entry for _, entry, _ in ranked])
-    dimensions = [one.dimension for one in measures]
+    had = Had(client=client, only_free=only_free, with_hidden=with_hidden)
+    hits = _best(connection, words=numbers, asked=asked, had=had, limit=limit)
+    kept = pieces_at(connection, [one.entry for one in hits])
     return tuple(
         Found(
-            kept=kept[entry],
-            fits=tuple(dimensions[which] for which in chosen),
-            not_taken=tuple(one for which, one in enumerate(dimensions) if which not in chosen),
-            off=off,
+            kept=kept[one.entry],
+            fits=tuple(
+                m.dimension for m, it in zip(measures, asked, strict=True) if it in one.fits
+            ),
+            not_taken=tuple(
+                m.dimension for m, it in zip(measures, asked, strict=True) if it not in one.fits
+            ),
+            off=one.off,
         )
-        for off, entry, chosen in ranked
+        for one in hits
     )
+
+
+def _best(
+    connection: Connection, *, words: list[int], asked: list[Asked], had: Had, limit: int
+) -> list[Hit]:
+    """Return the best pieces, the rarest of what is asked looked through first.
+
+    All pieces on which the rarest measurement was taken are held against the others; then those
+    that have the next rarest and not this one; and so on, until there are enough that nothing that
+    comes later can go before. A word that is rarer than what is left ends it: all have it.
+    """
+    rarity = how_many(connection, words=words, measures=asked)
+    order = sorted(asked, key=lambda one: rarity[one])
+    word = min(words, key=lambda one: rarity[one], default=None)
+    found: list[Hit] = []
+    for turn, first in enumerate(order):
+        if word is not None and rarity[word] < rarity[first]:
+            break
+        before, after = order[:turn], order[turn + 1 :]
+        if after:
+            found += look_through(
+                connection, first, words=words, also=after, not_taken=before, had=had, limit=limit
+            )
+        else:
+            found += look_outward(
+                connection, first, words=words, not_taken=before, had=had, limit=limit
+            )
+        found = sorted(found, key=rank)[:limit]
+        if len(found) == limit and len(found[-1].fits) > len(after):
+            return found
+    else:
+        turn = len(order)
+        if order and word is None:
+            return found
+    found += look_through(
+        connection, word, words=words, also=order[turn:], not_taken=order[:turn],
+        had=had, limit=limit,
+    )  # fmt: skip
+    return sorted(found, key=rank)[:limit]
 
 
 def _need_answerable(texts: Sequence[str], measures: Sequence[Measured]) -> None:
