@@ -23,7 +23,8 @@ def measure(page, what, written):
 
 
 def test_a_part_is_known_by_three_measurements_and_put_on_the_shelf(phone, axe, fits, pictures):
-    phone.goto("/shelf/unknown")
+    # With the first page that is asked for, the rest of the program is loaded.
+    phone.goto("/shelf/unknown", timeout=60_000)
     phone.get_by_label("It looks like a").select_option("lug")
     measure(phone, "holes apart", "42.1")
     answer = phone.get_by_role("status").first
