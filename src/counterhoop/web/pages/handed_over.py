@@ -12,15 +12,17 @@ from starlette.responses import Response
 
 from counterhoop.bench.folders.album import Photograph, missing_views, photographs_of
 from counterhoop.bench.folders.drum_state import DrumState, state_of_drum
-from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
+from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.folders.hand_over import handed_says
 from counterhoop.bench.folders.kinds import HANDOVER, SURVEY
 from counterhoop.bench.folders.views import view_says
+from counterhoop.bench.parts.goes_back import spares_of
 from counterhoop.web.album_words import listed, of_drum, views_say
 from counterhoop.web.folder_index import folder_index, job_address
 from counterhoop.web.given_form import GivenForm
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.pages.what_it_is import what_says
+from counterhoop.web.parts_desk import parts_desk
 from counterhoop.web.plain_sheet import Group, Part, Question
 from counterhoop.web.plain_write import Sheet, undo_sheet, write_sheet, written
 from counterhoop.web.render import page
@@ -64,7 +66,8 @@ class Recorded:
 @pages.get(HANDED_OVER)
 def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
     """Show the hand-over and the record so far."""
-    kept = kept_job(shop, job)
+    desk = parts_desk(shop, job)
+    kept = desk.job
     found = photographs_of(shop, kept)
     record = [recorded(drum) for drum in kept.drums]
     return page(
@@ -76,6 +79,7 @@ def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
         handover=written(shop, handover_of(kept.id)),
         handed_says=handed_says(kept.kept(HANDOVER).table),
         record=record,
+        spares={drum.id: spares_of(desk.stripped(drum), desk.scheme(drum)) for drum in kept.drums},
         untouched=untouched(record),
         pairs=before_and_after(found, kept),
         missing=missing_after(found, kept),
