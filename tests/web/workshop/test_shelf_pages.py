@@ -18,6 +18,7 @@ import numpy as np
 import pypdfium2 as pdfium
 import pytest
 from PIL import Image
+from starlette.requests import Request
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "papers"))
 
@@ -26,6 +27,9 @@ from qr_reader import modules_of, read_modules
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.shelf.cards import card_of, write_piece
 from counterhoop.papers.label_sheet import plain_sheet
+from counterhoop.web.guard.door import Door
+from counterhoop.web.guard.stack import KEY, Settings
+from counterhoop.web.phone_address import phone_address
 
 HOSTILE = "<script>alert(1)</script> \"x\" & 'y'"
 LINE = {"measured.0.what": "holes apart", "measured.0.written": "42.5", "measured.0.with": "rule"}
@@ -172,6 +176,8 @@ def test_a_movement_that_cannot_be_is_said_beside_its_field(bench, job):
 
 def test_a_clients_piece_says_so_and_is_offered_to_their_jobs_only(bench, job):
     other = open_folder(bench.shop, job={"number": "215", "client": "B. Rowe"}, by="x")
+    # Written as the job has it, or it would serve none: the names are offered.
+    assert '<option value="A. Hale">' in bench.ask.get("/shelf/new").text
     card = put(bench, owner="A. Hale", says="hoop")
     page = bench.ask.get(card)
     assert "It belongs to A. Hale. It serves only their jobs" in words(page)
@@ -217,6 +223,22 @@ def test_labels_open_their_piece_and_their_bin(bench):
     assert [urlsplit(one).path for one in opened] == [card, "/shelf/bins/Bin%20%C3%BC%2F7"]
     for one in opened:
         assert "single-ended lug" in words(bench.ask.get(urlsplit(one).path)).lower()
+
+
+@pytest.mark.parametrize(
+    ("door", "address", "reachable"),
+    [
+        (Door(port=8600), "http://127.0.0.1:8600", False),
+        (Door(port=8600, names=("bench.local",)), "http://127.0.0.1:8600", False),
+        (Door(port=8600, names=("192.0.2.7", "bench.local"), on_network=True, scheme="https"),
+         "https://192.0.2.7:8600", True),
+    ],
+)  # fmt: skip
+def test_a_code_has_the_address_by_which_a_phone_reaches_us(door, address, reachable):
+    """The name that the page of who is let in gives to phones."""
+    request = Request({"type": "http", KEY: Settings(door=door)})
+    found = phone_address(request)
+    assert (found.address, found.reachable) == (address, reachable)
 
 
 def test_labels_that_cannot_be_made_are_said_beside_their_field(bench):

@@ -10,6 +10,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.shelf.cards import card_of, next_number, write_piece
+from counterhoop.bench.shelf.for_whom import for_whom
 from counterhoop.bench.shelf.piece_form import (
     INSTRUMENTS,
     Line,
@@ -129,6 +130,7 @@ def shown(
         action=f"{address(piece_id)}/change" if piece_id else NEW,
         texts=typed.texts, lines=lines, more_lines=[Line()] * MORE_LINES, faults=faults or {},
         kinds=list(kinds),
+        clients=sorted({one.client for one in for_whom(shop) if one.client}),
         names=[one.name for one in own.book], whose=WHOSE, currency=own.currency,
         dimensions=[("", ""), *((one.value, one.value) for one in Dimension)],
         instruments=_instruments,
