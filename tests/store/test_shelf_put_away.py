@@ -141,6 +141,26 @@ def test_a_piece_has_photographs_and_no_sounds(file_store: Store) -> None:
     assert photographs(file_store, "screw") == photographs(file_store, "nobody") == 0
 
 
+def test_looking_over_tells_how_far_it_is_and_can_be_stopped(
+    file_store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Hand-worked: four pieces, two at a time, are as much work as the one file."""
+    monkeypatch.setattr("counterhoop.store.shelf.look_over.AT_ONCE", 2)
+    monkeypatch.setattr("counterhoop.store.copies.verify.PIECES_A_FILE", 4)
+    fill_shelf(file_store)
+    put_some_away(file_store)
+    told: list[float] = []
+    assert verify(file_store, progress=told.append).sound
+    assert told == [0.0, 0.25, 0.5]
+
+    def stop(share: float) -> None:
+        if share == told[1]:
+            raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        verify(file_store, progress=stop)
+
+
 def photographs(store: Store, piece_id: str) -> int:
     with store.reading() as r:
         return len(photographs_of_piece(r, piece_id, with_hidden=True))

@@ -15,7 +15,10 @@ from counterhoop.store.hide import IDS
 from counterhoop.store.revision import document_by_id
 from counterhoop.store.shelf.look_over import shelf_faults
 from counterhoop.store.store import Store
-from counterhoop.store.tables import document, hiding, kept_file, revision
+from counterhoop.store.tables import document, hiding, kept_file, piece, revision
+
+PIECES_A_FILE = 25
+"""So many pieces of the shelf are looked over in the time that a photograph takes, about."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,10 +54,15 @@ def verify(store: Store, *, progress: Callable[[float], None] = lambda _share: N
     """
     with store.reading() as connection:
         faults = [*_database(connection), *_documents(connection), *_hidden(connection)]
-        faults += [*shelf_faults(connection)]
         revisions = connection.execute(select(func.count()).select_from(revision)).scalar_one()
         kept = {row.sha256: row.size for row in connection.execute(select(kept_file))}
-    faults += [*_files(store, kept, progress=progress)]
+        pieces = connection.execute(select(func.count()).select_from(piece)).scalar_one()
+        shelf = pieces / PIECES_A_FILE
+        whole = max(shelf + len(kept), 1)
+        faults += shelf_faults(
+            connection, progress=lambda done: progress(done / PIECES_A_FILE / whole)
+        )
+    faults += _files(store, kept, progress=lambda done: progress((shelf + done) / whole))
     return Verdict(
         revisions=revisions,
         files=len(kept),
@@ -115,11 +123,9 @@ def _hidden(connection: Connection) -> Iterator[str]:
             yield f"a {row.thing} that is hidden is not there: {row.thing_id}"
 
 
-def _files(
-    store: Store, kept: dict[str, int], *, progress: Callable[[float], None]
-) -> Iterator[str]:
+def _files(store: Store, kept: dict[str, int], *, progress: Callable[[int], None]) -> Iterator[str]:
     for done, sha256 in enumerate(sorted(kept)):
-        progress(done / len(kept))
+        progress(done)
         file = place_of(store.address.files, sha256)
         if not file.is_file():
             yield f"missing file: {sha256}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from sqlalchemy import Connection, Row, Table, func, select
@@ -29,13 +29,19 @@ AT_ONCE = 1000
 Rows = dict[int, list[Row[Any]]]
 
 
-def shelf_faults(connection: Connection) -> Iterator[str]:
-    """Yield what is wrong with the shelf, a line each; nothing is changed."""
+def shelf_faults(
+    connection: Connection, *, progress: Callable[[int], None] = lambda _done: None
+) -> Iterator[str]:
+    """Yield what is wrong with the shelf, a line each; nothing is changed.
+
+    ``progress`` is called with how many pieces were looked at; when it raises, that is the end.
+    """
     last = connection.execute(select(func.coalesce(func.max(piece.c.entry), 0))).scalar_one()
     away = {one.thing_id for one in hidden_things(connection, thing=Thing.PIECE)}
     # Of each word, how many pieces say it and the sum of their entries.
     said: dict[str, tuple[int, int]] = defaultdict(lambda: (0, 0))
     for first in range(1, last + 1, AT_ONCE):
+        progress(first - 1)
         beside = {
             table: _rows(connection, table, first=first)
             for table in (piece, piece_before, movement, piece_stock, piece_measure)
