@@ -1,6 +1,7 @@
-"""Take each piece that is called, and say whether it was had or was gone.
+"""Set each piece that is called aside, or put it away; say whether it was had or was gone.
 
-Run as a program: fight_for_pieces.py DATA ADDRESS JOB. Pieces are called on its input, a line each.
+Run as a program: fight_for_pieces.py DATA ADDRESS JOB, or "away" for the job. Pieces are
+called on its input, a line each.
 """
 
 from __future__ import annotations
@@ -9,11 +10,15 @@ import sys
 from pathlib import Path
 
 from shelf_samples import moved
+from store_samples import stamp
 
 from counterhoop.errors import BadInput
 from counterhoop.store.address import address_of
 from counterhoop.store.shelf.move import move
+from counterhoop.store.shelf.put_away import hide_piece
 from counterhoop.store.store import open_store
+
+AWAY = "away"
 
 
 def main(data: str, address: str, job: str) -> None:
@@ -22,7 +27,10 @@ def main(data: str, address: str, job: str) -> None:
         for line in sys.stdin:
             try:
                 with store.writing() as w:
-                    move(w, moved(line.strip(), "set aside", 1, job=job))
+                    if job == AWAY:
+                        hide_piece(w, line.strip(), stamp=stamp())
+                    else:
+                        move(w, moved(line.strip(), "set aside", 1, job=job))
             except BadInput:
                 print("gone", flush=True)
             else:
