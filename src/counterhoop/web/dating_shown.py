@@ -53,6 +53,7 @@ class LookShown:
     right: str
     telling: str
     source: str
+    photograph: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,7 +148,7 @@ def _look(one: Look, reference: Reference, by_part: dict[str, float]) -> LookSho
         feature=feature.name, seen=one.value, years=years,
         right=f"{100 * one.right:.0f} % ({one.sure or 'not said, so as told'})",
         telling=f"{by_part.get(part.name, 0.0):.1f} bits with all that is seen on the {part.name}",
-        source=value.source if value else feature.source,
+        source=value.source if value else feature.source, photograph=one.photograph,
     )  # fmt: skip
 
 

@@ -77,11 +77,11 @@ def facts_parts(
             name=key, label=label,
             of=(
                 *(_whose(reference, known, held) if key == MAKER else ()),
-                *(_form(dated[key], held) if key in dated else ()),
+                *_form(dated.get(key), held),
                 Question(name="says", label="In your own words" if key in dated else says),
                 Question(name="sure", label="How sure", kind="choice", choices=HOW_SURE),
                 Question(name="who", label="Who says so, or what shows it"),
-                *(_shown(photographs, held) if photographs else ()),
+                *_shown(photographs, held),
             ),
         )  # fmt: skip
 
@@ -103,7 +103,7 @@ def _whose(reference: Reference, known: Known, held: dict[str, Any]) -> tuple[Qu
                        held.get("family")),
         help="Whose dated features it is held against.",
     )  # fmt: skip
-    if len(lines) < 2:
+    if len(lines) < 2 and not held.get("line"):
         return (asked,)
     line = Question(
         name="line",
@@ -114,16 +114,22 @@ def _whose(reference: Reference, known: Known, held: dict[str, Any]) -> tuple[Qu
     return (asked, line)
 
 
-def _form(one: AskedFeature, held: dict[str, Any]) -> tuple[Question, ...]:
+def _form(one: AskedFeature | None, held: dict[str, Any]) -> tuple[Question, ...]:
+    """Ask for the form; one that was answered stays, whatever the reference dates by now."""
+    if one is None and not held.get("value"):
+        return ()
+    choices = one.choices if one else (("", "not looked at"),)
     return (
         Question(
             name="value", label="Which of these", kind="choice",
-            choices=_still(one.choices, held.get("value")), help=capfirst(one.years),
+            choices=_still(choices, held.get("value")), help=capfirst(one.years) if one else "",
         ),
     )  # fmt: skip
 
 
 def _shown(photographs: list[tuple[str, str]], held: dict[str, Any]) -> tuple[Question, ...]:
+    if not photographs and not held.get("photograph"):
+        return ()
     choices = (("", ""), *((ident, f"photograph: {shows}") for ident, shows in photographs))
     return (
         Question(

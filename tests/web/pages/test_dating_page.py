@@ -114,6 +114,25 @@ def test_an_answer_that_the_reference_lost_is_kept_and_said(ask, shop, job, addr
     assert facts_in(shop, job) == body
 
 
+def test_no_answer_is_lost_whatever_is_no_longer_asked(ask, shop, job, address) -> None:
+    """Exact law: the sheet as it stands, sent again, changes nothing."""
+    body = {
+        "maker": {"says": "Hallmere", "line": "Concert", "sure": "told"},
+        "badge": {"value": "round, nailed", "photograph": "a7", "sure": "seen"},
+        "damper": {"value": "none"},
+    }
+    kept = kept_job(shop, job)
+    drum = kept.drums[0].id
+    write_down(shop, job, Change(kind=FACTS, name=drum, value=body, based_on=1), by="b")
+    ask.post(f"{address}/facts", data=sent_by(ask.get(address).text))
+    assert facts_in(shop, job) == body
+    sent = sent_by(ask.get(address).text) | {"maker.family": "Corvane"}
+    ask.post(f"{address}/facts", data=sent)
+    page = ask.get(address).text
+    assert "/photographs/a7" in page
+    assert sent_by(page)["damper.value"] == "none"
+
+
 def test_nobody_said_whose_it_is(ask, shop, job) -> None:
     kept = kept_job(shop, job)
     page = words(ask.get(drum_address(kept, kept.drums[0])).text)

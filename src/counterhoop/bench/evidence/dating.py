@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
@@ -21,7 +21,7 @@ from counterhoop.bench.folders.kinds import FACTS
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.evidence.dated import Dated, dated
-from counterhoop.evidence.ground import Ground, ground_of
+from counterhoop.evidence.ground import ground_of
 from counterhoop.evidence.reference import UNLISTED, Reference
 from counterhoop.evidence.seen import HOW_SURE, Seen
 
@@ -93,16 +93,12 @@ def dating_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> Dating | None:
     asked = asked_features(reference, known)
     facts = drum.kept(FACTS).table
     looks, unsure, left_out = looks_in(facts, asked)
-    ground = _ground(reference, replace(known, family_by=""), shop.now().year)
-    serial = _serial(facts)
-    seen = [Seen(feature=one.asked.feature.name, value=one.value, sure=one.right) for one in looks]
-    try:
-        found = dated(seen, ground, serial=serial)
-    except BadInput as fault:
-        if not serial:
-            raise
-        left_out += (f"The serial number is left out: {fault}",)
-        found = dated(seen, ground)
+    seen = tuple(
+        Seen(feature=one.asked.feature.name, value=one.value, sure=one.right) for one in looks
+    )
+    dating = _dating(reference, replace(known, family_by=""), shop.now().year)
+    found, fault = dating(seen, _serial(facts))
+    left_out += (f"The serial number is left out: {fault}",) if fault else ()
     rest = tuple(one for one in found.next_features if one.feature not in unsure)
     return Dating(
         known=known, looks=looks, asked=asked, left_out=left_out,
@@ -153,8 +149,22 @@ def _serial(facts: dict[str, Any]) -> str:
 
 
 @lru_cache(maxsize=6)
-def _ground(reference: Reference, known: Known, looked_at: int) -> Ground:
-    return ground_of(
+def _dating(
+    reference: Reference, known: Known, looked_at: int
+) -> Callable[[tuple[Seen, ...], str], tuple[Dated, str]]:
+    """Lay the reference out for drums of one sort; what was seen of the last few is remembered."""
+    ground = ground_of(
         reference, family=known.family, line=known.line, diameter_mm=known.diameter_mm,
         looked_at=looked_at,
     )  # fmt: skip
+
+    @lru_cache(maxsize=32)
+    def found(seen: tuple[Seen, ...], serial: str) -> tuple[Dated, str]:
+        try:
+            return dated(seen, ground, serial=serial), ""
+        except BadInput as fault:
+            if not serial:
+                raise
+            return dated(seen, ground), str(fault)
+
+    return found

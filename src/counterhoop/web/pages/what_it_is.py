@@ -116,7 +116,8 @@ def write(
         sheet = facts_sheet(shop, now, own)
         return page(
             request, "facts_kept.html", written=written(shop, sheet),
-            address=drum_address(now, own), **dated_of(shop, now, own),
+            address=drum_address(now, own), job_address=job_address(now),
+            **dated_of(shop, now, own),
         )  # fmt: skip
 
     sheet = facts_sheet(shop, kept, kept.drum(drum))
