@@ -10,6 +10,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from counterhoop.bench.shelf import bins
+from counterhoop.bench.shelf.bins import bins_of
 from counterhoop.bench.shelf.cards import (
     card_of,
     find_pieces,
@@ -171,3 +173,18 @@ def test_put_away_and_taken_out_again(jobs):
     take_piece_out(shop, piece, by=BY)
     assert pieces_away(shop) == ((), 0)
     assert find_pieces(shop, "hoop", units="mm").found
+
+
+def test_bins_are_counted_anew_when_something_changed_and_left_out_of_a_vast_shelf(
+    jobs, monkeypatch
+):
+    kept = put(jobs.shop, number="1", says="x", bin="B 7")
+    assert bins_of(jobs.shop) == {"B 7": 1}
+    write_piece(jobs.shop, kept.piece.id, {"bin": "C"}, based_on=1, by=BY)
+    assert bins_of(jobs.shop) == {"C": 1}
+    put_piece_away(jobs.shop, kept.piece.id, by=BY)
+    assert bins_of(jobs.shop) == {}
+    take_piece_out(jobs.shop, kept.piece.id, by=BY)
+    monkeypatch.setattr(bins, "MOST_GONE_THROUGH", 0)
+    assert bins_of(jobs.shop) == {}
+    assert [one.piece.number for one in bins.bin_of(jobs.shop, "C")] == ["1"]

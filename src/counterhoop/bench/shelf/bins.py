@@ -8,14 +8,22 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.store.shelf.bins import bins, pieces_in_bin
 from counterhoop.store.shelf.look_up import Kept
 from counterhoop.store.shelf.mark import shelf_mark
+from counterhoop.store.shelf.newest import how_many_pieces
 
 MOST_IN_BIN = 500
+MOST_GONE_THROUGH = 200_000
+"""Going through so many for their bins takes the better part of a second."""
 _BINS = "the bins"
 
 
 def bins_of(shop: Workshop) -> Mapping[str, int]:
-    """Return how many pieces are written for each bin; read anew only when the shelf changed."""
+    """Return how many pieces are written for each bin; read anew only when the shelf changed.
+
+    None are listed of a shelf of more than `MOST_GONE_THROUGH` pieces.
+    """
     with shop.store.reading() as connection:
+        if how_many_pieces(connection) > MOST_GONE_THROUGH:
+            return {}
         mark = shelf_mark(connection)
         known = shop.remembered.find(_BINS)
         if known is None or known[0] != mark:
