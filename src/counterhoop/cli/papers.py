@@ -27,7 +27,8 @@ def papers(
     """Write templates, hole lists, bench sheets and the client's sheet to a folder.
 
     All papers are finished before the folder appears. A folder that earlier papers were written to
-    is replaced whole; any other folder that holds something is left alone.
+    is replaced whole; any other folder that holds something is left alone. A survey file says
+    nothing of when a drum was made: its identity sheet is had in the browser alone.
     """
     from counterhoop.bench.open_job import open_job
     from counterhoop.bench.plan_job import plan_job
