@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from urllib.parse import quote
 
 from counterhoop.bench.shelf.said import called, count_says
+from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension
 from counterhoop.store.shelf.find import Found
 from counterhoop.store.shelf.look_up import Kept
+from counterhoop.web.forms import fault_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,3 +63,9 @@ def line_of(kept: Kept, *, fits: Iterable[Dimension] = (), not_taken: Iterable[D
 def found_line(found: Found) -> PieceLine:
     """Return a piece that was found, with the measurements that fit."""
     return line_of(found.kept, fits=found.fits, not_taken=found.not_taken)
+
+
+def fault_says(fault: BadInput) -> str:
+    """Return what is said of a fault at its field, as a sentence."""
+    line = fault_words(fault)
+    return line if line[-1] in ".?" else f"{line}."

@@ -13,12 +13,11 @@ from counterhoop.bench.shelf.bins import bin_of, bins_of
 from counterhoop.bench.shelf.cards import MOST_SHOWN, find_pieces
 from counterhoop.bench.shelf.nothing_found import found_without
 from counterhoop.errors import BadInput
-from counterhoop.web.forms import fault_words
 from counterhoop.web.guard.pen import PageRoute
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.render import page
 from counterhoop.web.shelf_index import shelf_index
-from counterhoop.web.shelf_words import bin_address, found_line, line_of
+from counterhoop.web.shelf_words import bin_address, fault_says, found_line, line_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
@@ -39,7 +38,7 @@ def look(
             shop, line, units=units, only_free=only_free, limit=MOST_SHOWN if line else NEWEST
         )
     except BadInput as wrong:
-        fault = fault_words(wrong)
+        fault = fault_says(wrong)
     searched = bool(line) and result is not None
     lines = [found_line(one) for one in result.found] if result else []
     without: tuple[str, ...] = ()

@@ -28,14 +28,13 @@ from counterhoop.fittings.entry import Kind
 from counterhoop.parts.dimension import Dimension
 from counterhoop.store.shelf.put import PieceConflict
 from counterhoop.web.both_versions import theirs_kept
-from counterhoop.web.forms import fault_words
 from counterhoop.web.given_form import GivenForm, number_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.pages.shelf_piece import CARD
 from counterhoop.web.render import page
 from counterhoop.web.shelf_index import shelf_index
-from counterhoop.web.shelf_words import address
+from counterhoop.web.shelf_words import address, fault_says
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -111,7 +110,7 @@ def _write(request: Request, shop: Workshop, given: FormData, *, piece_id: str) 
             return RedirectResponse(address(done.piece.id), status_code=303)
     return shown(
         request, shop, typed, piece_id=piece_id, based_on=based_on,
-        faults={name: _says(fault) for name, fault in faults.items()},
+        faults={name: fault_says(fault) for name, fault in faults.items()},
     )  # fmt: skip
 
 
@@ -161,8 +160,3 @@ def _both(request: Request, conflict: PieceConflict, *, action: str) -> Response
 
 def _field(fault: BadInput) -> str:
     return "number" if fault.where == "number" else "says"
-
-
-def _says(fault: BadInput) -> str:
-    line = fault_words(fault)
-    return line if line[-1] in ".?" else f"{line}."

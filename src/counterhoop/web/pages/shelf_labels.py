@@ -26,13 +26,13 @@ from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.save import Conflict
 from counterhoop.store.shelf.look_up import Kept
 from counterhoop.web.both_versions import theirs_kept
-from counterhoop.web.forms import fault_words
 from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.look.mine import mine_of
 from counterhoop.web.phone_address import phone_address
 from counterhoop.web.render import page
 from counterhoop.web.shelf_index import shelf_index
+from counterhoop.web.shelf_words import fault_says
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_index import both_of_workshop
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -125,9 +125,9 @@ def shown(
         sheets=[*((one, f"plain {one}, to be cut") for one in PLAIN),
                 *([(OWN, "your gummed sheets")] if kept.table else [])],
         typed=typed or {"sheet": OWN if kept.table else PLAIN[0], "used": ""},
-        faults={_field(fault): _says(fault)} if fault else {},
+        faults={_field(fault): fault_says(fault)} if fault else {},
         measures=measures or kept_sheet, kept=kept, papers=[(one, one) for one in PLAIN],
-        wrong={_measure(wrong): _says(wrong)} if wrong else {}, phone=phone,
+        wrong={_measure(wrong): fault_says(wrong)} if wrong else {}, phone=phone,
     )  # fmt: skip
 
 
@@ -151,8 +151,3 @@ def _field(fault: BadInput) -> str:
 
 def _measure(fault: BadInput) -> str:
     return fault.where if fault.where in FIELDS else "across"
-
-
-def _says(fault: BadInput) -> str:
-    line = fault_words(fault)
-    return line if line[-1] in ".?" else f"{line}."

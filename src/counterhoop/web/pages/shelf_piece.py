@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from functools import cache
 from typing import Final, cast, get_args
 
@@ -22,12 +22,11 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book, name_key
 from counterhoop.parts.movement import MovementKind
-from counterhoop.web.forms import fault_words
 from counterhoop.web.given_form import GivenForm, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.render import page
 from counterhoop.web.shelf_index import shelf_index
-from counterhoop.web.shelf_words import address, bin_address
+from counterhoop.web.shelf_words import address, bin_address, fault_says
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -43,11 +42,6 @@ HAPPENED: Final = (
     ("given back", "given back to whose it is"),
 )
 """What moves a piece for no job of ours."""
-FIELDS: Final = (
-    ("what happened", "kind"), ("put right", "corrects"), ("signed release", "release"),
-    ("which job", "job"), ("no such job", "job"), ("no such drum", "job"),
-)  # fmt: skip
-"""Words of a fault, and the field that it is said beside; all others are of the count."""
 
 
 @pages.get(CARD)
@@ -112,8 +106,8 @@ def shown(
         in_book=_in_book(own.book, its.fitting),
         typed={name: text_in(given, name) for name in
                ("form", "kind", "count", "job", "corrects", "release", "why")} if given else {},
-        fault=_says(fault) if fault else "",
-        fault_at=_asked_in(card, given, fault, whom=bool(whom)) if fault else "",
+        fault=fault_says(fault) if fault else "",
+        fault_at=_asked_in(card, given, whom=[one.key for one in whom]),
         refused=refused or [],
         album=[one for one in card.photographs if not one.hidden],
         album_away=[one for one in card.photographs if one.hidden],
@@ -149,21 +143,28 @@ def _count(given: FormData) -> int:
     return int(text)
 
 
-def _asked_in(card: Card, given: FormData | None, fault: BadInput, *, whom: bool) -> str:
+def _asked_in(card: Card, given: FormData | None, *, whom: Collection[str]) -> str:
     """Return the field beside which a fault is said; empty where no form has it any more."""
-    form = text_in(given, "form") if given is not None else ""
-    field = next(
-        (name for words, name in FIELDS if words in f"{fault.what} {fault.wanted}"), "count"
-    )
-    free = card.kept.free
-    asked = {"other": {"kind", "count", "corrects", "release" if card.kept.piece.owner else ""}}
+    if given is None:
+        return ""
+    form, owner, free = text_in(given, "form"), card.kept.piece.owner, card.kept.free
+    asked = {"other": {"kind", "count", "corrects", "release" if owner else ""}}
     if free and whom:
         asked["aside"] = {"job", "count"} if free > 1 else {"job"}
     for n, count in enumerate(card.stock.set_aside.values(), 1):
         asked[f"aside-{n}"] = {"count"} if count > 1 else set()
+    field = _at_fault(given, owner=owner, whom=whom)
     return field if field in asked.get(form, ()) else ""
 
 
-def _says(fault: BadInput) -> str:
-    line = fault_words(fault)
-    return line if line[-1] in ".?" else f"{line}."
+def _at_fault(given: FormData, *, owner: str, whom: Collection[str]) -> str:
+    kind = text_in(given, "kind")
+    if kind not in get_args(MovementKind):
+        return "kind"
+    if text_in(given, "form") == "aside" and text_in(given, "job") not in whom:
+        return "job"
+    if kind == "counted" and not text_in(given, "corrects"):
+        return "corrects"
+    if kind in ("sold", "scrapped") and owner and not text_in(given, "release"):
+        return "release"
+    return "count"
