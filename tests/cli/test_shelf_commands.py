@@ -26,7 +26,7 @@ def shelf(run, tmp_path):
     return typed
 
 
-def test_found_shown_and_moved(shelf):
+def test_found_shown_moved_and_labelled(shelf, tmp_path):
     assert shelf("find", "lug,", "holes 42 +- 1").out == (
         "0001  single-ended lug: 6 free, bin B 7, holes apart 42.5 mm\n"
         "0002  brass lug: 1 free, belongs to B. Rowe\n"
@@ -39,6 +39,12 @@ def test_found_shown_and_moved(shelf):
     for line in ("6 on the shelf", "measured: holes apart 42.5 mm; pitch 24 tpi", "bin: B 7",
                  "2 set aside for job 214, small tom"):  # fmt: skip
         assert line in shown, line
+
+    to = tmp_path / "labels.pdf"
+    address = "http://192.0.2.7:8600"
+    ran = shelf("labels", "0001", "0002", "--bin", "B 7", "--to", to, "--address", address)
+    assert ran.out == f"Wrote {to}.\n"
+    assert to.read_bytes().startswith(b"%PDF")
 
 
 def test_what_cannot_be_is_one_line(shelf):
@@ -60,11 +66,3 @@ def test_what_cannot_be_is_one_line(shelf):
         ran = shelf(*words)
         assert (ran.code, ran.err.count("\n"), ran.out) == (2, 1, ""), words
         assert says in ran.err
-
-
-def test_labels_are_written(shelf, tmp_path):
-    to = tmp_path / "labels.pdf"
-    address = "http://192.0.2.7:8600"
-    ran = shelf("labels", "0001", "0002", "--bin", "B 7", "--to", to, "--address", address)
-    assert ran.out == f"Wrote {to}.\n"
-    assert to.read_bytes().startswith(b"%PDF")

@@ -41,7 +41,7 @@ LINES = ("says", "kind", "bin", "material")
 TEXTS = st.fixed_dictionaries({}, optional={n: st.sampled_from("ab") for n in LINES})
 
 
-@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(mine=TEXTS, theirs=TEXTS)
 def test_two_who_write_at_once_lose_nothing(jobs, mine, theirs):
     shop, before = jobs.shop, dict.fromkeys(LINES, "a")

@@ -19,15 +19,20 @@ import pypdfium2 as pdfium
 import pytest
 from PIL import Image
 from starlette.requests import Request
+from starlette.testclient import TestClient
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "papers"))
 
 from qr_reader import modules_of, read_modules
 
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
+from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.shelf.cards import card_of, write_piece
+from counterhoop.bench.workshop import open_workshop
 from counterhoop.papers.label_sheet import plain_sheet
+from counterhoop.web.app import make_app
 from counterhoop.web.guard.door import Door
+from counterhoop.web.guard.pen import WhoMayWrite
 from counterhoop.web.guard.stack import KEY, Settings
 from counterhoop.web.phone_address import phone_address
 
@@ -60,6 +65,22 @@ def put(bench, **fields):
 
 def kept(bench, card):
     return card_of(bench.shop, card.rpartition("/")[2])
+
+
+@pytest.fixture(scope="module")
+def app():
+    """All pages, put together once."""
+    return make_app(None)
+
+
+@pytest.fixture
+def bench(app, tmp_path):
+    """Ask the pages of a workshop that nothing is kept in yet."""
+    with open_workshop(data=tmp_path / "data", works=WorksAtOnce()) as shop:
+        app.state.workshop = shop
+        yield SimpleNamespace(
+            shop=shop, ask=TestClient(WhoMayWrite(app), raise_server_exceptions=False)
+        )
 
 
 @pytest.fixture
