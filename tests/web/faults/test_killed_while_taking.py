@@ -22,8 +22,6 @@ from counterhoop.store.store import open_store
 ROOT = "/shelf/rows"
 CUT_OFF = "The program was ended while these rows were being taken. None of them is there"
 DONE = "new pieces are on the shelf"
-BEGINS_S, LONGEST_S = 0.02, 0.9
-"""When a server is killed, from the press on; how long taking goes on here is part of the luck."""
 
 
 def sheet(pieces, *, turn):
@@ -61,15 +59,25 @@ def until(server, address, says):
     return text
 
 
-def held(start, folder, *, kills, pieces):
+def taking_takes_s(server, *, pieces):
+    """Take a sheet in whole, and return how long that is from the press on."""
+    address = to_dry_run(server, sheet(pieces, turn="whole"))
+    began = time.monotonic()
+    server.browser.post(f"{address}/take")
+    until(server, f"{address}/tried", DONE)
+    return time.monotonic() - began
+
+
+def held(start, folder, *, kills, pieces, longest_s):
     """Kill servers; return how often the rows were there or not, the last one, what is there."""
     chance = random.Random(71)
-    there, came = set(), {True: 0, False: 0}
     server = start(folder)
+    longest_s = longest_s or 1.5 * taking_takes_s(server, pieces=pieces)
+    there, came = numbers(folder), {True: 0, False: 0}
     for turn in range(kills):
         address = to_dry_run(server, sheet(pieces, turn=turn))
         new = {f"{turn}-{n}" for n in range(pieces)}
-        moment = time.monotonic() + chance.uniform(BEGINS_S, LONGEST_S)
+        moment = time.monotonic() + chance.uniform(0.02, longest_s)
         # The press is answered after a while of taking; the kill does not wait for that.
         with contextlib.suppress(httpx.TimeoutException):
             server.browser.post(f"{address}/take", timeout=max(0.01, moment - time.monotonic()))
@@ -90,14 +98,14 @@ def held(start, folder, *, kills, pieces):
 
 
 def test_rows_are_there_as_a_whole_or_not_at_all(start, tmp_path):
-    came, _, _ = held(start, tmp_path / "data", kills=1, pieces=800)
+    came, _, _ = held(start, tmp_path / "data", kills=1, pieces=800, longest_s=0.9)
     assert sum(came.values()) == 1
 
 
 @pytest.mark.full
 def test_they_are_so_many_times(start, tmp_path):
     kills, pieces = 30, 2000
-    came, server, there = held(start, tmp_path / "data", kills=kills, pieces=pieces)
+    came, server, there = held(start, tmp_path / "data", kills=kills, pieces=pieces, longest_s=0)
     # Both must have happened, or the kills were not in the middle.
     assert min(came.values()) > 2, came
     address = to_dry_run(server, sheet(pieces, turn=kills))
