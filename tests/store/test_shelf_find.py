@@ -12,7 +12,7 @@ from store_samples import stamp
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension, Measured
 from counterhoop.parts.piece import Piece
-from counterhoop.store.shelf import ask_the_shelf
+from counterhoop.store.shelf import ask_the_shelf, question
 from counterhoop.store.shelf.find import find
 from counterhoop.store.shelf.look_up import all_pieces
 from counterhoop.store.shelf.move import move
@@ -22,6 +22,8 @@ from counterhoop.store.store import Connection, Store
 
 WORDS = ("lug", "single-ended", "chrome", "nickel", "Corvane", "brass", "bent")
 SIX = [*Dimension][:6]
+READINGS_ARE_MANY = {"ENOUGH": (2, 20), "MOST_TIERS": 3, "MOST_READINGS": 25}
+DOUBTS_ARE_MANY = {"MOST_DOUBTS": 2}
 DIMENSIONS = (HOLES, PITCH, REACH, COUNT)
 
 
@@ -72,19 +74,18 @@ def found(connection: Connection, **question: Any) -> list[tuple[str, int, int]]
 
 
 @pytest.mark.parametrize("times", [60, pytest.param(5000, marks=pytest.mark.full)])
-@pytest.mark.parametrize("much", [False, True])
+@pytest.mark.parametrize("much", [{}, READINGS_ARE_MANY, DOUBTS_ARE_MANY], ids=len)
 def test_a_search_is_a_look_at_every_piece(
-    store: Store, times: int, much: bool, monkeypatch: pytest.MonkeyPatch
+    store: Store, times: int, much: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Brute force: the order too, also after pieces were written over, moved and put away.
 
-    The second time this shelf is as large for the search as one of a million: what is common is
-    not counted out, and there are more readings than are looked at one by one.
+    Also with limits that make this shelf as large for the search as one of a million: what is
+    common is not counted out, and there is more than is looked at one by one.
     """
-    if much:
-        monkeypatch.setattr(ask_the_shelf, "ENOUGH", (2, 20))
-        monkeypatch.setattr(ask_the_shelf, "MOST_TURNS", 3)
-        monkeypatch.setattr(ask_the_shelf, "MOST_READINGS", 25)
+    for name, most in much.items():
+        for room in (ask_the_shelf, question):
+            monkeypatch.setattr(room, name, most, raising=room is ask_the_shelf)
     chance = random.Random(times)
     pieces = some_pieces(150, chance)
     with store.writing() as w:
@@ -103,9 +104,9 @@ def test_a_search_is_a_look_at_every_piece(
     with store.reading() as r:
         there = [*all_pieces(r, with_hidden=True)]
         for _ in range(times):
-            question = some_question(chance)
-            wanted = scan(there, **question)
-            assert found(r, **question) == wanted, question
+            asked = some_question(chance)
+            wanted = scan(there, **asked)
+            assert found(r, **asked) == wanted, asked
             hits += len(wanted)
     # Most questions have answers, or nothing would be shown by them.
     assert hits > 3 * times

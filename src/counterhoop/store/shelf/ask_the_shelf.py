@@ -9,21 +9,23 @@ from typing import TypeAlias
 
 from sqlalchemy import Connection, text
 
+from counterhoop.parts.dimension import Measured
 from counterhoop.store.shelf.question import (
+    MOST_DOUBTS,
     Asked,
     Had,
     Question,
     Wanted,
     begin,
-    doubts_of,
     fits_where_taken,
     narrow,
 )
+from counterhoop.store.shelf.reckoned import in_whole
 
 ENOUGH = (5000, 40_000)
 """How far is counted to see what is rare: more is common."""
-MOST_READINGS, MOST_TURNS = 2000, 60
-"""Of one measurement, so many readings are told apart, and looked at one after the other."""
+MOST_READINGS, MOST_TIERS = 2000, 60
+"""Of one measurement, so many readings are told apart, and so many distances looked at in turn."""
 
 
 Rarity: TypeAlias = Mapping[Wanted, int]
@@ -52,6 +54,22 @@ class Hit:
 def rank(hit: Hit) -> tuple[int, int, int]:
     """Return what pieces are put in order by: most measured first, then least off, then newest."""
     return -len(hit.fits), hit.off, -hit.entry
+
+
+def asked_of(connection: Connection, one: Measured) -> Asked:
+    """Return what is asked of the database for a measurement."""
+    value_nm, doubt_nm = in_whole(one)
+    dimension = one.dimension.value
+    least = "SELECT min(doubt_nm) FROM piece_measure WHERE dimension = :dimension"
+    # From one to the next by the index, past all that have the same.
+    doubts = connection.execute(
+        text(
+            f"WITH RECURSIVE doubts (nm) AS ({least} UNION ALL SELECT ({least} AND doubt_nm > nm)"
+            " FROM doubts WHERE nm IS NOT NULL) SELECT nm FROM doubts WHERE nm IS NOT NULL"
+        ),
+        {"dimension": dimension},
+    ).scalars()
+    return Asked(dimension=dimension, value_nm=value_nm, doubt_nm=doubt_nm, doubts=tuple(doubts))
 
 
 def how_many(connection: Connection, *, words: Sequence[int], measures: Sequence[Asked]) -> Rarity:
@@ -98,6 +116,8 @@ def look_through(
     list of Hit
         In their order: see ``rank``.
     """
+    if isinstance(first, Asked) and not first.doubts:
+        return []
     question = Question()
     begin(question, first)
     for one in also:
@@ -109,7 +129,7 @@ def look_through(
     where = f" WHERE {' AND '.join(question.where)}" if question.where else ""
     columns = ", ".join(["c.entry", f"{off} AS off", *question.taken])
     asked = (
-        f"{question.before}SELECT {columns} FROM {question.tables}{where}"
+        f"SELECT {columns} FROM {question.tables}{where}"
         f" ORDER BY {', '.join([*order, 'c.entry DESC'])} LIMIT {question.value(limit)}"
     )
     sure = (first,) if isinstance(first, Asked) else ()
@@ -132,47 +152,71 @@ def look_outward(
     Readings are read off instruments: of a million pieces thousands have the very same one, and
     the last of these that came are found without a look at the others.
     """
-    hits: list[Hit] = []
     readings = _readings_that_fit(connection, first)
-    for turn, (off, alike) in enumerate(groupby(readings, key=lambda one: one[0])):
-        if turn == MOST_TURNS or len(readings) == MOST_READINGS:
+    tiers = [(off, [*alike]) for off, alike in groupby(readings, key=lambda one: one[0])]
+    all_known = len(first.doubts) <= MOST_DOUBTS and len(readings) < MOST_READINGS
+    hits: list[Hit] = []
+    for off, alike in tiers[:MOST_TIERS] if all_known else ():
+        for _, doubt_nm, value_nm in alike:
+            entries = _with_reading(
+                connection, first, doubt_nm=doubt_nm, value_nm=value_nm, words=words,
+                not_taken=not_taken, had=had, limit=limit,
+            )  # fmt: skip
+            hits += [Hit(entry=entry, fits=(first,), off=off) for entry in entries]
+        if len(hits) >= limit:
+            break
+    else:
+        if len(tiers) > MOST_TIERS or not all_known:
             # Hardly any of them may be had: one question for all is quicker than many.
             return look_through(
                 connection, first, words=words, also=(), not_taken=not_taken, had=had, limit=limit
             )
-        for _, doubt_nm, value_nm in alike:
-            question = Question(tables="piece_measure AS c")
-            question.where += [
-                f"c.dimension = {question.value(first.dimension)}",
-                f"c.doubt_nm = {question.value(doubt_nm)}",
-                f"c.value_nm = {question.value(value_nm)}",
-            ]
-            narrow(question, words=words, not_taken=not_taken, had=had)
-            asked = (
-                f"SELECT c.entry FROM {question.tables} WHERE {' AND '.join(question.where)}"
-                f" ORDER BY c.entry DESC LIMIT {question.value(limit)}"
-            )
-            entries = connection.execute(text(asked), question.values).scalars()
-            hits += [Hit(entry=int(entry), fits=(first,), off=off) for entry in entries]
-        if len(hits) >= limit:
-            break
     return sorted(hits, key=rank)[:limit]
 
 
-def _readings_that_fit(connection: Connection, one: Asked) -> list[tuple[int, int, int]]:
-    """Return how far off each reading is that stands on any piece, its doubt, its value."""
-    question = Question()
-    dimension, value = question.value(one.dimension), question.value(one.value_nm)
-    doubt = question.value(one.doubt_nm)
-    its = f"FROM piece_measure WHERE dimension = {dimension} AND doubt_nm"
-    most = f"{value} + {doubt}"
+def _with_reading(
+    connection: Connection, one: Asked, *, doubt_nm: int, value_nm: int, words: Sequence[int],
+    not_taken: Sequence[Asked], had: Had, limit: int,
+) -> list[int]:  # fmt: skip
+    question = Question(tables="piece_measure AS c")
+    question.where += [
+        f"c.dimension = {question.value(one.dimension)}",
+        f"c.doubt_nm = {question.value(doubt_nm)}",
+        f"c.value_nm = {question.value(value_nm)}",
+    ]
+    narrow(question, words=words, not_taken=not_taken, had=had)
     asked = (
-        f"{doubts_of(dimension)}, readings (doubt, reading) AS (SELECT nm, (SELECT min(value_nm)"
-        f" {its} = doubts.nm AND value_nm BETWEEN {value} - {doubt} - doubts.nm AND {most}"
-        " + doubts.nm) FROM doubts WHERE nm IS NOT NULL UNION ALL SELECT doubt, (SELECT"
-        f" min(value_nm) {its} = readings.doubt AND value_nm > reading AND value_nm <= {most}"
-        " + readings.doubt) FROM readings WHERE reading IS NOT NULL)"
-        f" SELECT doubt, reading FROM readings WHERE reading IS NOT NULL LIMIT {MOST_READINGS}"
+        f"SELECT c.entry FROM {question.tables} WHERE {' AND '.join(question.where)}"
+        f" ORDER BY c.entry DESC LIMIT {question.value(limit)}"
+    )
+    return [int(entry) for entry in connection.execute(text(asked), question.values).scalars()]
+
+
+def _readings_that_fit(connection: Connection, one: Asked) -> list[tuple[int, int, int]]:
+    """Return how far off each reading is that stands on any piece, its doubt, its value.
+
+    The nearest come first; when there are ``MOST_READINGS`` of them, some may be missing.
+    """
+    if not 0 < len(one.doubts) <= MOST_DOUBTS:
+        return []
+    question = Question()
+    its = (
+        f"SELECT min(value_nm) FROM piece_measure WHERE dimension = {question.value(one.dimension)}"
+    )
+    middle, doubt = question.value(one.value_nm), question.value(one.doubt_nm)
+    begun = []
+    for doubt_nm in one.doubts:
+        at = f"CAST({question.value(doubt_nm)} AS BIGINT)"
+        least = question.value(one.value_nm - one.doubt_nm - doubt_nm)
+        begun.append(
+            f"SELECT {at} AS doubt, ({its} AND doubt_nm = {at} AND value_nm >= {least}) AS reading"
+        )
+    fits = f"reading <= {middle} + {doubt} + doubt"
+    asked = (
+        f"WITH RECURSIVE readings AS (SELECT doubt, reading FROM ({' UNION ALL '.join(begun)})"
+        f" AS begun UNION ALL SELECT doubt, ({its} AND doubt_nm = doubt AND value_nm > reading)"
+        f" FROM readings WHERE {fits})"
+        f" SELECT doubt, reading FROM readings WHERE {fits} LIMIT {MOST_READINGS}"
     )
     rows = connection.execute(text(asked), question.values)
     return sorted(
@@ -182,8 +226,12 @@ def _readings_that_fit(connection: Connection, one: Asked) -> list[tuple[int, in
 
 
 def _count(connection: Connection, one: Wanted, *, enough: int) -> int:
+    if isinstance(one, Asked) and not one.doubts:
+        return 0
     question = Question()
     begin(question, one)
-    inner = f"SELECT 1 FROM {question.tables} WHERE {' AND '.join(question.where)}"
-    counting = f"{question.before}SELECT count(*) FROM ({inner} LIMIT {enough}) AS few"
+    where = f" WHERE {' AND '.join(question.where)}" if question.where else ""
+    counting = (
+        f"SELECT count(*) FROM (SELECT 1 FROM {question.tables}{where} LIMIT {enough}) AS few"
+    )
     return int(connection.execute(text(counting), question.values).scalar_one())

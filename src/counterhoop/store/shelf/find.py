@@ -11,6 +11,7 @@ from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension, Measured
 from counterhoop.store.shelf.ask_the_shelf import (
     Hit,
+    asked_of,
     how_many,
     look_outward,
     look_through,
@@ -18,7 +19,7 @@ from counterhoop.store.shelf.ask_the_shelf import (
 )
 from counterhoop.store.shelf.look_up import Kept, pieces_at
 from counterhoop.store.shelf.question import Asked, Had
-from counterhoop.store.shelf.reckoned import in_whole, known_words
+from counterhoop.store.shelf.reckoned import known_words
 from counterhoop.store.shelf.words import words_in
 
 MOST_WORDS = 12
@@ -86,11 +87,7 @@ def find(
     known = known_words(connection, list(texts))
     if len(known) < len(texts) or limit < 1:
         return ()
-    asked = [
-        Asked(dimension=one.dimension.value, value_nm=value, doubt_nm=doubt)
-        for one in measures
-        for value, doubt in [in_whole(one)]
-    ]
+    asked = [asked_of(connection, one) for one in measures]
     numbers = [known[text] for text in texts]
     had = Had(client=client, only_free=only_free, with_hidden=with_hidden)
     hits = _best(connection, words=numbers, asked=asked, had=had, limit=limit)

@@ -12,12 +12,26 @@ from typing import Any, TypeAlias
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """A measurement that is looked for, in whole nanometres."""
+    """A measurement that is looked for, in whole nanometres.
+
+    Attributes
+    ----------
+    dimension : str
+        What is measured.
+    value_nm, doubt_nm : int
+        The reading.
+    doubts : tuple of int
+        Each doubt with which it was ever taken: few, among millions of readings.
+    """
 
     dimension: str
     value_nm: int
     doubt_nm: int
+    doubts: tuple[int, ...]
 
+
+MOST_DOUBTS = 60
+"""With so many at once, each is asked for by itself."""
 
 Wanted: TypeAlias = int | Asked
 """A word by its number, or a measurement."""
@@ -38,8 +52,8 @@ class Question:
 
     Attributes
     ----------
-    before, tables : str
-        What comes before SELECT, and what stands after FROM.
+    tables : str
+        What stands after FROM.
     where : list of str
         Conditions that all hold.
     off, taken : list of str
@@ -49,7 +63,6 @@ class Question:
         Parameters by name.
     """
 
-    before: str = ""
     tables: str = ""
     where: list[str] = field(default_factory=list)
     off: list[str] = field(default_factory=list)
@@ -64,37 +77,38 @@ class Question:
 
 
 def begin(question: Question, first: Wanted | None) -> None:
-    """Ask about all pieces that have one word, that one measurement fits, or simply about all."""
+    """Ask about all pieces that have one word, that one measurement fits, or simply about all.
+
+    The measurement must have been taken on some piece.
+    """
     if first is None:
         question.tables = "piece_stock AS c"
     elif isinstance(first, int):
         question.tables = "piece_word AS c"
         question.where.append(f"c.word_id = {question.value(first)}")
     else:
-        # Doubts are few: for each, all that can fit lies in one stretch of the index.
-        dimension, value = question.value(first.dimension), question.value(first.value_nm)
-        doubt = question.value(first.doubt_nm)
-        question.before = f"{doubts_of(dimension)} "
-        # In SQLite these words also mean: in this order.
-        question.tables = "doubts CROSS JOIN piece_measure AS c"
-        question.where += [
-            f"c.dimension = {dimension}",
-            "c.doubt_nm = doubts.nm",
-            f"c.value_nm BETWEEN {value} - {doubt} - doubts.nm AND {value} + {doubt} + doubts.nm",
-        ]
+        question.tables = f"({_readings(question, first)}) AS c"
+        value, doubt = question.value(first.value_nm), question.value(first.doubt_nm)
         question.off.append(how_far_off("c", value, doubt))
 
 
-def doubts_of(dimension: str) -> str:
-    """Return the beginning that makes ``doubts``: each doubt that was ever written of a dimension.
+def _readings(question: Question, one: Asked) -> str:
+    """Return the question for all readings that fit a measurement.
 
-    From one to the next by the index, as there are few among millions of readings.
+    For each doubt they lie in one stretch of the index.
     """
-    least = f"SELECT min(doubt_nm) FROM piece_measure WHERE dimension = {dimension}"
-    return (
-        f"WITH RECURSIVE doubts (nm) AS ({least} UNION ALL SELECT ({least} AND doubt_nm > nm)"
-        " FROM doubts WHERE nm IS NOT NULL)"
-    )
+    its = "SELECT entry, value_nm, doubt_nm FROM piece_measure WHERE dimension ="
+    its = f"{its} {question.value(one.dimension)}"
+    if len(one.doubts) > MOST_DOUBTS:
+        value, doubt = question.value(one.value_nm), question.value(one.doubt_nm)
+        return f"{its} AND abs(value_nm - {value}) <= doubt_nm + {doubt}"
+    stretches = []
+    for doubt_nm in one.doubts:
+        least = question.value(one.value_nm - one.doubt_nm - doubt_nm)
+        most = question.value(one.value_nm + one.doubt_nm + doubt_nm)
+        at = question.value(doubt_nm)
+        stretches.append(f"{its} AND doubt_nm = {at} AND value_nm BETWEEN {least} AND {most}")
+    return " UNION ALL ".join(stretches)
 
 
 def narrow(
