@@ -13,6 +13,7 @@ from counterhoop.fittings.book import name_key
 from counterhoop.scheme.phrases import listed
 from counterhoop.scheme.plan import PartLine, Scheme
 from counterhoop.store.shelf.look_up import Kept
+from counterhoop.store.shelf.mark import shelf_mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,9 +85,12 @@ def all_served(
 ) -> tuple[tuple[FromShelf, ...], ...]:
     """Return ``served`` of several schemes, the shelf looked at once."""
     ids = {drum.name: drum.id for drum in job.drums}
-    names = {line.name for scheme in schemes for line in scheme.parts}
+    names, client = {line.name for scheme in schemes for line in scheme.parts}, client_of(job)
     with shop.store.reading() as connection:
-        lie = pieces_that_are(connection, names, client=client_of(job))
+        lie = shop.remembered.get(
+            ("lies of", frozenset(names), client, shelf_mark(connection)),
+            lambda: pieces_that_are(connection, names, client=client),
+        )
     return tuple(
         tuple(
             one_served(

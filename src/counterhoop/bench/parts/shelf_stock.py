@@ -6,21 +6,23 @@ figures no longer counts; what the job itself says of its stock stands over both
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from counterhoop.bench.folders.folder import Kept, KeptJob
 from counterhoop.bench.folders.kinds import BOOK, JOB, SURVEY, WISH
 from counterhoop.bench.folders.own_book import own_book
-from counterhoop.bench.shelf.of_fittings import Lying, pieces_that_are
-from counterhoop.bench.shelf.whose import client_of, parted
+from counterhoop.bench.shelf.whose import client_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book, name_key
 from counterhoop.fittings.entry import Kind
 from counterhoop.fittings.read_book import read_book
 from counterhoop.store.body import Json
+from counterhoop.store.shelf.by_fitting import free_by_fitting, used_in
 from counterhoop.store.shelf.mark import shelf_mark
+from counterhoop.store.shelf.move import set_aside_in
 
 STOCK: Final = "stock"
 CHOSEN_BY_ITSELF: Final = (Kind.LONG_LUG, Kind.HOOP, Kind.ROD, Kind.T_ROD)
@@ -50,13 +52,16 @@ def shelf_stock(shop: Workshop, job: KeptJob, *, held: Mapping[str, Kept]) -> Ma
         )
 
         def counted() -> dict[str, int]:
-            named = _may_be_asked_for(job, held)
-            lie = pieces_that_are(connection, named.values(), client=client_of(job))
-            return {
-                name: min(MOST, sum(_for_job(one, job.id) for one in lie[key]))
-                for key, name in sorted(named.items())
-                if key in lie
-            }
+            named, client = _may_be_asked_for(job, held), client_of(job)
+            lie = shop.remembered.get(
+                ("free on the shelf", mark), lambda: free_by_fitting(connection)
+            )
+            its: Counter[str] = Counter(used_in(connection, job.id))
+            for one in set_aside_in(connection, job.id):
+                its[name_key(one.kept.piece.fitting)] += one.count
+            for owner in {"", client}:
+                its.update({key: lie[key, owner] for key in named if (key, owner) in lie})
+            return {name: min(MOST, its[key]) for key, name in sorted(named.items()) if key in its}
 
         found: dict[str, int] = shop.remembered.get(
             ("shelf stock", mark, job.id, versions), counted
@@ -88,16 +93,6 @@ def with_shelf(written: Any, own: Any, on_shelf: Mapping[str, int]) -> Any:
     keys = {name_key(name) for name in counted}
     left = {name: count for name, count in written.items() if name_key(name) not in keys}
     return left | counted
-
-
-def _for_job(one: Lying, job_id: str) -> int:
-    promised = sum(n for key, n in one.stock.set_aside.items() if parted(key)[0] == job_id)
-    used = sum(
-        moved.count
-        for moved in one.moved
-        if moved.kind == "used" and moved.job and parted(moved.job)[0] == job_id
-    )
-    return one.stock.free + promised + used
 
 
 def _may_be_asked_for(job: KeptJob, held: Mapping[str, Kept]) -> dict[str, str]:

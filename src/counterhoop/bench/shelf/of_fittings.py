@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
-from counterhoop.fittings.book import name_key
 from counterhoop.parts.movement import Movement
 from counterhoop.parts.stock import Stock, stock
-from counterhoop.store.shelf.find import MOST_WORDS, find
+from counterhoop.store.shelf.by_fitting import pieces_by_fitting
 from counterhoop.store.shelf.look_up import Kept
 from counterhoop.store.shelf.move import movements_of
-from counterhoop.store.shelf.reckoned import known_words
-from counterhoop.store.shelf.words import words_in
 from counterhoop.store.store import Connection
 
 SCHEME: Final = "scheme"
 """Why a piece was set aside, or put back: the drum's scheme asked for it, not a person."""
-MOST_PIECES = 500
-"""Of one entry; more bags than that of one part nobody has."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,13 +82,5 @@ def pieces_that_are(
         By ``name_key`` of the entry, in the order in which they came; entries of which the shelf
         never had any are not in it. Pieces of which none is left are.
     """
-    wanted = {name_key(name): words_in(name)[:MOST_WORDS] for name in names}
-    known = known_words(connection, sorted({word for words in wanted.values() for word in words}))
-    found: dict[str, list[Lying]] = defaultdict(list)
-    for key, words in wanted.items():
-        if not words or any(word not in known for word in words):
-            continue
-        for one in reversed(find(connection, words=words, client=client, limit=MOST_PIECES)):
-            if name_key(one.kept.piece.fitting) == key:
-                found[key].append(lying(connection, one.kept))
-    return {key: tuple(pieces) for key, pieces in found.items()}
+    found = pieces_by_fitting(connection, names, client=client)
+    return {key: tuple(lying(connection, one) for one in pieces) for key, pieces in found.items()}
