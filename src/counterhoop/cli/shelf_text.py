@@ -20,7 +20,11 @@ if TYPE_CHECKING:
 def line_text(found: Found) -> str:
     """Return a piece that was found in one line."""
     piece = found.kept.piece
-    fits = [f"{one} {best}" for one in found.fits if (best := piece.best(one)) is not None]
+    fits = [
+        f"{one} {best.written or best}"
+        for one in found.fits
+        if (best := piece.best(one)) is not None
+    ]
     where = [f"bin {piece.bin}"] if piece.bin else []
     whose = [f"belongs to {piece.owner}"] if piece.owner else []
     beside = ", ".join((count_says(found.kept), *where, *whose, *fits))

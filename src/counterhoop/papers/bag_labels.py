@@ -188,7 +188,9 @@ def piece_label(piece: Piece, *, count: int, link: str = "") -> Label:
         lines=tuple(
             line
             for line in (
-                ", ".join(str(each.dimension.value) + f" {each}" for each in piece.measured[:4]),
+                ", ".join(
+                    f"{each.dimension} {each.written or each}" for each in piece.measured[:4]
+                ),
                 ", ".join(filter(None, facts)),
                 f"bin {piece.bin}" if piece.bin else "",
             )

@@ -52,7 +52,9 @@ def line_of(kept: Kept, *, fits: Iterable[Dimension] = (), not_taken: Iterable[D
         says.append(f"bin {piece.bin}")
     if piece.owner:
         says.append(f"belongs to {piece.owner}")
-    says += [f"{one} {best}" for one in fits if (best := piece.best(one)) is not None]
+    says += [
+        f"{one} {best.written or best}" for one in fits if (best := piece.best(one)) is not None
+    ]
     says += [f"{one} not taken" for one in not_taken]
     return PieceLine(
         id=piece.id, number=piece.number, called=called(piece), href=address(piece.id),

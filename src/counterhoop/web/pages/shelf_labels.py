@@ -88,7 +88,7 @@ def file(
         raise CannotDo("The labels are still being set: ask for them again in a while.")
     return Response(
         answer.value.content, media_type=answer.value.media_type,
-        headers={"content-disposition": 'inline; filename="labels.pdf"'},
+        headers={"content-disposition": 'attachment; filename="labels.pdf"'},
     )  # fmt: skip
 
 
