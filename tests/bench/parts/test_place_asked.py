@@ -136,3 +136,10 @@ def test_only_what_is_fixed_to_a_shell_is_held_against_it(job):
     kinds = {one.kind for one in may_be_fixed(job.shop.book)}
     assert Kind.LUG in kinds
     assert not kinds & {Kind.ROD, Kind.HOOP, Kind.SCREW, Kind.WASHER}
+
+
+def test_nothing_stands_aslant_that_hides_as_much_when_it_stands_straight(job):
+    told = what_fits(job, "small tom", PlaceAsked(holes=(1, 2)))
+    stand = [one for one in told.serves if one.pose is not None]
+    assert len(stand) > 4
+    assert {one.pose.turn_deg for one in stand if one.hidden_share > 0.999} == {0.0}

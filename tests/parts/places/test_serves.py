@@ -8,7 +8,9 @@ import pytest
 
 from counterhoop.development.outline import disc, rounded
 from counterhoop.fittings.entry import Fitting, Kind, PatternHole
+from counterhoop.parts.places.freedom import Freedom, straight
 from counterhoop.parts.places.place import HoleAt, MarkAt, Place
+from counterhoop.parts.places.pose import Pose
 from counterhoop.parts.places.serves import How, Serves, what_serves
 from counterhoop.shell.shop_rules import default_rules
 
@@ -165,3 +167,16 @@ def test_without_old_holes_a_plate_is_laid_where_it_hides_most_and_every_hole_is
         "drill a new hole of 6.0 mm (upper)",
         "drill a new hole of 6.0 mm (lower)",
     )
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+@pytest.mark.parametrize("turn_deg", [1.7, -2.0, 181.0])
+def test_a_part_is_straightened_about_the_point_that_it_turns_about(turn_deg, mirrored):
+    """Law: that point stays where it is."""
+    pose = Pose(right_mm=12.0, down_mm=-7.0, turn_deg=turn_deg, mirrored=mirrored)
+    upright = 180.0 if turn_deg > 90.0 else 0.0
+    free = Freedom(pose=pose, about_mm=(3.0, 20.0), upright_deg=upright, turn_deg=2.0)
+    made = straight(free)
+    assert (made.pose.turn_deg, made.turn_deg) == (upright, 0.0)
+    about = (-3.0 if mirrored else 3.0, 20.0)
+    assert made.pose.at(*about) == pytest.approx(pose.at(*about))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from counterhoop.development.outline import Outline
 from counterhoop.fittings.entry import PatternHole
@@ -92,6 +92,21 @@ def freedom_of(
         screws=screws,
         room=room,
     )
+
+
+def straight(free: Freedom) -> Freedom:
+    """Return the poses of these that stand straight: upright, or upside down.
+
+    The point that the part turns about stays where it is in the pose to begin with, which the
+    screws may not allow.
+    """
+    x, y = free.about_mm
+    at = free.pose.at(-x if free.pose.mirrored else x, y)
+    a = math.radians(free.upright_deg)
+    right = at[0] - math.cos(a) * x + math.sin(a) * y
+    down = at[1] - math.sin(a) * x - math.cos(a) * y
+    pose = replace(free.pose, right_mm=right, down_mm=down, turn_deg=free.upright_deg)
+    return replace(free, pose=pose, turn_deg=0.0)
 
 
 def _upright_deg(pose: Pose) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from counterhoop.development.outline import Outline
 from counterhoop.development.solid import solid
 from counterhoop.fittings.entry import Fitting, PatternHole
 from counterhoop.parts.places.change_words import (
@@ -16,7 +17,7 @@ from counterhoop.parts.places.change_words import (
     wrong_clamp,
 )
 from counterhoop.parts.places.cover import GAP_MM2, Cover, best_cover
-from counterhoop.parts.places.freedom import Freedom, freedom_of
+from counterhoop.parts.places.freedom import Freedom, freedom_of, straight
 from counterhoop.parts.places.match import Match, Turn
 from counterhoop.parts.places.matches import matches
 from counterhoop.parts.places.place import Place
@@ -205,10 +206,23 @@ def _best_way(
         free = freedom_of(
             match, fitting.holes, place.holes, turn=turn, limits=limits, room=place.room
         )
-        cover = best_cover(base, free, marks, gap_mm2=gap_mm2, tries=TRIES)
+        cover = _straightest(base, free, marks, gap_mm2=gap_mm2)
         if cover is not None:
             found.append((match, cover))
     return max(found, key=lambda one: one[1].hidden_mm2) if found else None
+
+
+def _straightest(
+    base: Outline, free: Freedom, marks: Sequence[Outline], *, gap_mm2: float
+) -> Cover | None:
+    """The pose that hides most; straight unless it hides clearly more aslant."""
+    upright = best_cover(base, straight(free), marks, gap_mm2=gap_mm2, tries=TRIES)
+    if upright is not None and sum(upright.bare_mm2) <= gap_mm2:
+        return upright
+    aslant = best_cover(base, free, marks, gap_mm2=gap_mm2, tries=TRIES)
+    if upright is None or aslant is None or aslant.hidden_mm2 > upright.hidden_mm2 + gap_mm2:
+        return aslant
+    return upright
 
 
 def _cuts(match: Match) -> tuple[int, int]:
