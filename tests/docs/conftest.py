@@ -51,3 +51,8 @@ def app() -> ModuleType:
 @pytest.fixture(scope="session")
 def heard() -> ModuleType:
     return script("make_heard.py")
+
+
+@pytest.fixture(scope="session")
+def sure() -> ModuleType:
+    return script("make_sure.py")
