@@ -41,7 +41,7 @@ HELP = """From the survey of an old drum to schemes, a hole list and full-size t
 You measure a shell and type what you read; Counterhoop works out which old holes can stay, what
 must be plugged, what will show, whether everything clears, and where to drill.
 
-In the browser:  serve.  With files:  new, check, readings, schemes, papers.
+In the browser:  serve.  With files:  new, check, readings, schemes, parts, papers.
 Heads and tuning:  kit, hear, listen.
 Never drill from a paper that says DRAFT.
 """

@@ -69,7 +69,7 @@ def wanted_face(found: Sequence[SortLacking], drums: Sequence[DrumLacks]) -> str
     total = sum(one.count for one in found)
     if not total:
         if any(one.wants.uncounted for one in drums):
-            return "Nothing is missing of what has been counted."
+            return "Nothing is wanted of what has been counted so far."
         return "Nothing is wanted."
     said = [f"{count(total, 'piece')} of {count(len(found), 'sort')} wanted"]
     for number, words in (

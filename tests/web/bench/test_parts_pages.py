@@ -11,14 +11,18 @@ import re
 import pypdf
 import pypdfium2 as pdfium
 import pytest
+from starlette.testclient import TestClient
 from worked_drums import WorkedJob
 
+from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.parts.offers import on_offer, read_offers
 from counterhoop.bench.parts.wants_of_job import Lack, SortLacking
 from counterhoop.bench.shelf.cards import card_of, write_piece
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.wants import Want
+from counterhoop.web.app import make_app
+from counterhoop.web.guard.pen import WhoMayWrite
 
 TOM = "small tom"
 SCREW, LUG = "screw 10-24 x 5/8 in", "Corvane round lug"
@@ -66,6 +70,9 @@ def test_ticked_by_sort_by_row_and_piece_by_piece(job, parts):
     assert job.ask.post(f"{parts}/undo", data=back).status_code == 303
     assert "25 of 61 pieces not counted yet." in words(job.ask.get(parts))
     assert "1 screw missing" not in words(job.ask.get(parts))
+    for number, based_on in ((1, 4), (0, 5)):
+        job.ask.post(f"{parts}/undo", data={"number": number, "based_on": based_on})
+    assert "Nothing is counted yet" in words(job.ask.get(parts))
 
 
 def test_what_cannot_be_stays_as_it_was_typed(job, parts):
@@ -76,6 +83,31 @@ def test_what_cannot_be_stays_as_it_was_typed(job, parts):
         assert f'value="{typed}"' in answer.text
     assert not job.drum(TOM).kept("stripped").number
     assert press(job, parts, place="no such lug").status_code == 422
+
+
+def test_a_survey_that_cannot_be_read_whole_still_says_what_to_expect(shop):
+    """A hole is wrong, so nothing is planned: it could be drilled into.
+
+    By hand: a head and six rods; six lugs with two screws, two washers and a gasket each.
+    """
+    survey = {
+        "size": "12 in dia x 8 in deep", "circumference": "960 mm", "wall": "6 mm",
+        "depth": "203 mm", "holes": [{"near": "about there"}],
+        "rows": [
+            {
+                "head": "batter", "lugs": 6, "fitting": LUG, "first": "30 deg",
+                "down": ["33 mm", "53 mm"], "hole": "6 mm",
+            }
+        ],
+    }  # fmt: skip
+    ask = TestClient(WhoMayWrite(make_app(shop)), follow_redirects=False)
+    job = open_folder(shop, job={"number": "30-001"}, by="bench")
+    drum = add_drum(shop, job, name="old tom", survey=survey, by="bench")
+    page = f"/jobs/{job}/drums/{drum}/parts"
+    assert "Nothing is counted yet: 43 pieces should come off." in words(ask.get(page))
+    sent = {"stage": "found", "based_on": 0, "at": "sort-4", "piece": SCREW}
+    assert ask.post(f"{page}/tick", data=sent).status_code == 303
+    assert "31 of 43 pieces not counted yet." in words(ask.get(f"/jobs/{job}/parts"))
 
 
 def test_two_benches_count_one_line(job, parts):

@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import Kept
-from counterhoop.bench.folders.kinds import CHOICE, JOB, SURVEY
+from counterhoop.bench.folders.kinds import CHOICE, JOB, STRIPPED, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import keep_label
 from counterhoop.bench.parts.scheme_moves import release
@@ -92,7 +92,8 @@ def choose_version(
 ) -> Saved | Conflict:
     """Make an earlier version the newest again; those between stay on record.
 
-    Before the first version of a choice nothing was taken by hand: that is its version 0.
+    Before the first version of a choice nothing was taken by hand, before that of a strip-down
+    nothing was counted: that is its version 0.
 
     The drums of a job, and what they are called, stay as they are: a drum that was put in since is
     put away by hand, never by going back.
@@ -109,7 +110,7 @@ def choose_version(
             take_the_shelf(connection)
         if found.kind == JOB:
             done = _job_chosen(connection, found, number=number, based_on=based_on, stamp=stamp)
-        elif found.kind == CHOICE and number == 0:
+        elif found.kind in (CHOICE, STRIPPED) and number == 0:
             done = add_revision(
                 connection, found, body={}, based_on=based_on, stamp=stamp, chosen_from=0
             )

@@ -72,7 +72,12 @@ def stripped_of(
     expected: StripDown = shop.remembered.get(
         key, lambda: _planned(drum, plan) or _as_far_as_read(job, drum, own)
     )
-    return counted_of(expected, drum.kept(STRIPPED).table)
+    ticks = drum.kept(STRIPPED)
+    counted: Stripped = shop.remembered.get(
+        ("ticked", key, ticks.document_id, ticks.number),
+        lambda: counted_of(expected, ticks.table),
+    )
+    return counted
 
 
 def _planned(drum: KeptDrum, plan: JobPlan | None) -> StripDown | None:

@@ -16,6 +16,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.book import Book, name_key
 from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.wants import Want, Wants, wants_of
+from counterhoop.store.shelf.mark import shelf_mark
 from counterhoop.store.shelf.move import set_aside_in
 
 if TYPE_CHECKING:
@@ -213,9 +214,20 @@ def _sort_lacking(
 
 def _lying(shop: Workshop, job: KeptJob, sorts: Iterable[Sort]) -> dict[str, tuple[Lying, ...]]:
     """Return the pieces of these sorts by ``name_key``: by their entry, else by what they say."""
-    names = [sort.piece for sort in sorts]
+    names = tuple(sort.piece for sort in sorts)
+    with shop.store.reading() as connection:
+        mark = shelf_mark(connection)
+    found: dict[str, tuple[Lying, ...]] = shop.remembered.get(
+        ("lying for a job", mark, names, client_of(job)),
+        lambda: _looked_up(shop, names, client=client_of(job)),
+    )
+    return found
+
+
+def _looked_up(
+    shop: Workshop, names: Sequence[str], *, client: str
+) -> dict[str, tuple[Lying, ...]]:
     keys = {name_key(name) for name in names}
-    client = client_of(job)
     said: dict[str, list[str]] = {}
     for kept in known_pieces(shop):
         piece = kept.piece

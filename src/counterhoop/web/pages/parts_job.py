@@ -52,6 +52,7 @@ def _shown(request: Request, desk: PartsDesk) -> Response:
             for drum in desk.job.drums
         ],
         aside=put_by(desk.shop, desk.job), working=desk.planned.working,
+        failed=desk.planned.failed,
         offers=written(desk.shop, offers_of(desk.job.id)), donors=donors_for(desk, found),
         opened=None, key_for=key_for,
     )  # fmt: skip
