@@ -19,12 +19,16 @@ from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.out_of_sight import put_drum_away
 from counterhoop.bench.folders.survey_file import take_in
 from counterhoop.bench.long_work.at_once import WorksAtOnce
+from counterhoop.bench.parts.set_aside import ToTake, choose_and_set_aside, set_aside
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.parts.movement import Movement
+from counterhoop.parts.piece import Piece
 from counterhoop.store.address import address_of
+from counterhoop.store.save import Saved
 from counterhoop.store.shelf.look_up import piece_by_number
-from counterhoop.store.shelf.move import move, set_aside_for
+from counterhoop.store.shelf.move import move, movements_of, set_aside_for
+from counterhoop.store.shelf.put import put_new_pieces
 from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.guard import pen
@@ -106,40 +110,40 @@ def by_hand(shop, number, count, *, kind="set aside", **more):
 
 
 def test_taking_a_scheme_sets_its_pieces_aside_and_leaving_it_puts_them_back(shop, ask):
-    """The counts are those of the worked job's shelf.csv and of its small tom."""
-    job = taken_in(shop, "survey.toml")
-    address = sheet(shop, job, "small tom")
+    job = taken_in(shop, "lone-snare.toml")
+    address = sheet(shop, job, "school snare")
     before = ask("GET", address).text
-    assert "All 13 pieces are on the shelf." in before
-    assert "6 Corvane round lug: all on the shelf (bin A1, number W-001)." in before
+    assert "Its one piece is on the shelf." in before
+    assert "1 Corvane lever strainer: on the shelf (bin B3, number W-005)." in before
     stock = plan_for(shop, kept_job(shop, job)).plan.opened.job.stock
+    scheme = plan_for(shop, kept_job(shop, job)).plan.drum("school snare").chosen
 
-    action, values = presses(before)["Take this one"][0]
-    assert json.loads(values["seen"])["Corvane round lug"] == 6
-    assert ask("POST", action, values).status_code == 303
-    wanted = {"W-001": 6, "W-015": 1, "W-006": 6}
-    assert aside(shop, job, "small tom") == wanted
-    assert free(shop, "W-001") == 3
-    assert "13 are set aside for this drum." in ask("GET", address).text
+    seen = json.dumps({"Corvane lever strainer": 1})
+    values = {"scheme": scheme.code, "title": scheme.title, "based_on": "0", "seen": seen}
+    assert ask("POST", f"{address}/take", values).status_code == 303
+    assert aside(shop, job, "school snare") == {"W-005": 1}
+    assert free(shop, "W-005") == 0
+    page = ask("GET", address).text
+    assert "1 is set aside for this drum." in page
     # The choice changed, and nothing that its prices rest on.
-    assert dict(stock)["Corvane round lug"] == 9
+    assert dict(stock)["Corvane lever strainer"] == 1
     assert plan_for(shop, kept_job(shop, job)).plan.opened.job.stock == stock
 
     # Sent twice, because the answer was lost: nothing is there twice.
-    ask("POST", action, values)
-    assert aside(shop, job, "small tom") == wanted
+    ask("POST", f"{address}/take", values)
+    assert aside(shop, job, "school snare") == {"W-005": 1}
 
-    leave = next(said for said in presses(ask("GET", address).text) if said.startswith("Leave it"))
-    action, values = presses(ask("GET", address).text)[leave][0]
+    leave = next(said for said in presses(page) if said.startswith("Leave it"))
+    action, values = presses(page)[leave][0]
     assert ask("POST", action, values).status_code == 303
-    assert aside(shop, job, "small tom") == {}
-    assert free(shop, "W-001") == 9
+    assert aside(shop, job, "school snare") == {}
+    assert free(shop, "W-005") == 1
 
     back, values = presses(ask("GET", address).text)["Undo the last step"][0]
     assert ask("POST", back, values).status_code == 303
-    assert aside(shop, job, "small tom") == wanted
+    assert aside(shop, job, "school snare") == {"W-005": 1}
 
-    put_drum_away(shop, drum_of(shop, job, "small tom"), by="bench")
+    put_drum_away(shop, drum_of(shop, job, "school snare"), by="bench")
     with shop.store.reading() as r:
         key = key_of(job, kept_job(shop, job).hidden_drums[0].id)
         assert set_aside_for(r, key) == ()
@@ -150,13 +154,66 @@ def test_what_a_person_set_aside_stays(shop, ask):
     address, key = sheet(shop, job, "small tom"), key_of(job, drum_of(shop, job, "small tom").id)
     by_hand(shop, "W-001", 2, job=key)
     action, values = presses(ask("GET", address).text)["Take this one"][0]
+    assert json.loads(values["seen"])["Corvane round lug"] == 6
     ask("POST", action, values)
-    assert aside(shop, job, "small tom")["W-001"] == 6
+    assert aside(shop, job, "small tom") == {"W-001": 6, "W-015": 1, "W-006": 6}
     put_drum_away(shop, drum_of(shop, job, "small tom"), by="bench")
     with shop.store.reading() as r:
         assert [(one.kept.piece.number, one.count) for one in set_aside_for(r, key)] == [
             ("W-001", 2)
         ]
+
+
+def test_a_row_moved_by_hand_moves_no_piece(shop):
+    job = taken_in(shop, "survey.toml")
+    kept, tom = kept_job(shop, job), drum_of(shop, job, "small tom")
+    scheme = plan_for(shop, kept).plan.drum("small tom").chosen
+    for based_on, moved in ((0, []), (1, [{"row": "resonant", "right": "2 mm", "down": "0 mm"}])):
+        wanted = ToTake(
+            code=scheme.code, title=scheme.title, moved=moved, based_on=based_on,
+            parts=scheme.parts, seen={},
+        )  # fmt: skip
+        assert isinstance(choose_and_set_aside(shop, kept, tom, wanted, by="bench"), Saved)
+        with shop.store.reading() as r:
+            piece = piece_by_number(r, "W-001").piece.id
+            assert [one.kind for one in movements_of(r, piece)] == ["came in", "set aside"]
+    set_aside(shop, kept, tom, parts=(), by="bench")
+    assert free(shop, "W-001") == 9
+
+
+def test_a_clients_own_pieces_go_first_and_to_no_other_client(shop, ask):
+    """Six lugs are wanted: four of the client's own, two of the shop's nine."""
+    job = taken_in(shop, "survey.toml")
+    client = kept_job(shop, job).job["client"]
+    lug = "Corvane round lug"
+    theirs = Piece(id="", number="C-1", fitting=lug, says=lug, count=4, owner=client, bin="Z9")
+    others = Piece(id="", number="C-2", fitting=lug, says=lug, count=9, owner="Somebody Else")
+    with shop.store.writing() as w:
+        put_new_pieces(w, [theirs, others], stamp=shop.stamp("bench"))
+    page = ask("GET", sheet(shop, job, "small tom"))
+    said = f"4 in bin Z9, number C-1, {client}'s own: nothing to pay"
+    assert said in html.unescape(page.text)
+    assert "C-2" not in page.text
+    stock = dict(plan_for(shop, kept_job(shop, job)).plan.opened.job.stock)
+    assert stock[lug] == 13
+    action, values = presses(page.text)["Take this one"][0]
+    ask("POST", action, values)
+    held = aside(shop, job, "small tom")
+    assert (held["C-1"], held["W-001"]) == (4, 2)
+
+
+def test_a_matched_set_is_not_parted_for_fewer(shop, ask):
+    job = taken_in(shop, "lone-snare.toml")
+    name = "Corvane lever strainer"
+    pair = Piece(id="", number="S-2", fitting=name, says=name, count=2, bin="Q1", matched_set=True)
+    with shop.store.writing() as w:
+        put_new_pieces(w, [pair], stamp=shop.stamp("bench"))
+    by_hand(shop, "W-005", 1, job="another")
+    page = html.unescape(ask("GET", sheet(shop, job, "school snare")).text)
+    assert (
+        f"1 {name}: none free on the shelf; 1 set aside for another;"
+        " number S-2 is a matched set of 2, not parted for so few."
+    ) in page
 
 
 def test_what_the_kit_chose_is_taken_with_its_pieces_by_one_press(shop, ask):

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import Kept, KeptJob, drawer
-from counterhoop.bench.folders.kinds import JOB, PRINTER
+from counterhoop.bench.folders.kinds import PRINTER
 from counterhoop.bench.folders.own_book import own_books
 from counterhoop.bench.folders.read_so_far import tables_to_plan
 from counterhoop.bench.long_work.source import JobSource
@@ -51,8 +51,7 @@ def to_plan(
     if not tables:
         return ToPlan(source=None, faults=faults)
     if on_shelf:
-        own = job.kept(JOB).table.get(STOCK)
-        tables[STOCK] = with_shelf(tables.get(STOCK, {}), own, on_shelf)
+        tables[STOCK] = with_shelf(tables.get(STOCK, {}), on_shelf)
     tables["job"].pop("book", None)
     source = JobSource(
         tables_json=json.dumps(tables).encode(),

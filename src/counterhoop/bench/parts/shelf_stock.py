@@ -1,7 +1,7 @@
 """What the shelf has of the parts that a job's schemes may ask for: its stock for the planner.
 
-A part that is kept on the shelf is counted there, and the line about it among the workshop's
-figures no longer counts; what the job itself says of its stock stands over both.
+A part that is kept on the shelf is counted there: what is written of its stock, for the workshop or
+for a job, counts no longer, for the shelf knows what is promised to whom.
 """
 
 from __future__ import annotations
@@ -69,30 +69,25 @@ def shelf_stock(shop: Workshop, job: KeptJob, *, held: Mapping[str, Kept]) -> Ma
     return found
 
 
-def with_shelf(written: Any, own: Any, on_shelf: Mapping[str, int]) -> Any:
-    """Return a table of stock with what the shelf has in it.
+def with_shelf(written: Any, on_shelf: Mapping[str, int]) -> Any:
+    """Return a table of stock with what the shelf has in place of what is written of it.
 
     Parameters
     ----------
     written : Any
         The table as job and workshop have it; what is no table is handed on.
-    own : Any
-        What the job itself says: it stands.
     on_shelf : mapping of str to int
         From ``shelf_stock``.
 
     Examples
     --------
-    >>> with_shelf({"Rod 50": 4, "hoop": 1}, {"hoop": 1}, {"rod 50": 9, "Hoop": 3})
+    >>> with_shelf({"Rod 50": 4, "hoop": 1}, {"rod 50": 9})
     {'hoop': 1, 'rod 50': 9}
     """
     if not isinstance(written, dict):
         return written
-    said = {name_key(name) for name in own} if isinstance(own, dict) else set()
-    counted = {name: count for name, count in on_shelf.items() if name_key(name) not in said}
-    keys = {name_key(name) for name in counted}
-    left = {name: count for name, count in written.items() if name_key(name) not in keys}
-    return left | counted
+    keys = {name_key(name) for name in on_shelf}
+    return {name: n for name, n in written.items() if name_key(name) not in keys} | {**on_shelf}
 
 
 def _may_be_asked_for(job: KeptJob, held: Mapping[str, Kept]) -> dict[str, str]:
