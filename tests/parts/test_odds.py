@@ -225,3 +225,27 @@ def test_what_is_named_beside_the_leader() -> None:
     assert says(0.45, 0.45, none=0.1).startswith(f"It could be {leader}; it could also be {other}")
     assert says(0.02, none=0.97).startswith("It is almost surely none of the book")
     assert says(0.15, 0.1, none=0.3) == "Can't tell yet: 2 sorts fit about as well."
+
+
+def test_a_slip_on_one_card_makes_nobody_elses_odds_void() -> None:
+    # Worked by hand: 0.03 mm less a tenth of wear would be a hole of less than nothing.
+    slip = Measured(dimension=Dimension.HOLE, value=0.03, doubt=0.1)
+    nothing = Measured(dimension=Dimension.REACH, value=0.0, doubt=0.1)
+    piece = Piece(id="1", number="1", kind="claw", measured=(slip, nothing))
+    flush = replace(packaged_book().find("Corvane round lug"), name="flush", rod_line_mm=0.0)
+    with_slips = candidates_of([*packaged_book(), flush], [piece])
+    for what in (Dimension.HOLE, Dimension.REACH, Dimension.ROD_LINE):
+        taken = [read(what, "6 mm")]
+        found, before = odds(taken, with_slips), odds(taken, BOOK)
+        assert math.isclose(sum(one.odds for one in found.ranked) + found.none, 1.0, abs_tol=0.01)
+        assert math.isclose(found.none, before.none, abs_tol=0.1), what
+
+
+def test_a_kind_is_one_whatever_its_capitals() -> None:
+    odd = (read(APART, "47.5 mm"), read(HIGH, "71 mm"))
+    pieces = [
+        Piece(id=kind, number=kind, kind=kind, measured=odd)
+        for kind in ("Lug", "Gong nut", "gong  nut")
+    ]
+    found = candidates_of(packaged_book(), pieces)
+    assert {*found.kinds} - {*BOOK.kinds} == {"Gong nut"}

@@ -116,8 +116,9 @@ def candidates_of(book: Iterable[Fitting], pieces: Iterable[Piece] = ()) -> Cand
     """Return what an unknown part may be.
 
     A piece that is known to be an entry of the book makes this entry commoner; any other piece
-    with a measurement is a candidate of its own. How common a kind is comes from a table, and its
-    candidates share it.
+    with a measurement is a candidate of its own; what it says of its kind is one with the book's
+    word whatever its capitals. How common a kind is comes from a table, and its candidates share
+    it.
 
     Parameters
     ----------
@@ -140,8 +141,10 @@ def candidates_of(book: Iterable[Fitting], pieces: Iterable[Piece] = ()) -> Cand
     of_kind: dict[str, float] = defaultdict(float)
     for entry, often in zip(entries, times, strict=True):
         of_kind[entry.kind.value] += often
-    for piece in others:
-        of_kind[piece.kind] += 1.0
+    called = {name_key(entry.kind.value): entry.kind.value for entry in entries}
+    kinds = [called.setdefault(name_key(piece.kind), piece.kind) for piece in others]
+    for kind in kinds:
+        of_kind[kind] += 1.0
     each = {kind: _commonness().get(kind, 1.0) / often for kind, often in of_kind.items()}
     return Candidates(
         (
@@ -149,13 +152,16 @@ def candidates_of(book: Iterable[Fitting], pieces: Iterable[Piece] = ()) -> Cand
                 _of_book(entry, commonness=often * each[entry.kind.value])
                 for entry, often in zip(entries, times, strict=True)
             ),
-            *(_of_shelf(piece, commonness=each[piece.kind]) for piece in others),
+            *(
+                _of_shelf(piece, kind=kind, commonness=each[kind])
+                for piece, kind in zip(others, kinds, strict=True)
+            ),
         )
     )
 
 
 def _of_book(fitting: Fitting, *, commonness: float) -> Candidate:
-    dims = dimensions_of(fitting)
+    dims = {what: size for what, size in dimensions_of(fitting).items() if _is_size(what, size)}
     return Candidate(
         name=fitting.name,
         kind=fitting.kind.value,
@@ -167,12 +173,15 @@ def _of_book(fitting: Fitting, *, commonness: float) -> Candidate:
     )
 
 
-def _of_shelf(piece: Piece, *, commonness: float) -> Candidate:
+def _of_shelf(piece: Piece, *, kind: str, commonness: float) -> Candidate:
     """Return a piece as a candidate: it is worn and read in doubt itself."""
     dims, spread, worn = {}, {}, {}
     for reading in surest(piece.measured):
         what = reading.dimension
-        by = what.about.worn_by(reading.value)
+        if not _is_size(what, reading.value):
+            continue
+        # A hole of next to nothing was one when it was new.
+        by = min(what.about.worn_by(reading.value), reading.value / 2.0)
         dims[what] = reading.value - what.wear_way * by
         spread[what] = math.hypot(
             math.sqrt(2.0) * what.about.cast_by(reading.value), by, reading.doubt / math.sqrt(3.0)
@@ -180,7 +189,7 @@ def _of_shelf(piece: Piece, *, commonness: float) -> Candidate:
         worn[what] = by
     return Candidate(
         name=piece.says.split("\n")[0] or f"piece {piece.number}".strip(),
-        kind=piece.kind,
+        kind=kind,
         dims=dims,
         spread=spread,
         worn=worn,
@@ -189,6 +198,11 @@ def _of_shelf(piece: Piece, *, commonness: float) -> Candidate:
         material=piece.material,
         piece_id=piece.id,
     )
+
+
+def _is_size(what: Dimension, size: float) -> bool:
+    """Tell whether a part can be held against it: next to a length of nothing everything is far."""
+    return what.unit == "count" or size > 0.0
 
 
 @cache
