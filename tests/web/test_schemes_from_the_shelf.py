@@ -182,24 +182,22 @@ def test_a_row_moved_by_hand_moves_no_piece(shop):
 
 
 def test_a_clients_own_pieces_go_first_and_to_no_other_client(shop, ask):
-    """Six lugs are wanted: four of the client's own, two of the shop's nine."""
-    job = taken_in(shop, "survey.toml")
-    client = kept_job(shop, job).job["client"]
-    lug = "Corvane round lug"
-    theirs = Piece(id="", number="C-1", fitting=lug, says=lug, count=4, owner=client, bin="Z9")
-    others = Piece(id="", number="C-2", fitting=lug, says=lug, count=9, owner="Somebody Else")
+    """One strainer is wanted: the client's own lies beside the shop's, and another client's."""
+    job = taken_in(shop, "lone-snare.toml")
+    client, name = kept_job(shop, job).job["client"], "Corvane lever strainer"
+    theirs = Piece(id="", number="C-1", fitting=name, says=name, owner=client, bin="Z9")
+    others = Piece(id="", number="C-2", fitting=name, says=name, owner="Somebody Else")
     with shop.store.writing() as w:
         put_new_pieces(w, [theirs, others], stamp=shop.stamp("bench"))
-    page = ask("GET", sheet(shop, job, "small tom"))
-    said = f"4 in bin Z9, number C-1, {client}'s own: nothing to pay"
+    page = ask("GET", sheet(shop, job, "school snare"))
+    said = f"(bin Z9, number C-1, {client}'s own: nothing to pay)"
     assert said in html.unescape(page.text)
     assert "C-2" not in page.text
     stock = dict(plan_for(shop, kept_job(shop, job)).plan.opened.job.stock)
-    assert stock[lug] == 13
-    action, values = presses(page.text)["Take this one"][0]
+    assert stock[name] == 2
+    action, values = presses(page.text)["Take it by hand and set its pieces aside"][0]
     ask("POST", action, values)
-    held = aside(shop, job, "small tom")
-    assert (held["C-1"], held["W-001"]) == (4, 2)
+    assert aside(shop, job, "school snare") == {"C-1": 1}
 
 
 def test_a_matched_set_is_not_parted_for_fewer(shop, ask):
