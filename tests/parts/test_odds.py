@@ -237,7 +237,7 @@ def test_a_slip_on_one_card_makes_nobody_elses_odds_void() -> None:
     for what in (Dimension.HOLE, Dimension.REACH, Dimension.ROD_LINE):
         taken = [read(what, "6 mm")]
         found, before = odds(taken, with_slips), odds(taken, BOOK)
-        assert math.isclose(sum(one.odds for one in found.ranked) + found.none, 1.0, abs_tol=0.01)
+        assert math.isclose(sum(one.odds for one in found.ranked) + found.none, 1.0, abs_tol=0.02)
         assert math.isclose(found.none, before.none, abs_tol=0.1), what
 
 
