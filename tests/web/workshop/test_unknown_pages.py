@@ -104,3 +104,23 @@ def test_a_piece_that_nobody_has_is_said(bench) -> None:
     gone = bench.ask.get("/shelf/unknown", params={"piece": "no-such", **LINES})
     assert 400 <= gone.status_code < 500
     assert "no such piece" in words(gone)
+
+
+def test_what_was_about_to_be_measured_holds_nothing_up(bench) -> None:
+    about_to = LINES | {"measured.1.written": "", "measured.2.what": "stands out"}
+    done = post(bench, "put", **about_to, number="0001")
+    assert done.status_code == 303
+    piece = card_of(bench.shop, done.headers["location"].rpartition("/")[2]).kept.piece
+    assert [str(one) for one in piece.measured] == ["42.1 mm"]
+
+
+def test_a_name_is_pressed_with_a_line_in_hand_and_the_line_is_not_lost(bench) -> None:
+    name, piece = "Corvane round bass lug", put(bench, number="0001", says="no idea")
+    wrong = LINES | {"measured.1.written": "tall", "measured.1.with": "", "piece": piece}
+    refused = post(bench, "is", **wrong, fitting=name, based_on=1)
+    assert (refused.status_code, 'value="tall"' in refused.text) == (422, True)
+    assert card_of(bench.shop, piece).kept.piece.fitting == ""
+    changing = LINES | {"piece": piece, "write": "1"}
+    assert post(bench, "is", **changing, fitting=name, based_on=1).status_code == 303
+    kept = card_of(bench.shop, piece).kept.piece
+    assert [str(one) for one in kept.measured] == ["42.1 mm", "62 mm"]

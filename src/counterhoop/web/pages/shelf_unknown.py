@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from fastapi import APIRouter
@@ -46,9 +47,11 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
 def put(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm) -> Response:
     """Put the part on the shelf, as what it is or as an unknown one."""
     typed = typed_in(given)
+    # A line that was about to be measured, and was not, says nothing of the part.
+    typed = replace(typed, lines=tuple(line for line in typed.lines if line.written))
     read = read_typed(
         typed, new=True, book=own_book(drawer(shop)).book, currency="",
-        units=mine_of(request).units, today=shop.now().date(),
+        units=mine_of(request).units, today=shop.now().astimezone().date(),
     )  # fmt: skip
     faults = dict(read.faults)
     if not faults:
@@ -65,9 +68,12 @@ def put(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm) 
 def name(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm) -> Response:
     """Write on a piece's card what it is."""
     asked = part_in(given)
-    taken = read_part(asked, units=mine_of(request).units).taken
+    # A line that was to be changed, and was not sent, stands as it was.
+    read = read_part(replace(asked, write=-1), units=mine_of(request).units)
+    if read.faults:
+        return shown(request, shop, asked)
     done = it_is(
-        shop, asked.piece, name=text_in(given, "fitting"), measured=tuple(taken.values()),
+        shop, asked.piece, name=text_in(given, "fitting"), measured=tuple(read.taken.values()),
         based_on=number_in(given, "based_on"), by=bench_of(request),
     )  # fmt: skip
     if isinstance(done, PieceConflict):
