@@ -9,7 +9,7 @@ from functools import cache
 
 import pypdfium2 as pdfium
 from example_jobs import before, full_scheme, job_of, kit_of_three
-from example_parts import known_of, wants_of_drum
+from example_parts import known_of, strip_of_drum, wants_of_drum
 from example_shells import small_tom
 from example_threads import drum_of
 from example_tuning import drums as tuned_drums
@@ -21,6 +21,7 @@ from counterhoop.papers.hole_list import hole_list_pdf
 from counterhoop.papers.identity_sheet import identity_sheet_pdf
 from counterhoop.papers.kit_sheet import kit_sheet_pdf
 from counterhoop.papers.scheme_sheet import scheme_sheet_pdf
+from counterhoop.papers.strip_sheet import strip_sheet_pdf
 from counterhoop.papers.thread_list import thread_list_pdf
 from counterhoop.papers.tuned_sheet import tuned_sheet_pdf
 from counterhoop.papers.tuning_sheet import tuning_sheet_pdf
@@ -46,6 +47,7 @@ PAPERS: dict[str, Callable[[Job, Scheme], bytes]] = {
         job, drum=scheme.drum, what="12 x 8 in", heads=[tuned_head()]
     ),
     "wants list": lambda job, scheme: wants_list_pdf(job, [wants_of_drum(scheme.drum)]),
+    "strip-down sheet": lambda job, scheme: strip_sheet_pdf(job, strip_of_drum(scheme.drum)),
     "identity sheet": lambda job, scheme: identity_sheet_pdf(
         job, replace(scheme.layout.drum, key=scheme.drum), known=known_of(scheme.drum)
     ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from counterhoop.papers.identity_sheet import Identity, PartSaid
 from counterhoop.papers.wants_list import DrumWants
 from counterhoop.parts.comes_apart import Sort
-from counterhoop.parts.strip_down import Expected
+from counterhoop.parts.strip_down import Expected, StripDown
 from counterhoop.parts.ticked import Counted
 from counterhoop.parts.wants import Want, Wants
 
@@ -30,3 +30,15 @@ def known_of(text: str) -> Identity:
         ),
         photographs=("outside, from the badge", text),
     )
+
+
+def strip_of_drum(drum: str) -> StripDown:
+    """Six lugs with screws, a lost badge, and what somebody typed in each place."""
+    lug, screw = Sort(piece=drum, kind="lug"), Sort(piece="screw M5 x 16 mm", kind="screw")
+    lines = [
+        Expected(place=f"batter lug {n}", sort=sort, count=count)
+        for n in range(1, 7)
+        for sort, count in ((lug, 1), (screw, 2))
+    ]
+    lost = Expected(place=drum, sort=Sort(piece="badge", kind="badge"), count=1, lost=True)
+    return StripDown(drum=drum, lines=(*lines, lost), unsaid=(f"Count what holds {drum} on.",))
