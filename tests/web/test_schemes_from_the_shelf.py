@@ -16,7 +16,8 @@ import pytest
 
 from counterhoop.bench.demonstration.worked_shelf import put_demo_shelf
 from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.folders.out_of_sight import put_drum_away
+from counterhoop.bench.folders.history import choose_version
+from counterhoop.bench.folders.out_of_sight import put_away, put_drum_away
 from counterhoop.bench.folders.survey_file import take_in
 from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.parts.set_aside import ToTake, choose_and_set_aside, set_aside
@@ -25,6 +26,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.parts.movement import Movement
 from counterhoop.parts.piece import Piece
 from counterhoop.store.address import address_of
+from counterhoop.store.hide import Thing
 from counterhoop.store.save import Saved
 from counterhoop.store.shelf.look_up import piece_by_number
 from counterhoop.store.shelf.move import move, movements_of, set_aside_for
@@ -147,6 +149,22 @@ def test_taking_a_scheme_sets_its_pieces_aside_and_leaving_it_puts_them_back(sho
     with shop.store.reading() as r:
         key = key_of(job, kept_job(shop, job).hidden_drums[0].id)
         assert set_aside_for(r, key) == ()
+
+
+def test_a_job_that_is_put_away_or_a_choice_gone_back_on_keeps_no_piece_of_its_scheme(shop):
+    job = taken_in(shop, "lone-snare.toml")
+    kept, snare = kept_job(shop, job), drum_of(shop, job, "school snare")
+    scheme = plan_for(shop, kept).plan.drum("school snare").chosen
+    wanted = ToTake(code=scheme.code, moved=[], based_on=0, parts=scheme.parts, seen={})
+    done = choose_and_set_aside(shop, kept, snare, wanted, by="bench")
+    assert free(shop, "W-005") == 0
+    document = done.revision.document_id
+    choose_version(shop, document, number=0, based_on=1, by="bench")
+    assert free(shop, "W-005") == 1
+    set_aside(shop, kept, snare, parts=scheme.parts, by="bench")
+    assert free(shop, "W-005") == 0
+    put_away(shop, thing=Thing.JOB, thing_id=job, by="bench")
+    assert free(shop, "W-005") == 1
 
 
 def test_what_a_person_set_aside_stays(shop, ask):
