@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import Connection, Delete, bindparam, delete, func, insert, select
 
 from counterhoop.errors import BadInput
-from counterhoop.parts.dimension import Measured
+from counterhoop.parts.dimension import Measured, surest
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.stock import Stock
 from counterhoop.store.insert_many import insert_many
@@ -44,13 +44,10 @@ def in_whole(one: Measured) -> tuple[int, int]:
 def measure_rows(piece: Piece, *, entry: int) -> list[dict[str, Any]]:
     """Return the best reading of each dimension of a piece, as rows of ``piece_measure``."""
     rows = []
-    for dimension in dict.fromkeys(one.dimension for one in piece.measured):
-        best = piece.best(dimension)
-        assert best is not None
+    for best in surest(piece.measured):
         value, doubt = in_whole(best)
-        rows.append(
-            {"entry": entry, "dimension": dimension.value, "value_nm": value, "doubt_nm": doubt}
-        )
+        name = best.dimension.value
+        rows.append({"entry": entry, "dimension": name, "value_nm": value, "doubt_nm": doubt})
     return rows
 
 
