@@ -42,6 +42,14 @@ BADGE = '[[value]]\nsource = "x"\nfamily = "F"\nfeature = "badge"\n'
             + BADGE + 'name = "b"\nto = 1955\nfollows = "a"',
             "follows itself",
         ),
+        (
+            BADGE + 'name = "a"\nfollows = "b"\n' + BADGE + 'name = "b"\nto = 1955\nfollows = "c"',
+            "value b.follows: no value",
+        ),
+        (
+            BADGE + 'name = "a"\nto = 1950\n' + BADGE + 'name = "b"\nto = 1949\nfollows = "a"',
+            "value b.to: it ends before it begins: it follows “a”: found '1951 to 1949'",
+        ),
         (BADGE + 'name = "a"\ndiameters = ["14"]', "unit"),
         ('[[serial]]\nsource = "x"\nfamily = "F"\nnumber = "12/B"\nyear = 1950', "serial number"),
         ('[[serial]]\nsource = "x"\nfamily = "F"\nnumber = 12\nyear = 1950', "cannot be used"),
@@ -88,6 +96,25 @@ def test_one_s_own_rows_take_the_place_of_those_beneath() -> None:
     assert badges["round"].ends is not None
     assert (badges["round"].ends.year, badges["round"].source) == (1957.0, "our own")
     assert len(both.values) == len(small_reference().values) + 1
+
+
+@pytest.mark.parametrize(
+    ("to", "says"),
+    [
+        ("", "value round.to: “square” took over when it ended, so that it has a last year"),
+        ("to = 1990", "“square” took over when it ended, and would end before it begins"),
+    ],
+)
+def test_what_others_follow_ends_before_they_do(to: str, says: str) -> None:
+    beneath = TEXT.replace('follows = "round"', 'follows = "round"\nto = 1960')
+    mine = read_reference(
+        'source = "our own"\n[[value]]\nfamily = "Hallmere"\nfeature = "badge"\n'
+        f'name = "round"\n{to}',
+        name="mine.toml",
+    )
+    with pytest.raises(BadInput) as refused:
+        check_reference(mine.over(read_reference(beneath, name="x")), name="mine.toml")
+    assert says in str(refused.value)
 
 
 def test_the_packaged_reference_is_whole_and_names_its_source() -> None:

@@ -13,7 +13,8 @@ from counterhoop.evidence.replaced import HANDS, PartMade, part_made
 from counterhoop.quantities.nearest import did_you_mean
 
 _GIVES = 4.0
-_LONGEST_YEARS = 400
+_LONGEST_YEARS = 1000
+"""More than from the earliest year that a row may name to the latest."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -145,11 +145,33 @@ def check_reference(reference: Reference, *, name: str) -> Reference:
         lines = [one.name for one in reference.lines if one.family == value.family]
         for line in value.lines:
             _known(line, lines, word="line", where=f"{where}.lines")
+    _check_turns(reference.values, name=name)
     for serial in reference.serials:
         where = f"{name}: serial {serial.written}"
         _known(serial.family, reference.families, word="family", where=f"{where}.family")
         _known(serial.part, parts, word="part", where=f"{where}.part")
     return reference
+
+
+def _check_turns(values: Iterable[Value], *, name: str) -> None:
+    """See that each value which others follow ends, and before they do."""
+    values = tuple(values)
+    ends = {key_of(value): value.ends for value in values}
+    for value in values:
+        if not value.follows:
+            continue
+        end = ends.get((value.family, value.feature, value.follows))
+        where = f"{name}: value {value.follows}.to"
+        if end is None:
+            raise BadInput(
+                f"“{value.name}” took over when it ended, so that it has a last year", where=where,
+                step=f"Write it, or a row of “{value.name}” with a first year of its own.",
+            )  # fmt: skip
+        if value.ends is not None and value.ends.year < after(end).year:
+            raise BadInput(
+                f"“{value.name}” took over when it ended, and would end before it begins",
+                where=where, given=f"{end.year:g}", wanted=f"a year before {value.ends.year:g}",
+            )  # fmt: skip
 
 
 def _known(given: str, known: Iterable[str], *, word: str, where: str) -> None:
@@ -226,11 +248,19 @@ def _followed(
                 given=value.follows, wanted="one of " + ", ".join(known),
                 step=did_you_mean(value.follows, known),
             )  # fmt: skip
-        found.append(replace(value, begins=after(before.ends)))
-        seen = {value.name}
-        while before.follows:
+        seen, ended = {value.name}, before.ends
+        while before is not None and before.follows:
             if before.name in seen:
                 raise BadInput("it follows itself in the end", where=where, given=value.follows)
             seen.add(before.name)
-            before = by_key[(value.family, value.feature, before.follows)]
+            # What is not there is said of the row that names it.
+            before = by_key.get((value.family, value.feature, before.follows))
+        begins = after(ended)
+        if value.ends and value.ends.year < begins.year:
+            raise BadInput(
+                f"it ends before it begins: it follows “{value.follows}”",
+                where=f"{name}: value {value.name}.to",
+                given=f"{begins.year:g} to {value.ends.year:g}",
+            )  # fmt: skip
+        found.append(replace(value, begins=begins))
     return tuple(found)

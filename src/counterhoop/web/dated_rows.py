@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from counterhoop.errors import BadInput
 from counterhoop.evidence.reference import Reference
-from counterhoop.evidence.rows import ROWS
+from counterhoop.evidence.rows import ROWS, read_number
 from counterhoop.quantities.number import parse_number
 from counterhoop.web.look.say import capfirst
 
@@ -63,6 +63,12 @@ def _share(text: str) -> float:
     return _number(text)
 
 
+def _serial(text: str) -> str:
+    """Return a serial number as it stands, once it is one."""
+    read_number(text)
+    return text
+
+
 def _several(text: str) -> list[str]:
     return [one.strip() for one in re.split(r"[;\n]", text) if one.strip()]
 
@@ -99,7 +105,8 @@ FIELDS: Final[Mapping[str, tuple[RowField, ...]]] = {
     ),
     "serial": (
         _FAMILY,
-        RowField(name="number", label="Number", help="As it stands on the drum, letters and all."),
+        RowField(name="number", label="Number", read=_serial,
+                 help="As it stands on the drum, letters and all."),
         RowField(name="year", label="Year", read=_year, help="As a bill or a stamp has it."),
         RowField(name="give", label="Year, give or take", read=_number, help=_GIVE),
         RowField(name="part", label="The part it stands on", of="part"),

@@ -11,6 +11,7 @@ from html import unescape
 import pytest
 
 from counterhoop.bench.evidence.dating import dating_of
+from counterhoop.bench.evidence.write_reference import write_row
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.kinds import FACTS
 from counterhoop.bench.folders.write_down import Change, write_down
@@ -138,3 +139,19 @@ def test_nobody_said_whose_it_is(ask, shop, job) -> None:
     page = words(ask.get(drum_address(kept, kept.drums[0])).text)
     assert "Say beneath under Maker whose it is, of the families" in page
     assert "Corvane, Quennick" in page
+
+
+def test_a_slip_in_a_line_of_drums_shuts_nobody_out_of_the_sheet(ask, shop, job, address) -> None:
+    late = {"family": "Dunmarrow", "name": "Dunmarrow", "source": "a slip", "from": 2098}
+    for based_on, row in enumerate((late, late | {"from": 1501})):
+        write_row(shop, "line", None if not based_on else 0, row, based_on=based_on, by="bench")
+        kept = kept_job(shop, job).drums[0]
+        facts = {**kept.kept(FACTS).table, "maker": {"family": "Dunmarrow", "says": f"{based_on}"}}
+        body = Change(kind=FACTS, name=kept.id, value=facts, based_on=kept.kept(FACTS).number)
+        write_down(shop, job, body, by="bench")
+        answer = ask.get(address)
+        assert answer.status_code == 200
+        assert ("the year of looking does not go with the lines" in words(answer.text)) == (
+            not based_on
+        )
+        assert "oval, brass (seen)" in words(answer.text)

@@ -141,3 +141,29 @@ def test_a_file_that_is_none_is_one_line_beside_the_field(bench) -> None:
 def test_what_is_not_there_is_said(bench) -> None:
     for path in ("own/value/7", "own/valeu/new", "own/value/new?like=&name=none", "own/value/-1"):
         assert bench.ask.get(f"{DATED}/{path}").status_code in (404, 422)
+
+
+def test_a_number_that_is_none_is_said_beside_its_field(bench) -> None:
+    sent = {"family": "Corvane", "number": "12/B", "year": "1950", "part": "shell", "source": "x"}
+    answer = post(bench, f"{DATED}/own/serial/new", sent | {"based_on": "0"})
+    assert (answer.status_code, "Not a serial number" in faults(answer)["number"]) == (422, True)
+
+
+def test_a_form_that_another_took_over_from_does_not_lose_its_end(bench) -> None:
+    # "oval, on a grommet" follows it and ends about 1965, as the packaged rows have them.
+    nailed = SHIELD | {"name": "round, nailed", "from": "1947", "diameters": "", "to_give": ""}
+    for to, says in (("", "has a last year"), ("1990", "end before it begins")):
+        answer = post(bench, NEW, nailed | {"to": to})
+        assert answer.status_code == 422
+        assert "“oval, on a grommet” took over" in faults(answer)["to"]
+        assert says in faults(answer)["to"]
+    assert post(bench, NEW, nailed | {"to": "1957"}).status_code == 303
+    assert "oval, on a grommet About 1958" in words(bench.ask.get(DATED))
+
+
+def test_a_file_whose_form_follows_one_that_follows_nothing_is_one_line(bench) -> None:
+    row = '[[value]]\nsource = "x"\nfamily = "Corvane"\nfeature = "badge"\n'
+    text = f'{row}name = "a"\nfollows = "b"\n{row}name = "b"\nto = 1950\nfollows = "c"\n'
+    sent = {"file": ("mine.toml", text.encode(), "application/toml")}
+    answer = post(bench, f"{DATED}/file", {}, files=sent)
+    assert (answer.status_code, "value b.follows" in words(answer)) == (422, True)

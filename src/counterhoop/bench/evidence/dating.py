@@ -85,6 +85,12 @@ def dating_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> Dating | None:
     -------
     Dating or None
         None while nobody has said whose it is, or the reference has nothing of that family.
+
+    Raises
+    ------
+    BadInput
+        When the reference cannot be laid out for it: its line begins after today, or too many
+        forms follow one another while their years are hardly known.
     """
     reference = reference_of(shop)
     known = known_of(drum, reference)

@@ -10,6 +10,7 @@ from counterhoop.bench.folders.album import photographs_of
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import FACTS
 from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
 from counterhoop.evidence.originality import PartOrigin
 from counterhoop.evidence.words import because_words, years_words
 from counterhoop.papers.identity_sheet import Identity, PartSaid
@@ -26,7 +27,11 @@ MARKS = (
 def identity_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> Identity:
     """Return what is known of a drum: marks, when it was made, part by part, photographs."""
     facts = drum.kept(FACTS).table
-    dating = dating_of(shop, job, drum)
+    try:
+        dating = dating_of(shop, job, drum)
+    except BadInput:
+        # Said on the drum's page; the sheet goes without years.
+        dating = None
     marks = [(called, _said(facts.get(key))) for key, called in MARKS]
     shown = [
         one.says or one.shows

@@ -76,9 +76,14 @@ def dated_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> dict[str, Any]:
     from counterhoop.bench.evidence.dating import dating_of
     from counterhoop.web.dating_shown import shown_dating
 
-    found = dating_of(shop, job, drum)
+    found, fault = None, ""
+    try:
+        found = dating_of(shop, job, drum)
+    except BadInput as wrong:
+        fault = str(wrong)
     return {
         "dated": shown_dating(found) if found else None,
+        "dating_fault": fault,
         "families": reference_of(shop).families,
         "how_sure": HOW_SURE[1:],
     }
