@@ -14,6 +14,7 @@ from sqlalchemy.pool import ConnectionPoolEntry
 from counterhoop.store.address import Address
 
 WAIT_SECONDS = 10
+CACHE_KB = 32_000
 _WRITES = "counterhoop_writes"
 _PRAGMAS = (
     f"PRAGMA busy_timeout = {WAIT_SECONDS * 1000}",
@@ -51,8 +52,9 @@ def sqlite_engine(file: str, *, may_write: bool = True) -> Engine:
     if not may_write:
         query = {"mode": "ro", "uri": "true"}
         url = URL.create("sqlite", database=Path(file).absolute().as_uri(), query=query)
-        # Not even a table of its own, that goes when the connection does.
-        pragmas = (*_PRAGMAS, "PRAGMA query_only = ON")
+        # Not even a table of its own, that goes when the connection does. A shelf of a million is
+        # looked up all over the file: the upper pages of its trees stay in memory.
+        pragmas = (*_PRAGMAS, "PRAGMA query_only = ON", f"PRAGMA cache_size = -{CACHE_KB}")
     engine = create_engine(url, connect_args={"timeout": WAIT_SECONDS})
 
     @event.listens_for(engine, "connect")

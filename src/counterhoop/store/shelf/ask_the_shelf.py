@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
-from typing import TypeAlias
 
 from sqlalchemy import Connection, text
 
@@ -22,14 +21,8 @@ from counterhoop.store.shelf.question import (
 )
 from counterhoop.store.shelf.reckoned import in_whole
 
-ENOUGH = (5000, 40_000)
-"""How far is counted to see what is rare: more is common."""
 MOST_READINGS, MOST_TIERS = 2000, 60
 """Of one measurement, so many readings are told apart, and so many distances looked at in turn."""
-
-
-Rarity: TypeAlias = Mapping[Wanted, int]
-"""Of how many pieces something that is wanted is true."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,21 +65,17 @@ def asked_of(connection: Connection, one: Measured) -> Asked:
     return Asked(dimension=dimension, value_nm=value_nm, doubt_nm=doubt_nm, doubts=tuple(doubts))
 
 
-def how_many(connection: Connection, *, words: Sequence[int], measures: Sequence[Asked]) -> Rarity:
-    """Return how many pieces have each word and measurement, counted as far as it matters.
-
-    What is rare is counted to the last; of things that are all common a few thousand are counted,
-    and once more many thousands when these do not tell them apart.
-    """
-    found: dict[Wanted, int] = dict.fromkeys([*words, *measures], 0)
-    if len(found) < 2:
-        return found
-    for enough in ENOUGH:
-        for one in found:
-            found[one] = _count(connection, one, enough=enough)
-        if sum(1 for count in found.values() if count < enough) > 0:
-            break
-    return found
+def how_many(connection: Connection, one: Wanted, *, enough: int) -> int:
+    """Return of how many pieces something is true, counted no further than what is enough."""
+    if isinstance(one, Asked) and not one.doubts:
+        return 0
+    question = Question()
+    begin(question, one)
+    where = f" WHERE {' AND '.join(question.where)}" if question.where else ""
+    counting = (
+        f"SELECT count(*) FROM (SELECT 1 FROM {question.tables}{where} LIMIT {enough}) AS few"
+    )
+    return int(connection.execute(text(counting), question.values).scalar_one())
 
 
 def look_through(
@@ -144,10 +133,13 @@ def look_through(
 
 
 def look_outward(
-    connection: Connection, first: Asked, *, words: Sequence[int], not_taken: Sequence[Asked],
-    had: Had, limit: int,
+    connection: Connection, first: Asked, *, words: Sequence[int],
+    counts: Sequence[Asked] = (), not_taken: Sequence[Asked], had: Had, limit: int,
 ) -> list[Hit]:  # fmt: skip
     """Return what ``look_through`` does with nothing else to fit, from the nearest reading outward.
+
+    Only pieces on which all of ``counts`` were taken and fit; where these are asked for, it may
+    come back with none although there are some.
 
     Readings are read off instruments: of a million pieces thousands have the very same one, and
     the last of these that came are found without a look at the others.
@@ -160,14 +152,16 @@ def look_outward(
         for _, doubt_nm, value_nm in alike:
             entries = _with_reading(
                 connection, first, doubt_nm=doubt_nm, value_nm=value_nm, words=words,
-                not_taken=not_taken, had=had, limit=limit,
+                counts=counts, not_taken=not_taken, had=had, limit=limit,
             )  # fmt: skip
-            hits += [Hit(entry=entry, fits=(first,), off=off) for entry in entries]
+            hits += [Hit(entry=entry, fits=(first, *counts), off=off) for entry in entries]
         if len(hits) >= limit:
             break
     else:
         if len(tiers) > MOST_TIERS or not all_known:
             # Hardly any of them may be had: one question for all is quicker than many.
+            if counts:
+                return []
             return look_through(
                 connection, first, words=words, also=(), not_taken=not_taken, had=had, limit=limit
             )
@@ -176,7 +170,7 @@ def look_outward(
 
 def _with_reading(
     connection: Connection, one: Asked, *, doubt_nm: int, value_nm: int, words: Sequence[int],
-    not_taken: Sequence[Asked], had: Had, limit: int,
+    counts: Sequence[Asked], not_taken: Sequence[Asked], had: Had, limit: int,
 ) -> list[int]:  # fmt: skip
     question = Question(tables="piece_measure AS c")
     question.where += [
@@ -184,6 +178,10 @@ def _with_reading(
         f"c.doubt_nm = {question.value(doubt_nm)}",
         f"c.value_nm = {question.value(value_nm)}",
     ]
+    for count in counts:
+        its = f"n.entry = c.entry AND n.dimension = {question.value(count.dimension)}"
+        its = f"{its} AND n.value_nm = {question.value(count.value_nm)}"
+        question.where.append(f"EXISTS (SELECT 1 FROM piece_measure AS n WHERE {its})")
     narrow(question, words=words, not_taken=not_taken, had=had)
     asked = (
         f"SELECT c.entry FROM {question.tables} WHERE {' AND '.join(question.where)}"
@@ -223,15 +221,3 @@ def _readings_that_fit(connection: Connection, one: Asked) -> list[tuple[int, in
         (1000 * abs(reading - one.value_nm) // (its_doubt + one.doubt_nm + 1), its_doubt, reading)
         for its_doubt, reading in rows
     )
-
-
-def _count(connection: Connection, one: Wanted, *, enough: int) -> int:
-    if isinstance(one, Asked) and not one.doubts:
-        return 0
-    question = Question()
-    begin(question, one)
-    where = f" WHERE {' AND '.join(question.where)}" if question.where else ""
-    counting = (
-        f"SELECT count(*) FROM (SELECT 1 FROM {question.tables}{where} LIMIT {enough}) AS few"
-    )
-    return int(connection.execute(text(counting), question.values).scalar_one())

@@ -18,6 +18,8 @@ from counterhoop.store.shelf.reckoned import known_words
 from counterhoop.store.shelf.words import words_in
 from counterhoop.store.tables import movement
 
+ENOUGH = 5000
+"""How far is counted to see which word is the rarest: more is common."""
 MOST_PIECES = 500
 """Of one entry; more bags than that of one part nobody has."""
 _MARK, _LONGEST = '"fitting":"', 1300
@@ -51,7 +53,7 @@ def pieces_by_fitting(
     known = known_words(connection, texts)
     there = {key: words for key, words in wanted.items() if words and known.keys() >= {*words}}
     numbers = sorted({known[word] for words in there.values() for word in words})
-    rare = how_many(connection, words=numbers, measures=())
+    rare = {number: how_many(connection, number, enough=ENOUGH) for number in numbers}
     found: dict[str, Sequence[int]] = {}
     for key, words in there.items():
         rarest = sorted((known[word] for word in words), key=lambda number: rare[number])

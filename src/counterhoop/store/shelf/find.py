@@ -9,16 +9,10 @@ from sqlalchemy import Connection
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension, Measured
-from counterhoop.store.shelf.ask_the_shelf import (
-    Hit,
-    asked_of,
-    how_many,
-    look_outward,
-    look_through,
-    rank,
-)
+from counterhoop.store.shelf.ask_the_shelf import asked_of
 from counterhoop.store.shelf.look_up import Kept, pieces_at
-from counterhoop.store.shelf.question import Asked, Had
+from counterhoop.store.shelf.question import Had
+from counterhoop.store.shelf.rarest_first import rarest_first
 from counterhoop.store.shelf.reckoned import known_words
 from counterhoop.store.shelf.words import words_in
 
@@ -90,7 +84,7 @@ def find(
     asked = [asked_of(connection, one) for one in measures]
     numbers = [known[text] for text in texts]
     had = Had(client=client, only_free=only_free, with_hidden=with_hidden)
-    hits = _best(connection, words=numbers, asked=asked, had=had, limit=limit)
+    hits = rarest_first(connection, words=numbers, asked=asked, had=had, limit=limit)
     kept = pieces_at(connection, [one.entry for one in hits])
     return tuple(
         Found(
@@ -105,45 +99,6 @@ def find(
         )
         for one in hits
     )
-
-
-def _best(
-    connection: Connection, *, words: list[int], asked: list[Asked], had: Had, limit: int
-) -> list[Hit]:
-    """Return the best pieces, the rarest of what is asked looked through first.
-
-    All pieces on which the rarest measurement was taken are held against the others; then those
-    that have the next rarest and not this one; and so on, until there are enough that nothing that
-    comes later can go before. A word that is rarer than what is left ends it: all have it.
-    """
-    rarity = how_many(connection, words=words, measures=asked)
-    order = sorted(asked, key=lambda one: rarity[one])
-    word = min(words, key=lambda one: rarity[one], default=None)
-    found: list[Hit] = []
-    for turn, first in enumerate(order):
-        if word is not None and rarity[word] < rarity[first]:
-            break
-        before, after = order[:turn], order[turn + 1 :]
-        if after:
-            found += look_through(
-                connection, first, words=words, also=after, not_taken=before, had=had, limit=limit
-            )
-        else:
-            found += look_outward(
-                connection, first, words=words, not_taken=before, had=had, limit=limit
-            )
-        found = sorted(found, key=rank)[:limit]
-        if len(found) == limit and len(found[-1].fits) > len(after):
-            return found
-    else:
-        turn = len(order)
-        if order and word is None:
-            return found
-    found += look_through(
-        connection, word, words=words, also=order[turn:], not_taken=order[:turn],
-        had=had, limit=limit,
-    )  # fmt: skip
-    return sorted(found, key=rank)[:limit]
 
 
 def _need_answerable(texts: Sequence[str], measures: Sequence[Measured]) -> None:

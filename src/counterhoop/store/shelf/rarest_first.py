@@ -1,0 +1,102 @@
+"""In which turn the things that a search asks for are looked through, and when that is enough."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sqlalchemy import Connection
+
+from counterhoop.store.shelf.ask_the_shelf import (
+    Hit,
+    how_many,
+    look_outward,
+    look_through,
+    rank,
+)
+from counterhoop.store.shelf.question import Asked, Had, Wanted
+
+ENOUGH = (5000, 25_000)
+"""How far is counted to see what is rare, and how far once more where all are more common."""
+
+
+def rarest_first(
+    connection: Connection, *, words: Sequence[int], asked: Sequence[Asked], had: Had, limit: int
+) -> list[Hit]:
+    """Return the best pieces, the rarest of what is asked looked through first.
+
+    All pieces on which the rarest measurement was taken are held against the others; then those
+    that have the next rarest and not this one; and so on, until there are enough that nothing that
+    comes later can go before. A word that is rarer than what is left ends it: all have it.
+
+    Parameters
+    ----------
+    connection : sqlalchemy.Connection
+    words : sequence of int
+        Numbers of words that all have.
+    asked : sequence of Asked
+        Measurements that rule none of them out.
+    had : Had
+        Which may be had at all.
+    limit : int
+        How many at most.
+    """
+    rarity: dict[Wanted, int] = dict.fromkeys([*words, *asked], 0)
+    if len(rarity) > 1:
+        for one in rarity:
+            rarity[one] = how_many(connection, one, enough=ENOUGH[0])
+    found = _nearest_of_many(
+        connection, words=words, asked=asked, had=had, limit=limit,
+        are_many=min(rarity.values(), default=0) == ENOUGH[0],
+    )  # fmt: skip
+    if len(found) == limit:
+        return found
+    found, done, left = [], list[Asked](), [*asked]
+    while left:
+        if len(left) + len(words) > 1:
+            _tell_apart(connection, rarity, [*words, *left])
+        left.sort(key=lambda one: rarity[one])
+        if any(rarity[one] < rarity[left[0]] for one in words):
+            break
+        first, *left = left
+        if left:
+            found += look_through(
+                connection, first, words=words, also=left, not_taken=done, had=had, limit=limit
+            )
+        else:
+            found += look_outward(
+                connection, first, words=words, not_taken=done, had=had, limit=limit
+            )
+        found = sorted(found, key=rank)[:limit]
+        if len(found) == limit and len(found[-1].fits) > len(left):
+            return found
+        done.append(first)
+    if words or not asked:
+        word = min(words, key=lambda one: rarity[one], default=None)
+        found += look_through(
+            connection, word, words=words, also=left, not_taken=done, had=had, limit=limit
+        )
+    return sorted(found, key=rank)[:limit]
+
+
+def _tell_apart(connection: Connection, rarity: dict[Wanted, int], among: Sequence[Wanted]) -> None:
+    """Count further where even the rarest was not counted to its end."""
+    if min(rarity[one] for one in among) == ENOUGH[0]:
+        for one in among:
+            rarity[one] = how_many(connection, one, enough=ENOUGH[1])
+
+
+def _nearest_of_many(
+    connection: Connection, *, words: Sequence[int], asked: Sequence[Asked], had: Had, limit: int,
+    are_many: bool,
+) -> list[Hit]:  # fmt: skip
+    """Return the best pieces where all but one of the measurements are counts: these are not off.
+
+    The pieces that the counts fit are then in the order of the one measurement alone.
+    """
+    counts = [one for one in asked if one.doubt_nm == 0 and one.doubts == (0,)]
+    others = [one for one in asked if one not in counts]
+    if not are_many or not counts or len(others) != 1:
+        return []
+    return look_outward(
+        connection, others[0], words=words, counts=counts, not_taken=(), had=had, limit=limit
+    )
