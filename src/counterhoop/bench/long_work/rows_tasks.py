@@ -61,7 +61,7 @@ def open_rows(
 ) -> Opened:  # fmt: skip
     """Open a file and look at its first rows."""
     progress(f"{name} is being opened", 0.0)
-    return opened(Path(file).read_bytes(), name=name, reading=reading)
+    return opened(Path(file).read_bytes(), name="the file", reading=reading)
 
 
 def try_waiting(

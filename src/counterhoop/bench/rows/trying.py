@@ -9,6 +9,9 @@ from counterhoop.parts.rows.dry_run import Changed, Check, KeptOf, New
 from counterhoop.parts.rows.layout import Layout, Values
 from counterhoop.store.body import Json
 
+MOST_SAID = 6
+"""Cells of a row that are said: enough to know it again."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
@@ -72,7 +75,8 @@ def called(values: Values, layout: Layout) -> str:
         for each in layout.fields
         if each.name in values and each.name not in layout.key
     ]
-    return f"{key}: {'; '.join(rest)}" if rest else key
+    more = f"; and {len(rest) - MOST_SAID} more" if len(rest) > MOST_SAID + 1 else ""
+    return f"{key}: {'; '.join(rest[: MOST_SAID if more else None])}{more}" if rest else key
 
 
 def changes_said(changed: Changed, layout: Layout) -> list[tuple[str, str, str]]:
