@@ -277,8 +277,9 @@ piece_stock = Table(
 piece_measure = Table(
     "piece_measure",
     METADATA,
-    Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
+    # The first in the key, so that what a search looks up lies together.
     Column("dimension", TEXT, primary_key=True),
+    Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
     # Nanometres; of a mass micrograms, of a count millionths.
     Column("doubt_nm", WHOLE, nullable=False),
     Column("value_nm", WHOLE, nullable=False),

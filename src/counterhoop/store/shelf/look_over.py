@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Row, Table, func, select
+from sqlalchemy import ColumnElement, Connection, Row, Table, func, select
 
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.stock import stock
@@ -38,38 +38,44 @@ def shelf_faults(
     """
     last = connection.execute(select(func.coalesce(func.max(piece.c.entry), 0))).scalar_one()
     away = {one.thing_id for one in hidden_things(connection, thing=Thing.PIECE)}
+    # Readings are sorted by these first: named, they are found without a look at all of them.
+    dimensions = [*connection.execute(select(piece_measure.c.dimension).distinct()).scalars()]
     # Of each word, how many pieces say it and the sum of their entries.
     said: dict[str, tuple[int, int]] = defaultdict(lambda: (0, 0))
     for first in range(1, last + 1, AT_ONCE):
         progress(first - 1)
         beside = {
             table: _rows(connection, table, first=first)
-            for table in (piece, piece_before, movement, piece_stock, piece_measure)
+            for table in (piece, piece_before, movement, piece_stock)
         }
+        its = piece_measure.c.dimension.in_(dimensions)
+        beside[piece_measure] = _rows(connection, piece_measure, its, first=first)
         for entry in range(first, min(first + AT_ONCE, last + 1)):
-            its = {table: rows.get(entry, []) for table, rows in beside.items()}
-            if not its[piece]:
+            rows_of = {table: rows.get(entry, []) for table, rows in beside.items()}
+            if not rows_of[piece]:
                 yield f"entry {entry} of the shelf is lost"
                 continue
-            row = its[piece][0]
+            row = rows_of[piece][0]
             called = f"piece {row.number or row.id}"
             try:
-                yield from (f"{called} {fault}" for fault in _written(row, its[piece_before]))
+                yield from (f"{called} {fault}" for fault in _written(row, rows_of[piece_before]))
                 read = read_piece(row.body, piece_id=row.id)
             except (ValueError, KeyError, TypeError, AttributeError):
                 yield f"{called} can no longer be read"
                 continue
-            yield from (f"{called} {fault}" for fault in _reckoned(read, its, away=row.id in away))
+            yield from (
+                f"{called} {fault}" for fault in _reckoned(read, rows_of, away=row.id in away)
+            )
             for text in words_of(read):
                 count, entries = said[text]
                 said[text] = (count + 1, entries + entry)
     yield from _words(connection, said)
 
 
-def _rows(connection: Connection, table: Table, *, first: int) -> Rows:
+def _rows(connection: Connection, table: Table, *also: ColumnElement[bool], first: int) -> Rows:
     found: Rows = defaultdict(list)
     within = table.c.entry.between(first, first + AT_ONCE - 1)
-    for row in connection.execute(select(table).where(within)):
+    for row in connection.execute(select(table).where(within, *also)):
         found[row.entry].append(row)
     return found
 

@@ -115,12 +115,16 @@ def reckon_anew(connection: Connection, changes: Sequence[tuple[int, Piece, Piec
         [{"word": row["word_id"], "at": row["entry"]} for row in _word_rows(connection, gone)],
     )  # fmt: skip
     insert_many(connection, piece_word, _word_rows(connection, come))
-    other = [(entry, one) for entry, was, one in changes if was.measured != one.measured]
-    its_measures = piece_measure.c.entry == bindparam("at")
-    _delete_many(
-        connection, delete(piece_measure).where(its_measures), [{"at": entry} for entry, _ in other]
+    other = [(entry, was, one) for entry, was, one in changes if was.measured != one.measured]
+    its_measures = (piece_measure.c.dimension == bindparam("what")) & (
+        piece_measure.c.entry == bindparam("at")
     )
-    measures = [row for entry, one in other for row in measure_rows(one, entry=entry)]
+    old = [row for entry, was, _ in other for row in measure_rows(was, entry=entry)]
+    _delete_many(
+        connection, delete(piece_measure).where(its_measures),
+        [{"what": row["dimension"], "at": row["entry"]} for row in old],
+    )  # fmt: skip
+    measures = [row for entry, _, one in other for row in measure_rows(one, entry=entry)]
     insert_many(connection, piece_measure, measures)
 
 
