@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -114,22 +113,18 @@ def out_of_order(
     """
     ordered = sorted(examples, key=lambda one: (one.number, one.year))
     worth = [1.0 - _FARTHER * abs(one.year - curve.centre(one.number)) for one in ordered]
-    longest: list[float] = []
+    years, gives = (np.array([getattr(one, word) for one in ordered]) for word in ("year", "give"))
+    longest = np.zeros(len(ordered))
     came_from: list[int | None] = []
-    for at, one in enumerate(ordered):
-        best, source = 0.0, None
-        for before in range(at):
-            if longest[before] > best and _in_order(ordered[before], one):
-                best, source = longest[before], before
-        longest.append(best + worth[at])
+    for at, own in enumerate(worth):
+        in_order = years[:at] - years[at] <= _CLEARLY * np.hypot(gives[:at], gives[at])
+        before = np.where(in_order, longest[:at], 0.0)
+        source = int(before.argmax()) if in_order.any() else None
+        longest[at] = own + (0.0 if source is None else before[source])
         came_from.append(source)
-    at_last: int | None = max(range(len(ordered)), key=lambda at: longest[at], default=None)
+    at_last: int | None = int(longest.argmax()) if ordered else None
     kept = set()
     while at_last is not None:
         kept.add(at_last)
         at_last = came_from[at_last]
     return tuple(one for at, one in enumerate(ordered) if at not in kept)
-
-
-def _in_order(lower: SerialExample, higher: SerialExample) -> bool:
-    return lower.year - higher.year <= _CLEARLY * math.hypot(lower.give, higher.give)

@@ -117,6 +117,8 @@ def _read(numbers: Array, years: Array, number: float) -> tuple[float, float]:
         ahead = rate * (number - numbers[-1])
         return float(years[-1] + ahead), float(ahead)
     at = int(np.searchsorted(numbers, number))
+    if numbers[at] == number:
+        return float(years[at]), 0.0
     along = (number - numbers[at - 1]) / (numbers[at] - numbers[at - 1])
     gap_years = years[at] - years[at - 1]
     centre = float(PchipInterpolator(numbers, years)(number))

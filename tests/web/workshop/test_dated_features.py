@@ -6,9 +6,12 @@ Truth: worked by hand from what is typed.
 from __future__ import annotations
 
 import re
+import time
 from html import unescape
 
 from counterhoop.bench.evidence.own_reference import own_reference, own_rows
+from counterhoop.bench.evidence.write_reference import write_rows
+from counterhoop.web.dated_listing import families_shown
 
 DATED = "/workshop/dated"
 NEW = f"{DATED}/own/value/new"
@@ -167,3 +170,16 @@ def test_a_file_whose_form_follows_one_that_follows_nothing_is_one_line(bench) -
     sent = {"file": ("mine.toml", text.encode(), "application/toml")}
     answer = post(bench, f"{DATED}/file", {}, files=sent)
     assert (answer.status_code, "value b.follows" in words(answer)) == (422, True)
+
+
+def test_a_book_of_two_thousand_numbers_is_listed_at_once(bench) -> None:
+    numbers = [
+        {"family": "Corvane", "number": f"X {n}", "year": 1950 + n // 100, "source": "a book"}
+        for n in range(2000)
+    ]
+    write_rows(bench.shop, {"serial": numbers}, based_on=0, by="bench")
+    own, begun = own_reference(bench.shop), time.process_time()
+    rows = dict(families_shown(own)[0].groups)["Serial numbers"]
+    # Row by row against all others it took over five seconds.
+    assert time.process_time() - begun < 1.0
+    assert [one.href.rpartition("/")[2] for one in rows if one.own] == [f"{n}" for n in range(2000)]
