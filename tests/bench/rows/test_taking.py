@@ -33,9 +33,12 @@ from counterhoop.store.shelf.look_up import all_pieces
 FIELDS = {0: "number", 1: "kind"}
 
 
-@pytest.fixture
-def shop(tmp_path):
-    with open_workshop(data=tmp_path / "data", works=WorksAtOnce()) as opened:
+@pytest.fixture(params=["sqlite", "postgresql"])
+def shop(request, tmp_path):
+    store = ""
+    if request.param == "postgresql":
+        store = request.getfixturevalue("cluster").new_database()
+    with open_workshop(store=store, data=tmp_path / "data", works=WorksAtOnce()) as opened:
         yield opened
 
 
@@ -113,6 +116,23 @@ def test_what_was_being_taken_when_the_program_was_ended_is_looked_for(shop):
     assert isinstance(taken, Taken)
     assert (waiting_files(shop), numbers(shop)) == ((), ["A1", "A2"])
     assert find_taken(shop, one.id) == taken
+
+
+def test_a_count_a_change_and_a_new_row_come_together(shop):
+    take_now(shop, tried(shop), by="bench", share=lambda _share: None)
+    rows = b"number,kind,count,bin\nA1,lug,3,4\nA2,rod,,7\nA3,claw,5,\n"
+    one = put_rows_in(shop, sort="shelf", name="more.csv", pieces=[rows], by="bench")
+    fields = {0: "number", 1: "kind", 2: "count", 3: "bin"}
+    one = read_anew(one, chosen=fields, mapped=True)
+    sort = row_sort("shelf")
+    with shop.store.reading() as connection:
+        trying = sort.trying(shop, connection, one)
+        found = try_rows(one, sort.layout(), trying, progress=lambda _share: None)
+    assert (found.new, found.changed, found.lines) == (1, 2, 4)
+    take_now(shop, one, by="bench", share=lambda _share: None)
+    with shop.store.reading() as connection:
+        said = [(one.piece.number, one.on_shelf, one.piece.bin) for one in all_pieces(connection)]
+    assert said == [("A1", 3, "4"), ("A2", 1, "7"), ("A3", 5, "")]
 
 
 def test_what_was_not_tried_or_changes_nothing_is_not_taken(shop):
