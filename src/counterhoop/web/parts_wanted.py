@@ -2,25 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from counterhoop.bench.parts.wants_of_job import DrumLacks, Lack, SortLacking
+from counterhoop.bench.parts.wants_of_job import DrumLacks, Lack, SortLacking, ToSetAside
 from counterhoop.bench.shelf.of_fittings import Lying
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.papers.facts import count, listed
 from counterhoop.papers.wants_list import places_of
 from counterhoop.store.shelf.look_up import Kept
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ToSetAside:
-    """One press that sets pieces aside for a drum."""
-
-    kept: Kept
-    drum: str
-    name: str
-    count: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +47,7 @@ def wanted_lines(found: Sequence[SortLacking]) -> tuple[WantedLine, ...]:
             drums=tuple((lack.name, _for(lack)) for lack in one.lacks),
             state=_state(one),
             lies=tuple((lies.kept, lies.stock.free, _of_a_set(lies, one)) for lies in one.offered),
-            presses=tuple(_presses(one)), to_find=one.to_find,
+            presses=one.to_set_aside, to_find=one.to_find,
         )
         for one in found
     ]  # fmt: skip
@@ -93,7 +83,7 @@ def _state(one: SortLacking) -> str:
     for number, words in (
         (sum(lack.used for lack in one.lacks), "fitted"),
         (sum(lack.aside for lack in one.lacks), "set aside"),
-        (min(one.short, sum(lies.stock.free for lies in one.offered)), "on the shelf"),
+        (sum(press.count for press in one.to_set_aside), "on the shelf"),
         (min(one.short, one.stock), "in the box by the workshop's figures"),
         (one.to_find, "to find or buy"),
     ):
@@ -105,24 +95,7 @@ def _state(one: SortLacking) -> str:
 
 
 def _of_a_set(lies: Lying, one: SortLacking) -> str:
-    parted = lies.kept.piece.matched_set and lies.stock.free > one.short
-    return "a matched set, not parted for so few" if parted else ""
-
-
-def _presses(one: SortLacking) -> Iterator[ToSetAside]:
-    """Yield what can be set aside: for each drum from as few bags as can be, the client's first."""
-    left = {lies.kept.piece.id: lies.stock.free for lies in one.offered}
-    order = sorted(one.offered, key=lambda lies: (not lies.kept.piece.owner, -lies.stock.free))
-    for lack in one.lacks:
-        short = lack.short
-        for lies in order:
-            piece = lies.kept.piece
-            taken = min(short, left[piece.id])
-            if taken < 1 or (piece.matched_set and taken < left[piece.id]):
-                continue
-            left[piece.id] -= taken
-            short -= taken
-            yield ToSetAside(kept=lies.kept, drum=lack.drum, name=lack.name, count=taken)
+    return "a matched set, not parted for so few" if one.parts_a_set(lies) else ""
 
 
 def key_for(job_id: str, one: ToSetAside) -> str:

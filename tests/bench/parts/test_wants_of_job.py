@@ -10,6 +10,7 @@ import pytest
 
 from counterhoop.bench.demo import open_demo
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
+from counterhoop.bench.parts import wants_of_job
 from counterhoop.bench.parts.goes_back import goes_back, spares_of
 from counterhoop.bench.parts.stripped import Stripped, counted_of, expected_of
 from counterhoop.bench.parts.wants_of_job import (
@@ -22,6 +23,8 @@ from counterhoop.bench.parts.wants_of_job import (
 )
 from counterhoop.bench.plan_job import JobPlan, plan_job
 from counterhoop.bench.shelf.cards import move_piece
+from counterhoop.bench.shelf.known import known_pieces
+from counterhoop.bench.shelf.out_of_sight import put_piece_away
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
@@ -197,3 +200,51 @@ def test_the_last_one_goes_once(shop: Workshop, now: Now, put: Put) -> None:
     move_piece(shop, kept.piece.id, "set aside", count=1, job=key, mark="m", by="b")  # sent twice
     with pytest.raises(BadInput, match="only 0 free"):
         move_piece(shop, kept.piece.id, "set aside", count=1, job=key, mark="n", by="b")
+
+
+def test_a_matched_set_goes_whole_or_is_left_to_find(shop: Workshop, now: Now, put: Put) -> None:
+    """By hand: a set of four gives nothing to who lacks three, nor to two drums that lack two."""
+    put(fitting=SCREW, kind="screw", count=4, matched_set=True)
+    three = looked(shop, now, 3)
+    assert (three.free, three.to_find, three.parts_a_set(three.offered[0])) == (0, 3, True)
+    both = looked(shop, now, 2, 2)
+    assert (both.free, both.to_find, both.parts_a_set(both.offered[0])) == (0, 4, True)
+    whole = looked(shop, now, 2, 5)
+    assert [(one.name, one.count) for one in whole.to_set_aside] == [("drum 1", 4)]
+    assert (whole.free, whole.to_find, whole.parts_a_set(whole.offered[0])) == (4, 3, False)
+
+
+def test_a_sort_that_one_drum_wants_under_two_kinds_is_served_once(
+    shop: Workshop, now: Now, put: Put
+) -> None:
+    """By hand: three fitted, one set aside, for two lines of two each: all four, and no more."""
+    job, drum = now()
+    kept = put(fitting=SCREW, kind="screw", count=4)
+    key = key_of(job.id, drum.id)
+    move_piece(shop, kept.piece.id, "used", count=3, job=key, by="b")
+    move_piece(shop, kept.piece.id, "set aside", count=1, job=key, by="b")
+    lines = (
+        Want(sort=Sort(piece=SCREW, kind="screw"), count=2, places=(("lug 1", 2),)),
+        Want(sort=Sort(piece=SCREW, kind="insert"), count=3, places=(("lug 2", 3),)),
+    )
+    lacks = DrumLacks(drum=drum.id, name=drum.name, wants=Wants(lines=lines))
+    (found,) = lacking(shop, job, [lacks], stock={})
+    assert [(one.used, one.aside) for one in found.lacks] == [(2, 0), (1, 1)]
+    assert found.short == 1
+
+
+def test_a_piece_put_away_while_a_page_is_made_stops_no_page(
+    shop: Workshop, now: Now, put: Put, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another bench puts a head away between two looks at the shelf."""
+    kept = put(says="14 in Head", kind="head", count=1)
+
+    def then_put_away(asked: Workshop) -> tuple[Kept, ...]:
+        found = known_pieces(asked)
+        if found:
+            put_piece_away(asked, kept.piece.id, by="other bench")
+        return found
+
+    monkeypatch.setattr(wants_of_job, "known_pieces", then_put_away)
+    looked(shop, now, 1, piece="14 in head")
+    assert looked(shop, now, 1, piece="14 in head").offered == ()

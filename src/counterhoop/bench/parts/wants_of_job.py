@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -16,6 +17,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.book import Book, name_key
 from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.wants import Want, Wants, wants_of
+from counterhoop.store.shelf.look_up import Kept
 from counterhoop.store.shelf.mark import shelf_mark
 from counterhoop.store.shelf.move import set_aside_in
 
@@ -74,6 +76,16 @@ class Lack:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ToSetAside:
+    """So many of a piece that can be set aside for a drum."""
+
+    kept: Kept
+    drum: str
+    name: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SortLacking:
     """One sort that a job lacks.
 
@@ -109,12 +121,40 @@ class SortLacking:
     @property
     def free(self) -> int:
         """How many of these the shelf or the box can give."""
-        return min(self.short, self.stock + sum(one.stock.free for one in self.offered))
+        return min(self.short, self.stock) + sum(one.count for one in self.to_set_aside)
 
     @property
     def to_find(self) -> int:
         """How many are left to find or buy."""
         return self.short - self.free
+
+    @property
+    def to_set_aside(self) -> tuple[ToSetAside, ...]:
+        """What the shelf gives to each drum: the client's first, from as few bags as can be.
+
+        A matched set goes whole to one drum, or not at all.
+        """
+        left = {lies.kept.piece.id: lies.stock.free for lies in self.offered}
+        order = sorted(self.offered, key=lambda lies: (not lies.kept.piece.owner, -lies.stock.free))
+        found = []
+        for lack in self.lacks:
+            short = lack.short
+            for lies in order:
+                piece = lies.kept.piece
+                count = min(short, left[piece.id])
+                if count < 1 or (piece.matched_set and count < left[piece.id]):
+                    continue
+                left[piece.id] -= count
+                short -= count
+                found.append(
+                    ToSetAside(kept=lies.kept, drum=lack.drum, name=lack.name, count=count)
+                )
+        return tuple(found)
+
+    def parts_a_set(self, lies: Lying) -> bool:
+        """Return whether a piece is a matched set that no drum here takes whole."""
+        given = {one.kept.piece.id for one in self.to_set_aside}
+        return lies.kept.piece.matched_set and self.short > 0 and lies.kept.piece.id not in given
 
 
 def lacks_of(drum: KeptDrum, stripped: Stripped, scheme: Scheme | None, *, book: Book) -> DrumLacks:
@@ -188,18 +228,21 @@ def lacking(
 def _sort_lacking(
     job: KeptJob, wants: Sequence[tuple[DrumLacks, Want]], lie: Sequence[Lying], *, stock: int
 ) -> SortLacking:
-    aside: dict[str, int] = {}
+    aside: Counter[str] = Counter()
     for one in lie:
-        for key, count in one.stock.set_aside.items():
-            aside[key] = aside.get(key, 0) + count
-    for_job = aside.pop(key_of(job.id), 0)
+        aside.update(one.stock.set_aside)
+    whole = key_of(job.id)
+    keys = {key_of(job.id, drum.drum) for drum, _ in wants}
+    fitted = {key: sum(one.used_for(key) for one in lie) for key in keys}
     lacks = []
     for drum, want in wants:
+        # A drum may want a sort twice, as one of the book and as one that only its count knows.
         key = key_of(job.id, drum.drum)
-        used = min(want.count, sum(one.used_for(key) for one in lie))
-        put_by = min(want.count - used, aside.pop(key, 0))
-        of_job = min(want.count - used - put_by, for_job)
-        for_job -= of_job
+        used = min(want.count, fitted[key])
+        put_by = min(want.count - used, aside[key])
+        of_job = min(want.count - used - put_by, aside[whole])
+        fitted[key] -= used
+        aside.subtract({key: put_by, whole: of_job})
         lacks.append(
             Lack(drum=drum.drum, name=drum.name, want=want, used=used, aside=put_by + of_job)
         )
@@ -228,17 +271,15 @@ def _looked_up(
     shop: Workshop, names: Sequence[str], *, client: str
 ) -> dict[str, tuple[Lying, ...]]:
     keys = {name_key(name) for name in names}
-    said: dict[str, list[str]] = {}
+    said: dict[str, list[Kept]] = {}
     for kept in known_pieces(shop):
         piece = kept.piece
         if not piece.fitting and (key := name_key(piece.says)) in keys and piece.may_serve(client):
-            said.setdefault(key, []).append(piece.id)
+            said.setdefault(key, []).append(kept)
     with shop.store.reading() as connection:
         found = dict(pieces_that_are(connection, names, client=client))
-        by_id = {kept.piece.id: kept for kept in known_pieces(shop)} if said else {}
-        for key, ids in said.items():
-            more = tuple(lying(connection, by_id[one]) for one in ids)
-            found[key] = (*found.get(key, ()), *more)
+        for key, pieces in said.items():
+            found[key] = (*found.get(key, ()), *(lying(connection, one) for one in pieces))
     return found
 
 
