@@ -16,6 +16,7 @@ from counterhoop.store.shelf.question import (
     Question,
     Wanted,
     begin,
+    fits,
     fits_where_taken,
     narrow,
 )
@@ -80,7 +81,7 @@ def how_many(connection: Connection, one: Wanted, *, enough: int) -> int:
 
 def look_through(
     connection: Connection, first: Wanted | None, *, words: Sequence[int], also: Sequence[Asked],
-    not_taken: Sequence[Asked], had: Had, limit: int,
+    not_taken: Sequence[Asked], had: Had, limit: int, all_taken: bool = False,
 ) -> list[Hit]:  # fmt: skip
     """Return the best of the pieces that are or measure one thing, and that nothing rules out.
 
@@ -99,6 +100,8 @@ def look_through(
         Which may be had at all.
     limit : int
         How many at most.
+    all_taken : bool
+        Whether only pieces are wanted on which all that is asked was taken.
 
     Returns
     -------
@@ -110,7 +113,7 @@ def look_through(
     question = Question()
     begin(question, first)
     for one in also:
-        fits_where_taken(question, one)
+        (fits if all_taken else fits_where_taken)(question, one)
     narrow(question, words=[one for one in words if one != first], not_taken=not_taken, had=had)
     off = " + ".join(question.off) or "0"
     order = [f"{' + '.join(question.taken)} DESC"] if question.taken else []
@@ -121,12 +124,15 @@ def look_through(
         f"SELECT {columns} FROM {question.tables}{where}"
         f" ORDER BY {', '.join([*order, 'c.entry DESC'])} LIMIT {question.value(limit)}"
     )
-    sure = (first,) if isinstance(first, Asked) else ()
+    sure: tuple[Asked, ...] = (first,) if isinstance(first, Asked) else ()
+    unsure = also
+    if all_taken:
+        sure, unsure = (*sure, *also), ()
     return [
         Hit(
             entry=int(entry),
             off=int(far),
-            fits=(*sure, *(one for one, there in zip(also, taken, strict=True) if there)),
+            fits=(*sure, *(one for one, there in zip(unsure, taken, strict=True) if there)),
         )
         for entry, far, *taken in connection.execute(text(asked), question.values)
     ]

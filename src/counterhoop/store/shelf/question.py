@@ -124,14 +124,27 @@ def narrow(
     _may_be_had(question, had)
 
 
+def fits(question: Question, one: Asked) -> None:
+    """Leave out the pieces on which a measurement was not taken, or that it rules out."""
+    name = f"m{len(question.off)}"
+    value, doubt = question.value(one.value_nm), question.value(one.doubt_nm)
+    # In SQLite these words also mean: in this order.
+    question.tables += f" CROSS JOIN piece_measure AS {name}"
+    question.where += [
+        f"{name}.entry = c.entry AND {name}.dimension = {question.value(one.dimension)}",
+        f"abs({name}.value_nm - {value}) <= {name}.doubt_nm + {doubt}",
+    ]
+    question.off.append(how_far_off(name, value, doubt))
+
+
 def fits_where_taken(question: Question, one: Asked) -> None:
     """Leave out the pieces that a measurement rules out; those without it stay."""
-    name = f"m{len(question.taken)}"
+    name = f"m{len(question.off)}"
     value, doubt = question.value(one.value_nm), question.value(one.doubt_nm)
     its = f"{name}.entry = c.entry AND {name}.dimension = {question.value(one.dimension)}"
     question.tables += f" LEFT JOIN piece_measure AS {name} ON {its}"
-    fits = f"abs({name}.value_nm - {value}) <= {name}.doubt_nm + {doubt}"
-    question.where.append(f"({name}.entry IS NULL OR {fits})")
+    near = f"abs({name}.value_nm - {value}) <= {name}.doubt_nm + {doubt}"
+    question.where.append(f"({name}.entry IS NULL OR {near})")
     question.off.append(f"COALESCE({how_far_off(name, value, doubt)}, 0)")
     question.taken.append(f"CASE WHEN {name}.entry IS NULL THEN 0 ELSE 1 END")
 
