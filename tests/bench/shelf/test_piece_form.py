@@ -22,6 +22,7 @@ from counterhoop.bench.shelf.piece_form import (
 from counterhoop.fittings.read_book import packaged_book
 from counterhoop.parts.dimension import Dimension, Measured
 from counterhoop.parts.piece import Piece
+from counterhoop.store.shelf.body_of_piece import MOST_READINGS
 
 TODAY = dt.date(2026, 11, 28)
 WORDS = st.text(alphabet="ab é7/;", max_size=8).map(lambda text: " ".join(text.split()))
@@ -49,7 +50,7 @@ PIECES = st.builds(
     measured=st.lists(readings(), max_size=5).map(tuple),
     condition=st.lists(FACT, max_size=3).map(tuple), count=st.integers(0, 999_999),
     lot_share=st.none() | st.integers(0, 1000).map(lambda n: n / 1000),
-    came_on=st.none() | st.dates(dt.date(2000, 1, 1), TODAY), matched_set=st.booleans(),
+    came_on=st.none() | st.dates(dt.date(1900, 1, 1), TODAY), matched_set=st.booleans(),
 )  # fmt: skip
 
 
@@ -88,6 +89,14 @@ def test_what_the_form_shows_reads_back_as_the_piece(piece, price):
             assert value == pytest.approx(piece.lot_share, abs=1e-12)
         else:
             assert value == getattr(piece, name), name
+
+
+def test_no_reading_of_a_piece_is_dropped_by_its_form():
+    """As many as a piece may have; with more, so many are read that the shelf refuses them."""
+    line = Line(what="hole", written="6 mm")
+    for lines in (MOST_READINGS, MOST_READINGS + 50):
+        read_back = read(typed_in(sent(Typed(lines=(line,) * lines)))).fields["measured"]
+        assert len(read_back) == lines or len(read_back) > MOST_READINGS
 
 
 @pytest.mark.parametrize(

@@ -6,9 +6,9 @@ import datetime as dt
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any, Final, Literal
 
-from counterhoop.bench.folders.days import need_day
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book, name_key
 from counterhoop.fittings.entry import Fitting
@@ -16,6 +16,7 @@ from counterhoop.parts.dimension import STEPS, Dimension, Measured
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.rows.cell_readers import (
     read_count,
+    read_day,
     read_facts,
     read_name,
     read_price,
@@ -33,7 +34,8 @@ ONLY_NEW: Final = ("count", "owner")
 """What is asked of a new piece only."""
 INSTRUMENTS: Final = tuple(STEPS)
 """What a measurement is taken with."""
-MOST_LINES: Final = 60
+MOST_LINES: Final = 120
+"""More than a piece can have readings, so that too many are refused and none is dropped."""
 _LINE = re.compile(r"measured\.([0-9]{1,3})\.(what|written|with)")
 _BRACKET = re.compile(r"(?P<reading>.*\S)\s*\((?P<inside>[^()]*)\)", re.DOTALL)
 _BARE = re.compile(r"[0-9][0-9 .,/½¼¾⅛⅜⅝⅞-]*")
@@ -98,17 +100,18 @@ def typed_in(given: Mapping[str, Any]) -> Typed:
         return value.replace("\r\n", "\n").strip() if isinstance(value, str) else ""
 
     found = (_LINE.fullmatch(name) for name in given)
-    numbers = sorted({int(one[1]) for one in found if one})[:MOST_LINES]
-    lines = tuple(
+    numbers = sorted({int(one[1]) for one in found if one})
+    lines = (
         Line(
             what=text(f"measured.{n}.what"), written=text(f"measured.{n}.written"),
             taken_with=text(f"measured.{n}.with"),
         )
         for n in numbers
     )  # fmt: skip
+    filled = (one for one in lines if one.what or one.written)
     names = (*ONE_LINE, "says", "condition", "lot_share", "price", "came_on", "count")
     texts = {name: text(name) for name in names} | {"matched_set": text("matched_set")}
-    return Typed(texts=texts, lines=tuple(one for one in lines if one.what or one.written))
+    return Typed(texts=texts, lines=tuple(islice(filled, MOST_LINES)))
 
 
 def typed_of(piece: Piece) -> Typed:
@@ -165,7 +168,7 @@ def read_typed(
     take("says", lambda text: read_words(text, hint), empty="")
     take("condition", lambda text: read_facts(text, hint), empty=())
     take("lot_share", lambda text: read_share(text, hint), empty=None)
-    take("came_on", lambda text: need_day(text, where="", today=today), empty=None)
+    take("came_on", lambda text: _day(text, today=today), empty=None)
     take("price", lambda text: _amount(text, currency), empty=None)
     if new:
         take("count", lambda text: read_count(text, hint), empty=1)
@@ -247,6 +250,14 @@ def _line(one: Measured) -> Line:
     bracket = _BRACKET.fullmatch(cell)
     written, inside = (bracket["reading"], bracket["inside"]) if bracket else (cell, "")
     return Line(what=one.dimension.value, written=written, taken_with=inside)
+
+
+def _day(text: str, *, today: dt.date) -> dt.date:
+    day = read_day(text, Hint())
+    # A day ahead is allowed: the clock of whoever writes may be past midnight already.
+    if day > today + dt.timedelta(days=1):
+        raise BadInput("a day that cannot be", given=text, wanted="today or earlier")
+    return day
 
 
 def _amount(text: str, currency: str) -> Money:
