@@ -8,12 +8,17 @@ from __future__ import annotations
 import csv
 import io
 import re
+import threading
 
 import openpyxl
 import pytest
 
+from counterhoop.bench.chores import Outcome
 from counterhoop.bench.evidence.own_reference import own_rows
-from counterhoop.bench.rows.waiting import FOLDER, MOST_WAITING
+from counterhoop.bench.evidence.write_reference import write_row
+from counterhoop.bench.long_work.rows_tasks import ask_rows_out
+from counterhoop.bench.rows.take_rows import says_of
+from counterhoop.bench.rows.waiting import FOLDER, MOST_WAITING, change_waiting, find_waiting
 from counterhoop.bench.shelf.cards import find_pieces, move_piece, write_piece
 from counterhoop.store.shelf.look_up import all_pieces, piece_by_number
 from counterhoop.store.shelf.put_away import hide_piece
@@ -333,3 +338,35 @@ def test_dated_features_written_meanwhile_are_not_written_over(bench):
     bench.ask.post(f"{address}/again")
     assert "1 new form" in take(bench, address)
     assert len(own_rows(bench.shop)["value"]) == 2
+
+
+def test_of_two_files_called_alike_only_the_one_that_is_taken_is_stopped(bench):
+    first, _ = tried(bench, SHEET, change={"f0": "number", "f1": "kind"})
+    second, _ = tried(bench, SHEET.replace(b"A", b"B"))
+    one = change_waiting(find_waiting(bench.shop, first.rpartition("/")[2]), taking=True)
+    done = threading.Event()
+
+    def work(_share):
+        done.wait(20)
+        return Outcome(says=("taken",))
+
+    bench.shop.chores.start(says_of(one), work, now=bench.shop.now, by="bench")
+    try:
+        assert "Stop" in bench.ask.get(f"{first}/tried").text
+        assert "Stop" not in bench.ask.get(f"{second}/tried").text
+        refused = bench.ask.post(f"{first}/aside", follow_redirects=False)
+        aside = bench.ask.post(f"{second}/aside", follow_redirects=False)
+        assert (refused.status_code, aside.status_code) == (409, 303)
+    finally:
+        done.set()
+        bench.shop.chores.wait(20)
+
+
+def test_dated_rows_that_were_asked_for_are_not_written_again_for_each_look(bench):
+    asked = [
+        ask_rows_out(bench.shop, "forms", form="csv", find="", units="mm").id for _ in range(2)
+    ]
+    assert asked[0] == asked[1]
+    row = {"family": "Corvane", "feature": "badge", "name": "shield", "source": "two bills"}
+    write_row(bench.shop, "value", None, row, based_on=0, by="bench")
+    assert ask_rows_out(bench.shop, "forms", form="csv", find="", units="mm").id != asked[0]

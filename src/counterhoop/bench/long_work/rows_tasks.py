@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from counterhoop.bench.evidence.own_reference import own_reference
 from counterhoop.bench.long_work.answers import Answer
 from counterhoop.bench.long_work.asked import Asked
 from counterhoop.bench.long_work.results import Paper
@@ -43,8 +44,11 @@ def ask_tried(shop: Workshop, one: Waiting) -> Answer[None]:
 
 def ask_rows_out(shop: Workshop, sort: str, *, form: str, find: str, units: str) -> Answer[Paper]:
     """Write rows as a sheet; asked again while nothing was changed, it is the same sheet."""
-    with shop.store.reading() as connection:
-        mark = repr(shelf_mark(connection)) if sort == "shelf" else shop.now().isoformat()
+    if sort == "shelf":
+        with shop.store.reading() as connection:
+            mark = repr(shelf_mark(connection))
+    else:
+        mark = repr(own_reference(shop).kept.number)
     where = shop.store.address
     arguments = (where.database, str(where.folder), sort, form, find, units, mark)
     return shop.works.ask(

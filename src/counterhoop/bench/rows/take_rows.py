@@ -58,7 +58,9 @@ def take_now(shop: Workshop, one: Waiting, *, by: str, share: Share) -> Taken:
 def being_taken(shop: Workshop, one: Waiting) -> Chore | None:
     """Return how far a file is being taken just now, or None."""
     chore = shop.chores.state()
-    return chore if chore and chore.ended is None and chore.says == says_of(one) else None
+    # Its own mark as well: two files may be called alike.
+    mine = one.taking and chore is not None and chore.says == says_of(one)
+    return chore if mine and chore is not None and chore.ended is None else None
 
 
 def settled(shop: Workshop, one: Waiting) -> Waiting | Taken:
