@@ -157,9 +157,10 @@ def test_texts_that_people_typed_are_data() -> None:
     assert '#panic("no")' in words(labels_pdf([Label(head=HOSTILE, lines=(HOSTILE,))]))
 
 
-def test_a_link_too_long_for_a_phone_is_refused() -> None:
-    with pytest.raises(BadInput, match="too long for its code"):
-        labels_pdf([Label(head="x", link=LINK.format("9" * 400))])
+@pytest.mark.parametrize(("signs", "says"), [(400, "for its code"), (4000, "for any code")])
+def test_a_link_too_long_for_a_phone_is_refused(signs: int, says: str) -> None:
+    with pytest.raises(BadInput, match=f"too long {says}"):
+        labels_pdf([Label(head="x", link=LINK.format("9" * signs))])
 
 
 @pytest.mark.parametrize(

@@ -22,6 +22,7 @@ from counterhoop.store.store import Store
 NAMES = (
     "Corvane round lug", "corvane  ROUND lug", "Corvane round lug 2", "rod 12-24 x 42 mm",
     "100 % brass_lug", 'odd "quoted" lug', "Schlüsselhülse groß", "back\\slash lug", "",
+    "SCHLÜSSELHÜLSE groß", "drum" + "\U0001f941" * 196,
 )  # fmt: skip
 
 
@@ -45,8 +46,8 @@ def by_a_look_at_all(store, names, client):
 def test_they_are_found_as_a_look_at_every_piece_finds_them(store: Store) -> None:
     owners = ("", "A. Hale", "B. Rowe")
     pieces = [
-        piece(n, NAMES[n % len(NAMES)], count=1 + n % 3, owner=owners[n // 9 % 3])
-        for n in range(54)
+        piece(n, NAMES[n % len(NAMES)], count=1 + n % 3, owner=owners[n // len(NAMES) % 3])
+        for n in range(6 * len(NAMES))
     ]
     with store.writing() as w:
         put_new_pieces(w, pieces, stamp=stamp())

@@ -32,7 +32,12 @@ def qr_svg(link: str, *, wide_mm: float) -> str:
     """
     import segno
 
-    code = segno.make_qr(link, error="m")
+    try:
+        code = segno.make_qr(link, error="m")
+    except segno.DataOverflowError:
+        raise BadInput(
+            "the link is too long for any code", where="label", given=link, wanted="a shorter one"
+        ) from None
     across = code.symbol_size(border=QUIET)[0]
     if wide_mm / across < LEAST_MODULE_MM:
         raise BadInput(

@@ -12,6 +12,7 @@ from sqlalchemy import Connection, func, select, text
 
 from counterhoop.fittings.book import name_key
 from counterhoop.store.body import write_body
+from counterhoop.store.plain_text import LONGEST
 from counterhoop.store.shelf.ask_the_shelf import how_many
 from counterhoop.store.shelf.look_up import Kept, pieces_at
 from counterhoop.store.shelf.reckoned import known_words
@@ -22,10 +23,11 @@ ENOUGH = 5000
 """How far is counted to see which word is the rarest: more is common."""
 MOST_PIECES = 500
 """Of one entry; more bags than that of one part nobody has."""
-_MARK, _LONGEST = '"fitting":"', 1300
-"""How a piece's entry is written, and the most signs that its name takes, each an escape."""
+_MARK, _LONGEST = '"fitting":"', 12 * LONGEST + 2
+"""How a piece's entry is written, and the most signs that its name takes, each a pair of escapes
+between two quotes."""
 _DECODER = json.JSONDecoder()
-_ODD = re.compile(r'[^A-Za-z0-9.,/+"{}:-]+')
+_ODD = re.compile(r'(?:\\u[0-9a-f]{4}|[^A-Za-z0-9.,/+"{}:-])+')
 
 
 def pieces_by_fitting(
@@ -116,7 +118,7 @@ def _entries(
     connection: Connection, name: str, words: Sequence[int], *, client: str
 ) -> Sequence[int]:
     """Return entries that say all words, the rarest first, and are written as this fitting."""
-    # What is written as an escape stands for anything.
+    # What is written as an escape stands for anything: its capital has another one.
     written = _ODD.sub("%", write_body({"fitting": name})[1:-1]).lower()
     values: dict[str, Any] = {"client": client, "written": f"%{written}%", "most": MOST_PIECES}
     values |= {f"w{place}": number for place, number in enumerate(words)}
