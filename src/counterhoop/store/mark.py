@@ -2,7 +2,9 @@
 
 What is saved is a new revision, what is hidden or brought back a new entry: the counts only grow,
 whichever program writes, so that equal marks of one store mean that its documents say the same.
-Photographs that are put in, and which revision is as found, they do not tell.
+Photographs that are put in, and which revision is as found, they do not tell; nor what is written
+and moved on the shelf, which has a mark of its own, so that a screw that is used up makes no job's
+page anew.
 """
 
 from __future__ import annotations

@@ -25,8 +25,7 @@ def take_the_shelf(connection: Connection) -> None:
 def shelf_mark(connection: Connection) -> Mark:
     """Return the mark of the shelf: another one after each piece, movement, hiding that is written.
 
-    Photographs it does not tell; and ``store_mark`` does not tell movements, so that a screw that
-    is used up makes no job's page anew. A page that rests on both asks for both.
+    Photographs it does not tell. A page that rests on jobs and on the shelf asks for both marks.
 
     Parameters
     ----------
