@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 
 import numpy as np
 import pypdfium2 as pdfium
@@ -28,6 +29,7 @@ from counterhoop.parts.dimension import Dimension, read_measured
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.spares import spares_bag
 from counterhoop.parts.strip_down import strip_down
+from counterhoop.parts.ticked import Stage, Tick, count_off
 
 OPENED = open_demo()
 SNARE = strip_down(
@@ -109,6 +111,29 @@ def test_a_bag_says_job_drum_place_piece_count_and_whose_it_is() -> None:
     bags = {label.head: label.count for label in made}
     assert bags["screw 10-24 x 5/8 in"] == 34  # 36 less the two of the strainer that is lost
     assert "Corvane lever strainer" not in bags
+
+
+def test_once_counted_a_bag_says_what_was_found() -> None:
+    """Hand-worked: of 8 rods at each head one is not found; all 8 washers of one head are gone; of
+    the strainer that the survey calls lost one turned up."""
+    rod = next(line.sort.piece for line in SNARE.lines if line.sort.kind == "rod")
+    found = {
+        ("batter head", rod): 7, ("batter head", "rod washer"): 8,
+        ("resonant head", "rod washer"): 0, ("strainer", "Corvane lever strainer"): 1,
+    }  # fmt: skip
+    ticks = [
+        Tick(place=place, piece=piece, stage=Stage.FOUND, count=count)
+        for (place, piece), count in found.items()
+    ]
+    bags = {
+        label.head: label for label in bag_labels(SNARE, job="17", counted=count_off(SNARE, ticks))
+    }
+    assert bags[rod].count == 15
+    assert (bags["rod washer"].count, bags["rod washer"].lines[1]) == (8, "batter head")
+    assert bags["Corvane lever strainer"].count == 1
+    none = [replace(tick, count=0) for tick in ticks if tick.piece == "rod washer"]
+    heads = [label.head for label in bag_labels(SNARE, job="17", counted=count_off(SNARE, none))]
+    assert "rod washer" not in heads
 
 
 def test_shelf_bin_and_spares() -> None:

@@ -42,7 +42,11 @@ def drum_parts_papers(
         one = stripped()
         link = dict(told.links).get(plan.key, "")
         bags = bag_labels(
-            one.expected, job=job.number, owner=job.client, link_of=lambda _sort: link
+            one.expected,
+            job=job.number,
+            owner=job.client,
+            counted=one.counted,
+            link_of=lambda _sort: link,
         )
         spares = spares_label(
             spares_of(one, scheme), drum=plan.key, job=job.number, owner=job.client, link=link

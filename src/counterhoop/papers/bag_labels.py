@@ -15,6 +15,7 @@ from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.spares import Spare
 from counterhoop.parts.strip_down import StripDown
+from counterhoop.parts.ticked import Counted, count_off
 
 CODE_MM = 31.0
 UNDER_MM = 8.0
@@ -131,23 +132,27 @@ def kept_together(text: str) -> str:
 
 
 def bag_labels(
-    stripped: StripDown, *, job: str, owner: str = "", link_of: Callable[[Sort], str] | None = None
-) -> tuple[Label, ...]:
+    stripped: StripDown, *, job: str, owner: str = "", counted: Sequence[Counted] | None = None,
+    link_of: Callable[[Sort], str] | None = None,
+) -> tuple[Label, ...]:  # fmt: skip
     """Return a label for the bag of each sort of piece that comes off a drum.
 
     Parameters
     ----------
     stripped : StripDown
         What comes off; what is lost is not bagged.
+    counted : sequence of Counted, optional
+        What was counted of it: then a bag says what was found, and nothing found has no bag.
     job, owner : str
         The job's number and whose drum it is.
     link_of : callable, optional
         Gives what the code on a bag opens.
     """
     places: dict[Sort, dict[str, int]] = {}
-    for line in stripped.lines:
-        if not line.lost:
-            places.setdefault(line.sort, {})[line.place] = line.count
+    for one in count_off(stripped, ()) if counted is None else counted:
+        line = one.expected
+        if here := line.count if one.found is None else one.found:
+            places.setdefault(line.sort, {})[line.place] = here
     return tuple(
         Label(
             head=sort.piece,
