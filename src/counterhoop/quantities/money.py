@@ -79,7 +79,9 @@ class Money:
         return other
 
 
-def parse_money(text: object, *, where: str = "", allow_negative: bool = False) -> Money:
+def parse_money(
+    text: object, *, where: str = "", allow_negative: bool = False, otherwise: str = ""
+) -> Money:
     """Read an amount with its currency, exactly.
 
     Parameters
@@ -90,6 +92,8 @@ def parse_money(text: object, *, where: str = "", allow_negative: bool = False) 
         Place in the file, for the message.
     allow_negative : bool
         Whether an amount below zero makes sense here.
+    otherwise : str
+        Currency of an amount that is written without one; empty refuses it.
 
     Raises
     ------
@@ -101,6 +105,8 @@ def parse_money(text: object, *, where: str = "", allow_negative: bool = False) 
     --------
     >>> parse_money("€4,50")
     Money(minor=450, currency='EUR')
+    >>> parse_money("45,00", otherwise="GBP")
+    Money(minor=4500, currency='GBP')
     """
     as_written = need_text(text, where=where, noun="an amount", example="28.50 GBP")
 
@@ -111,6 +117,8 @@ def parse_money(text: object, *, where: str = "", allow_negative: bool = False) 
     if found is None:
         raise refuse("cannot be read as an amount of money")
     marks = [mark for mark in (found["before"], found["after"]) if mark]
+    if not marks and otherwise:
+        marks = [otherwise.lower()]
     number = _NUMBER.fullmatch(found["number"])
     if number is None:
         raise refuse("digits in groups", 'them without spaces or commas, such as "1234.50 GBP"')

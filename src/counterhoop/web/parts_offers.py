@@ -17,23 +17,35 @@ from counterhoop.bench.parts.offers import (
     read_offers,
 )
 from counterhoop.bench.parts.wants_of_job import SortLacking
+from counterhoop.bench.shelf.workshops_own import workshops_own
+from counterhoop.bench.workshop import Workshop
 from counterhoop.papers.facts import listed, say_money
 from counterhoop.parts.places.donors import Bought
 from counterhoop.web.parts_desk import PartsDesk
-from counterhoop.web.plain_sheet import Lines, Part, Question
+from counterhoop.web.plain_sheet import Lines, Question
 from counterhoop.web.plain_write import Sheet
 
 DONOR_S: Final = 0.08
-OFFERED: Final[tuple[Part, ...]] = (
-    Lines(
+NAMED: Final = 3
+"""Up to so many sorts are named in a sentence."""
+SURELY: Final = Question(
+    name="sure", label="How sure it must be", kind="choice", choices=SURE,
+    help="That it covers all that is to be found.",
+)  # fmt: skip
+
+
+def _offered(currency: str) -> Lines:
+    return Lines(
         name="offers",
         label="What is on offer",
         one="offer",
         help="A drum for its parts, a bag of parts: bought whole or not at all.",
         of=(
             Question(name="name", label="What and where"),
-            Question(name="price", label="Price with the carriage", kind="money",
-                     help='Such as "45 GBP".'),
+            Question(
+                name="price", label="Price with the carriage", kind="money", currency=currency,
+                help=f'Such as "45"; without a currency it is {currency}.',
+            ),
             Question(
                 name="holds", label="What is in it", kind="note",
                 help='A sort a line, as it is called above: "8 Corvane round lug".',
@@ -41,10 +53,7 @@ OFFERED: Final[tuple[Part, ...]] = (
             Question(name="usable", label="How much of it is any good", kind="choice",
                      choices=USABLE),
         ),
-    ),
-    Question(name="sure", label="How sure it must be", kind="choice", choices=SURE,
-             help="That it covers all that is to be found."),
-)  # fmt: skip
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,19 +81,23 @@ class Donors:
     failed: Failed | None = None
 
 
-def offers_of(job: str) -> Sheet:
+def offers_of(shop: Workshop, job: str) -> Sheet:
     """Return the sheet of a job's offers."""
-    back = f"/jobs/{job}/parts"
+    back, parts = f"/jobs/{job}/parts", (_offered(workshops_own(shop).currency), SURELY)
     return Sheet(
-        ident="offers", job=job, kind=OFFERS, parts=OFFERED, action=f"{back}/offers",
+        ident="offers", job=job, kind=OFFERS, parts=parts, action=f"{back}/offers",
         back=f"{back}#donors",
     )  # fmt: skip
 
 
 def donors_for(desk: PartsDesk, found: Sequence[SortLacking]) -> Donors:
     """Return the cheapest donors for what is to be found, or how far that is."""
+    table = desk.job.kept(OFFERS).table
+    if table.get("offers") and desk.planned.working:
+        # What a scheme adds is not known to be wanted yet.
+        return Donors(left_out=("Looked through once the schemes are worked out.",))
     names = [one.sort.piece for one in found if one.to_find]
-    read = read_offers(desk.job.kept(OFFERS).table, wanted=names)
+    read = read_offers(table, wanted=names, currency=workshops_own(desk.shop).currency)
     wants, beyond = on_offer(read, found)
     answer = ask_donors(desk.shop, desk.job.id, read, wants)
     if isinstance(answer, Working):
@@ -105,11 +118,13 @@ def donors_for(desk: PartsDesk, found: Sequence[SortLacking]) -> Donors:
 
 def _said(bought: Bought, read: OffersRead, *, beyond: tuple[str, ...]) -> Donors:
     wanted = _in_hundred(read.chance)
+    lacking = f" Not enough is on offer of {'; '.join(beyond)}." if beyond else ""
     if bought.reached:
         price = say_money(bought.price_minor, currency=read.currency)
         names = listed([one.name for one in bought.taken])
-        what = "all of the rest" if beyond else "all that is to be found"
+        what = "what is to be found of " + _sorts(bought) if beyond else "all that is to be found"
         says = f"{names}: {price} in all. Covers {what} {_in_hundred(bought.chance)}."
+        says += lacking
         proof = (
             f"Nothing cheaper does so {wanted}: proven."
             if bought.proven
@@ -117,10 +132,15 @@ def _said(bought: Bought, read: OffersRead, *, beyond: tuple[str, ...]) -> Donor
         )
     else:
         says = f"All offers together do not reach {wanted}, only {_in_hundred(bought.chance)}."
+        says += lacking
         proof = ""
     each = tuple((piece, _in_hundred(chance)) for piece, chance in bought.each)
-    more = (f"Not enough on offer: {'; '.join(beyond)}.",) if beyond else ()
-    return Donors(says=says, proof=proof, each=each, left_out=(*more, *read.says))
+    return Donors(says=says, proof=proof, each=each, left_out=read.says)
+
+
+def _sorts(bought: Bought) -> str:
+    pieces = [piece for piece, _ in bought.each]
+    return listed(pieces) if len(pieces) <= NAMED else f"{len(pieces)} sorts"
 
 
 def _in_hundred(chance: float) -> str:

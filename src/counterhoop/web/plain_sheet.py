@@ -33,6 +33,8 @@ class Question:
         "text", "note" (several lines), "choice", "yes", "day", "money".
     choices : tuple of (value, says)
         The empty value is kept as no answer.
+    currency : str
+        Of an amount of money that is written without one; empty wants it written.
     """
 
     name: str
@@ -40,6 +42,7 @@ class Question:
     help: str = ""
     kind: Kind = "text"
     choices: tuple[tuple[str, str], ...] = ()
+    currency: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -215,7 +218,7 @@ def _fault(question: Question, value: str, *, today: dt.date) -> str:
         if question.kind == "day":
             need_day(value, where="", today=today)
         elif question.kind == "money":
-            parse_money(value)
+            parse_money(value, otherwise=question.currency)
     except BadInput as fault:
         return capfirst(str(fault))
     return ""
@@ -252,7 +255,8 @@ def answers_say(
 
 
 def _one_line(of: tuple[Question, ...], held: Any) -> str:
-    first, *rest = [said for one in of if (said := _said(one, held))] or [""]
+    all_said = [_said(one, held).replace("\n", "; ") for one in of]
+    first, *rest = [said for said in all_said if said] or [""]
     return f"{first} ({', '.join(rest)})" if rest else first
 
 

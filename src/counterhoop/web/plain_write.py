@@ -71,6 +71,11 @@ class Written:
     undo_to: int | None
 
     @property
+    def has_fault(self) -> bool:
+        """Whether a field holds what cannot be read: its form is shown open then."""
+        return any(one.fault for part in self.form for _, of in part.lines for one in of)
+
+    @property
     def history(self) -> str:
         """Where its earlier versions are."""
         return f"/jobs/{self.sheet.job}/history/{self.kept.document_id}"

@@ -15,6 +15,7 @@ from starlette.testclient import TestClient
 from worked_drums import WorkedJob
 
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
+from counterhoop.bench.long_work.answers import Working
 from counterhoop.bench.parts.offers import on_offer, read_offers
 from counterhoop.bench.parts.wants_of_job import Lack, SortLacking
 from counterhoop.bench.shelf.cards import card_of, write_piece
@@ -23,6 +24,7 @@ from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.wants import Want
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import WhoMayWrite
+from counterhoop.web.plans import Planned
 
 TOM = "small tom"
 SCREW, LUG = "screw 10-24 x 5/8 in", "Corvane round lug"
@@ -179,18 +181,21 @@ def test_donors_are_read_as_they_are_written():
             },
             {"name": "bag", "price": "9 EUR", "holds": "3 screw"},
             {"name": "box", "price": "", "holds": "3 screw"},
-            {"name": "lot", "price": "5 GBP", "holds": "lugs\n3 Corvane round lugs"},
+            {"name": "lot", "price": "5,00", "holds": "lugs\n3 Corvane round lugs\n2 Corvane lag"},
+            {"name": "tub", "price": "five", "holds": "3 screw"},
             "odd",
         ],
     }  # fmt: skip
-    read = read_offers(table, wanted=[LUG, "screw"])
+    read = read_offers(table, wanted=[LUG, "screw"], currency="GBP")
     assert [(one.name, one.price_minor, one.holds, one.chance) for one in read.offers] == [
         ("tom", 6000, {LUG: 6, "screw": 2}, 0.9),
-        ("lot", 500, {}, 1.0),
+        ("lot", 500, {LUG: 3}, 1.0),
     ]
     assert read.chance == 0.75
-    assert [line.split(":")[0] for line in read.says] == ["bag", "box", "lot", "lot"]
-    assert "Corvane round lug" in read.says[-1]
+    assert [line.split(":")[0] for line in read.says] == [
+        "bag", "box is left out", "lot", "lot", "tub is left out",
+    ]  # fmt: skip
+    assert 'Did you mean "Corvane round lug"?' in read.says[-2]
     assert read_offers({"offers": 3}, wanted=[]).offers == ()
 
 
@@ -230,3 +235,29 @@ def test_the_cheapest_donors_that_are_sure_enough_are_named(job, sure, said):
     answer = words(job.ask.get(page))
     assert said in answer
     assert ("proven" in answer) == (sure != "0.99")
+
+
+def test_an_offer_as_it_is_noted_at_the_bench(job, parts, monkeypatch):
+    """By hand: a hoop is to be found, and both screws of a lug; the box holds hoop and a screw."""
+    count(job, parts, "batter lug 3", [SCREW], **{"found-0": "0"})
+    page = f"/jobs/{job.id}/parts"
+    sent = {
+        "offers.0.name": "box", "offers.0.price": "45,00", "based_on": "0",
+        "offers.0.holds": "1 flanged hoops 12 in, 6 ears\n1 screw 10-24 x 5/8 in",
+    }  # fmt: skip
+    job.ask.post(f"{page}/offers", data=sent)
+    said = words(job.ask.get(page))
+    assert "box: 45.00 GBP in all. Covers what is to be found of flanged hoop" in said
+    assert "Not enough is on offer of screw 10-24 x 5/8 in (1 of 2)" in said
+    assert "box (45,00, 1 flanged hoops 12 in, 6 ears; 1 screw 10-24 x 5/8 in)" in said
+    job.ask.post(f"{page}/offers", data={**sent, "offers.0.price": "lots", "based_on": "1"})
+    wrong = job.ask.get(page)
+    assert "box is left out: cannot be read as an amount of money: lots" in words(wrong)
+    assert re.search(r'<details class="more no-print" open>\s*<summary>Change it', wrong.text)
+    monkeypatch.setattr(
+        Planned, "working", property(lambda _: Working(id="w", says="plan", share=0.5))
+    )
+    monkeypatch.setattr(Planned, "plan", property(lambda _: None))
+    said = words(job.ask.get(page))
+    assert "Looked through once the schemes are worked out." in said
+    assert "left out" not in said

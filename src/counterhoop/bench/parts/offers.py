@@ -36,6 +36,7 @@ USABLE: Final = (
     ("0.25", "1 in 4"),
     ("0.1", "1 in 10"),
 )
+_MANY = re.compile(r"(?<=[a-z]{2})s\b")
 _LINE = re.compile(r"\s*(\d{1,5})\s+(?:x\s+)?(\S.*?)\s*")
 
 
@@ -61,7 +62,9 @@ class OffersRead:
     says: tuple[str, ...] = ()
 
 
-def read_offers(table: Mapping[str, Any], *, wanted: Iterable[str]) -> OffersRead:
+def read_offers(
+    table: Mapping[str, Any], *, wanted: Iterable[str], currency: str = ""
+) -> OffersRead:
     """Read the offers of a job.
 
     Parameters
@@ -70,12 +73,15 @@ def read_offers(table: Mapping[str, Any], *, wanted: Iterable[str]) -> OffersRea
         The document, which may hold anything.
     wanted : iterable of str
         Names of the sorts that are looked for.
+    currency : str
+        The shop's, of prices that are written without one.
     """
-    names = {name_key(name): name for name in wanted}
+    wanted = tuple(wanted)
+    names = {_one_of(name): name for name in wanted} | {name_key(name): name for name in wanted}
     rows = table.get("offers")
     offers: list[Offer] = []
     says: list[str] = []
-    currency = ""
+    shops, currency = currency, ""
     for number, row in enumerate(rows[:MOST_OFFERS] if isinstance(rows, list) else [], 1):
         if not isinstance(row, dict):
             continue
@@ -84,9 +90,10 @@ def read_offers(table: Mapping[str, Any], *, wanted: Iterable[str]) -> OffersRea
             says.append(f'Two offers are called "{name}": the second is left out.')
             continue
         try:
-            price = parse_money(_text(row, "price"), where=name)
-        except BadInput:
-            says.append(f"{name}: without a price it is left out.")
+            price = parse_money(_text(row, "price"), otherwise=shops)
+        except BadInput as fault:
+            why = f"{fault.what}: {fault.given}" if _text(row, "price") else "no price"
+            says.append(f"{name} is left out: {why}.")
             continue
         currency = currency or price.currency
         if price.currency != currency:
@@ -113,13 +120,24 @@ def _holds(text: str, *, name: str, names: Mapping[str, str]) -> tuple[dict[str,
         if read is None:
             says.append(f'{name}: "{line}" says no count; write it as "8 Corvane round lug".')
             continue
-        piece = names.get(name_key(read[2]))
+        piece = names.get(name_key(read[2])) or names.get(_one_of(read[2]))
         if piece is None:
-            near = did_you_mean(read[2], sorted(names.values()))
+            near = did_you_mean(read[2], sorted({*names.values()}))
             says.append(f'{name}: no "{read[2]}" is looked for. {near}'.strip())
             continue
         holds[piece] = holds.get(piece, 0) + int(read[1])
     return holds, says
+
+
+def _one_of(name: str) -> str:
+    """Return a name's key as if there were one piece of it.
+
+    Examples
+    --------
+    >>> _one_of("Corvane round lugs"), _one_of("flanged hoops 14 in, 8 ears")
+    ('corvane round lug', 'flanged hoop 14 in, 8 ear')
+    """
+    return _MANY.sub("", name_key(name))
 
 
 def _share(value: object, choices: Sequence[tuple[str, str]], *, otherwise: float) -> float:

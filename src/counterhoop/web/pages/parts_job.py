@@ -53,7 +53,8 @@ def _shown(request: Request, desk: PartsDesk) -> Response:
         ],
         aside=put_by(desk.shop, desk.job), working=desk.planned.working,
         failed=desk.planned.failed,
-        offers=written(desk.shop, offers_of(desk.job.id)), donors=donors_for(desk, found),
+        offers=written(desk.shop, offers_of(desk.shop, desk.job.id)),
+        donors=donors_for(desk, found),
         opened=None, key_for=key_for,
     )  # fmt: skip
 
@@ -78,7 +79,7 @@ def write_offers(
     request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
 ) -> Response:
     """Write down what donors are on offer."""
-    return write_sheet(request, shop, offers_of(job), given)
+    return write_sheet(request, shop, offers_of(shop, job), given)
 
 
 @pages.post(JOB_PARTS + "/offers/undo")
@@ -86,4 +87,4 @@ def undo_offers(
     request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
 ) -> Response:
     """Go one step back."""
-    return undo_sheet(request, shop, offers_of(job), given)
+    return undo_sheet(request, shop, offers_of(shop, job), given)
