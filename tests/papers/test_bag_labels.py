@@ -157,8 +157,9 @@ def test_used_labels_are_left_out_and_sheets_go_on() -> None:
 @pytest.mark.parametrize("text", ["short", LONG, HOSTILE])
 def test_nothing_is_set_outside_its_label(sheet: LabelSheet, text: str) -> None:
     """Each label of one paper alone: ink lies within it, and half a millimetre off its sides."""
+    number = "L-0412" if text == "short" else "2019/HALE/TOM-LUG-BATCH-0007/" * 4
     label = Label(
-        head=text, count=1234, lines=(text, text), number="L-0412", job="2026-117", owner=text,
+        head=text, count=1234, lines=(text, text), number=number, job="2026-117", owner=text,
         link=LINK.format(1),
     )  # fmt: skip
     for used in (0, sheet.count - 1):
@@ -176,6 +177,12 @@ def test_nothing_is_set_outside_its_label(sheet: LabelSheet, text: str) -> None:
             assert not ink[lower - edge : lower, first:last].any()
             assert not ink[upper:lower, first : first + edge].any()
             assert not ink[upper:lower, last - edge : last].any()
+
+
+def test_the_number_to_type_is_whole_when_it_takes_two_lines() -> None:
+    number = "2019/HALE/TOM-LUG-BATCH-0007"
+    said = words(labels_pdf([Label(head="lug", number=number, link=LINK.format(1))]))
+    assert number in re.sub(r"\s|\u200b", "", said)
 
 
 def test_texts_that_people_typed_are_data() -> None:
