@@ -113,13 +113,13 @@ def _need(count: int, there: int, movement: Movement) -> None:
     if count <= there:
         return
     if movement.kind == "put back":
-        what, step = f"only {there} set aside for {movement.job}", "Look at the job's list."
+        what, step = f"only {there} set aside for {movement.job}", "Look at the job's list"
     elif movement.kind == "counted":
         what = "fewer than are promised to jobs"
-        step = "Put back what cannot be kept first, then write the count."
+        step = "Put back what cannot be kept first, then write the count"
     else:
         what = f"only {there} free"
-        step = "Put one back that is set aside for another job, or count the shelf."
+        step = "Put one back that is set aside for another job, or count the shelf"
     raise BadInput(what, where=movement.kind, given=movement.count, step=step)
 
 
@@ -130,7 +130,7 @@ def _owner_allows(movement: Movement, *, owner: str) -> None:
             raise BadInput(
                 "the shop's own piece goes back to nobody",
                 where=kind,
-                step="Write it as sold, used or scrapped.",
+                step="Write it as sold, used or scrapped",
             )
         return
     if kind in ("set aside", "used", "given back") and client != owner:
@@ -145,5 +145,5 @@ def _owner_allows(movement: Movement, *, owner: str) -> None:
             f"this piece is {owner}'s",
             where=kind,
             wanted="the signed release that lets it go",
-            step="Give it back, or have a release signed and name it.",
+            step="Give it back, or have a release signed and name it",
         )

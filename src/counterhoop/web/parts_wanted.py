@@ -6,10 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from counterhoop.bench.parts.wants_of_job import DrumLacks, Lack, SortLacking, ToSetAside
+from counterhoop.bench.shelf.cards import card_of
 from counterhoop.bench.shelf.of_fittings import Lying
-from counterhoop.bench.shelf.whose import key_of
+from counterhoop.bench.shelf.whose import key_of, said
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
 from counterhoop.papers.facts import count, listed
 from counterhoop.papers.wants_list import places_of
+from counterhoop.parts.movement import MovementKind
 from counterhoop.store.shelf.look_up import Kept
 
 
@@ -61,7 +65,7 @@ def wanted_face(found: Sequence[SortLacking], drums: Sequence[DrumLacks]) -> str
         if any(one.wants.uncounted for one in drums):
             return "Nothing is wanted of what has been counted so far."
         return "Nothing is wanted."
-    said = [f"{count(total, 'piece')} of {count(len(found), 'sort')} wanted"]
+    parts = [f"{count(total, 'piece')} of {count(len(found), 'sort')} wanted"]
     for number, words in (
         (sum(lack.used for one in found for lack in one.lacks), "fitted"),
         (sum(lack.aside for one in found for lack in one.lacks), "set aside"),
@@ -69,8 +73,8 @@ def wanted_face(found: Sequence[SortLacking], drums: Sequence[DrumLacks]) -> str
         (sum(one.to_find for one in found), "to find or buy"),
     ):
         if number:
-            said.append(f"{number} {words}")
-    return f"{'; '.join(said)}."
+            parts.append(f"{number} {words}")
+    return f"{'; '.join(parts)}."
 
 
 def _for(lack: Lack) -> str:
@@ -79,7 +83,7 @@ def _for(lack: Lack) -> str:
 
 
 def _state(one: SortLacking) -> str:
-    said = []
+    parts = []
     for number, words in (
         (sum(lack.used for lack in one.lacks), "fitted"),
         (sum(lack.aside for lack in one.lacks), "set aside"),
@@ -88,14 +92,36 @@ def _state(one: SortLacking) -> str:
         (one.to_find, "to find or buy"),
     ):
         if number:
-            said.append(f"{number} {words}")
+            parts.append(f"{number} {words}")
     if one.to_find and one.elsewhere:
-        said.append(f"{one.elsewhere} on the shelf are set aside for other jobs")
-    return listed(said) if said else "all there"
+        parts.append(f"{one.elsewhere} on the shelf are set aside for other jobs")
+    return listed(parts) if parts else "all there"
 
 
 def _of_a_set(lies: Lying, one: SortLacking) -> str:
     return "a matched set, not parted for so few" if one.parts_a_set(lies) else ""
+
+
+def not_moved(
+    shop: Workshop, piece_id: str, *, kind: MovementKind, key: str, fault: BadInput
+) -> str:
+    """Say why a press moved nothing: the page that it stood on was of before.
+
+    Raises
+    ------
+    BadInput
+        When there is no such piece.
+    """
+    there = card_of(shop, piece_id)
+    number, held = there.kept.piece.number, there.stock.set_aside.get(key, 0)
+    if kind == "set aside" and held:
+        free = f"{there.stock.free} more {'is' if there.stock.free == 1 else 'are'} free"
+        return (
+            f"{held} of number {number} {'is' if held == 1 else 'are'} set aside for"
+            f" {said(shop, key)} already; {free if there.stock.free else 'no more is free'}."
+        )
+    step = f" {fault.step}." if fault.step else ""
+    return f"Nothing was moved of number {number}: {fault.what}.{step}"
 
 
 def key_for(job_id: str, one: ToSetAside) -> str:

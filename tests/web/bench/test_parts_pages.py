@@ -18,6 +18,7 @@ from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.long_work.answers import Working
 from counterhoop.bench.parts.offers import on_offer, read_offers
 from counterhoop.bench.parts.wants_of_job import Lack, SortLacking
+from counterhoop.bench.shelf import whose
 from counterhoop.bench.shelf.cards import card_of, write_piece
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.parts.comes_apart import Sort
@@ -42,6 +43,10 @@ def parts(job):
 
 def words(answer):
     return " ".join(re.sub(r"<[^>]+>", " ", answer.text.partition("<main")[2]).split())
+
+
+def for_whom(job):
+    return whose.said(job.shop, key_of(job.id, job.drum(TOM).id))
 
 
 def press(job, parts, *, at="came-off", based_on=0, **what):
@@ -139,6 +144,13 @@ def test_from_the_wants_to_the_shelf_and_back(shop, job, parts):
     assert card_of(shop, kept.piece.id).stock.set_aside == {key: 4}
     assert "4 set aside and 2 to find or buy" in words(job.ask.get(page))
     assert "Set aside from the shelf" in words(job.ask.get(parts))
+    again = job.ask.post(f"{page}/move", data={**sent, "mark": "another tab"})
+    assert again.status_code == 409
+    asked = for_whom(job)
+    assert f"4 of number 0042 are set aside for {asked} already; no more is free." in words(again)
+    gone = {**sent, "kind": "put back", "count": 5, "mark": "p"}
+    refused = words(job.ask.post(f"{page}/move", data=gone))
+    assert f"number 0042: only 4 set aside for {asked}. Look at the job" in refused
     sent = {"kind": "used", "piece": kept.piece.id, "key": key, "count": 4, "mark": "n"}
     job.ask.post(f"{page}/move", data=sent)
     assert card_of(shop, kept.piece.id).stock.on_shelf == 0

@@ -20,7 +20,7 @@ from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.parts_desk import PartsDesk, parts_desk
 from counterhoop.web.parts_offers import donors_for, offers_of
-from counterhoop.web.parts_wanted import key_for, wanted_face, wanted_lines
+from counterhoop.web.parts_wanted import key_for, not_moved, wanted_face, wanted_lines
 from counterhoop.web.plain_write import undo_sheet, write_sheet, written
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
@@ -39,12 +39,13 @@ def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
     return _shown(request, parts_desk(shop, job))
 
 
-def _shown(request: Request, desk: PartsDesk) -> Response:
+def _shown(request: Request, desk: PartsDesk, *, refused: str = "") -> Response:
     drums = desk.lacks()
     found = lacking(desk.shop, desk.job, drums, stock=desk.stock)
     lines = wanted_lines(found)
     return page(
-        request, "parts_job.html", job=desk.job, address=desk.address,
+        request, "parts_job.html", status=409 if refused else 200, refused=refused,
+        job=desk.job, address=desk.address,
         index=folder_index(desk.job, here=desk.address),
         face=wanted_face(found, drums), lines=lines,
         drums=[
@@ -67,10 +68,14 @@ def move(
     kind, key, at = text_in(given, "kind"), text_in(given, "key"), text_in(given, "at")
     if kind not in MOVES or parted(key)[0] != job:
         raise BadInput("nothing that a job does with a piece", where="parts", given=kind or key)
-    move_piece(
-        shop, text_in(given, "piece"), MOVES[kind], count=number_in(given, "count"), job=key,
-        mark=text_in(given, "mark"), by=bench_of(request),
-    )  # fmt: skip
+    try:
+        move_piece(
+            shop, text_in(given, "piece"), MOVES[kind], count=number_in(given, "count"), job=key,
+            mark=text_in(given, "mark"), by=bench_of(request),
+        )  # fmt: skip
+    except BadInput as fault:
+        refused = not_moved(shop, text_in(given, "piece"), kind=MOVES[kind], key=key, fault=fault)
+        return _shown(request, parts_desk(shop, job), refused=refused)
     return RedirectResponse(f"/jobs/{job}/parts#{at or 'wanted'}", status_code=303)
 
 
