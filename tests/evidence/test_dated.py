@@ -81,11 +81,33 @@ def test_two_parts_of_one_taken_together_count_once() -> None:
 def test_two_readings_are_named_each_with_its_years() -> None:
     found = drum(sure=0.99, badge="square", lug="tube and post", lug_insert="brass, coil spring")
     assert found.conflict is not None
-    late, early = found.conflict.readings
+    late, early, *_ = found.conflict.readings
     assert (late.part, late.is_, early.part, early.is_) == ("badge", "later", "lugs", "earlier")
     assert late.span.last < early.span.first
     assert late.odds >= early.odds
     assert sum("Two readings" in line for line in dated_words(found)) == 1
+
+
+@pytest.mark.parametrize(
+    "seen",
+    [
+        {"badge": "square", "lug": "tube and post", "lug_insert": "brass, coil spring"},
+        {"hoop": "brass, flanged three times", "lug_insert": "steel, leaf spring"},
+        {"badge": "square", "lug": "tube and post", "damper": "flat knob, grey felt"},
+    ],
+)
+def test_the_readings_of_a_conflict_make_up_the_years(seen: dict[str, str]) -> None:
+    """Exact law (total probability): weighed by their odds, their years are the drum's."""
+    found = drum(sure=0.99, **seen)
+    assert found.conflict is not None
+    readings = found.conflict.readings
+    assert sum(one.odds for one in readings) == pytest.approx(1.0)
+    together = sum(one.odds * one.p for one in readings)
+    np.testing.assert_allclose(together, found.odds.p, atol=1e-12)
+    for one in readings:
+        held = one.p[(found.odds.years >= one.span.first) & (found.odds.years <= one.span.last)]
+        assert held.sum() >= 0.9 - 1e-9
+    assert all(str(one.span) in found.conflict.says for one in found.conflict.named)
 
 
 def test_parts_of_one_time_are_no_conflict() -> None:

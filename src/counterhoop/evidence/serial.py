@@ -90,7 +90,7 @@ def serial_year(number: str, examples: Sequence[SerialExample]) -> SerialYear:
         "before the first" if count < series[0].number
         else "after the last" if count > series[-1].number else ""
     )  # fmt: skip
-    says = [f"By the number alone: {spans[0.8]}, four times out of five."]
+    says = [f"By the number alone: {spans[0.8]} (4 in 5)."]
     if beyond:
         says.append(f"The number stands {beyond} dated one: that is a guess from the pace of them.")
     says += [

@@ -21,7 +21,7 @@ def because_words(found: Dated) -> tuple[str, ...]:
     says = [carries_words(found)] if found.carries else []
     if found.conflict:
         says.append(found.conflict.says)
-    named = {one.part for one in found.conflict.readings} if found.conflict else set()
+    named = found.conflict.parts if found.conflict else ()
     says += [later_words(one) for one in found.later_parts if one.part not in named]
     says += [
         f"The {one.part}: can't tell whether the drum's own."
@@ -51,8 +51,8 @@ def years_words(found: Dated) -> str:
     if likely.wide > _WIDE_YEARS:
         return f"This does not date it: somewhere in {likely}."
     return (
-        f"Made {_between(likely)}, four times out of five; hardly before {wide.first} or after "
-        f"{wide.last}."
+        f"Most likely made {_years(likely)} (4 in 5); hardly before {wide.first} or after "
+        f"{wide.last} (1 in 20)."
     )
 
 
@@ -71,8 +71,8 @@ def later_words(one: PartOrigin) -> str:
     return f"The {one.part}: {sure} later than the drum."
 
 
-def _between(span: Span) -> str:
-    return f"about {span.first}" if span.wide == 1 else f"between {span.first} and {span.last}"
+def _years(span: Span) -> str:
+    return f"about {span}" if span.wide == 1 else str(span)
 
 
 def _listed(names: tuple[str, ...]) -> str:
