@@ -148,7 +148,7 @@ class Measured:
     written: str = ""
 
     def __post_init__(self) -> None:
-        where = self.dimension.value
+        where: str = self.dimension
         if not (math.isfinite(self.value) and self.value >= 0.0):
             raise BadInput("no part measures that", where=where, given=self.value, wanted="12.5")
         if not (math.isfinite(self.doubt) and self.doubt >= 0.0):

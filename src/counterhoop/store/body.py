@@ -58,16 +58,17 @@ _PLAIN = frozenset((str, int, float, bool, type(None)))
 
 
 def _need_json(value: object, *, where: str) -> None:
-    # Most of what is kept are plain values: no call is made for those.
+    # Most of what is kept are plain values, looked at together: no call is made for those.
     if isinstance(value, dict):
-        for key, inner in value.items():
+        for key in value:
             if not isinstance(key, str):
                 raise BadInput("a name that is no text", where=where, given=key, wanted="a text")
-            if type(inner) not in _PLAIN:
+        if not _PLAIN.issuperset(map(type, value.values())):
+            for key, inner in value.items():
                 _need_json(inner, where=f"{where}.{key}")
     elif isinstance(value, list):
-        for place, inner in enumerate(value):
-            if type(inner) not in _PLAIN:
+        if not _PLAIN.issuperset(map(type, value)):
+            for place, inner in enumerate(value):
                 _need_json(inner, where=f"{where}.{place}")
     elif value is not None and not isinstance(value, bool | int | float | str):
         raise BadInput(

@@ -88,7 +88,8 @@ def _need_keepable(piece: Piece) -> None:
         ("lot", piece.lot), ("owner", piece.owner), ("currency", piece.currency),
         ("fitting", piece.fitting),
     ):  # fmt: skip
-        plain_text(value, where=f"{called}: {name}", may_be_empty=True)
+        if value:
+            plain_text(value, where=f"{called}: {name}", may_be_empty=True)
     for text in (piece.says, *piece.condition):
         if len(text) > LONGEST_SAYS:
             wanted = f"at most {LONGEST_SAYS} signs"

@@ -37,7 +37,7 @@ def whole(amount: float, *, where: str) -> int:
 
 def in_whole(one: Measured) -> tuple[int, int]:
     """Return value and doubt of a reading as whole numbers."""
-    where = one.dimension.value
+    where: str = one.dimension
     return whole(one.value, where=where), whole(one.doubt, where=where)
 
 
