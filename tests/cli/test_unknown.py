@@ -17,6 +17,18 @@ def test_three_readings_name_the_lug_and_two_do_not(run):
     assert "It is almost surely Corvane round bass lug." in inches.out
 
 
+def test_a_threads_name_is_a_reading(run):
+    """M6 has a pitch of 1 mm (ISO 724), 12-24 one of 24 to the inch (ASME B1.1)."""
+    for name, pitch in (("M6", "1.00 mm"), ("12-24", "1.06 mm, 24 to the inch")):
+        ran = run("unknown", name, "--kind", "rod")
+        assert (ran.code, ran.err) == (0, "")
+        assert f"pitch {pitch}" in ran.out.splitlines()[0]
+    ran = run("unknown", "rod 12-24 x 42 mm")
+    assert "length 42 mm" in ran.out
+    # 7/32-24 has the same pitch and is but 0.07 mm larger.
+    assert "It is almost surely rod 12-24 x 42 mm" in ran.out
+
+
 def test_a_piece_of_the_shelf_answers_only_where_the_shelf_is_asked(run, tmp_path):
     odd = ("holes apart 47.5 mm", "base high 71.0 mm", "stands out 9.0 mm")
     data = ("--data", tmp_path / "data")

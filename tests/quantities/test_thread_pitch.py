@@ -31,7 +31,7 @@ def test_pitches(text: str, mm: Fraction) -> None:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("24", '"24 tpi" or "24 mm"'),
+        ("24", 'wanted "24 tpi"'),
         ("240 tpi", "no screw has that pitch"),
         ("24 mm", "no screw has that pitch"),
         ("0.1 mm", "no screw has that pitch"),

@@ -197,7 +197,7 @@ THREADS = (
     bad("ten threads in a hand", '"10.6 mm"', '"106 mm"', "10 threads so long"),
     bad("pitch twice over", "threads = 10", 'threads = 10\npitch = "24 tpi"', "twice over"),
     bad("threads of no length", 'over = "10.6 mm"\n', "", "how long are the 10 threads?"),
-    bad("pitch without unit", 'pitch = "0.7 mm"', 'pitch = "24"', '"24 tpi" or "24 mm"'),
+    bad("pitch without unit", 'pitch = "0.7 mm"', 'pitch = "24"', 'wanted "24 tpi"'),
     bad("pitch of a corkscrew", 'pitch = "0.7 mm"', 'pitch = "2 mm"', "has that pitch"),
     bad("flanks of a wedge", 'flanks = "60 deg"', 'flanks = "6 deg"', "no screw has such flanks"),
     bad("no threads", "threads = 10", "threads = 0", "impossible as a number of threads"),

@@ -15,6 +15,7 @@ from counterhoop.parts.asked_names import (
 )
 from counterhoop.parts.asked_numbers import Number, Token, tokens_of
 from counterhoop.parts.dimension import Dimension, Measured, usual_doubt
+from counterhoop.parts.of_thread import is_named
 from counterhoop.quantities.print_length import CALIPER_MM, TAPE_MM, print_mm
 from counterhoop.quantities.typed import plain_typed
 
@@ -114,6 +115,8 @@ def read_as(measured: Measured) -> str:
         return f"{name} {value:.0f}"
     if measured.dimension.unit == "g":
         return f"{name} {value:.0f} g, give or take {doubt:.0f} g"
+    if is_named(measured):
+        return f"{name} {measured.written}"
     if measured.dimension is Dimension.PITCH:
         to_the_inch = 25.4 / value
         whole = abs(to_the_inch - round(to_the_inch)) < 0.01
@@ -208,7 +211,7 @@ def _measured(number: Number, what: Dimension, *, units: Literal["mm", "in"]) ->
     value, doubt = number.read(what, units=units)
     if doubt == 0.0:
         by_length = what.unit == "mm" and what is not Dimension.PITCH
-        instrument = ("caliper" if number.fine else "rule") if by_length else ""
+        instrument = number.tool if by_length else ""
         doubt = usual_doubt(what, instrument=instrument)
     return Measured(dimension=what, value=value, doubt=doubt, written=number.text)
 

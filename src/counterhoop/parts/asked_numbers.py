@@ -11,6 +11,7 @@ from counterhoop.parts.dimension import Dimension
 from counterhoop.quantities.length import parse_length
 from counterhoop.quantities.thread_name import parse_thread_name
 from counterhoop.quantities.thread_pitch import parse_thread_pitch
+from counterhoop.quantities.typed import plain_typed
 from counterhoop.quantities.weight import parse_weight
 
 _NUMBER = r"(?:\d+(?:\s+|-)\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)"
@@ -90,6 +91,11 @@ class Number:
         inches = self.unit in ("in", "inch", "inches", '"')
         return len(part) > 1 if inches else part.rstrip("0") not in ("", "5")
 
+    @property
+    def tool(self) -> Literal["caliper", "rule"]:
+        """What a length with such figures was read off."""
+        return "caliper" if self.fine else "rule"
+
     def read(self, what: Dimension, *, units: Literal["mm", "in"]) -> tuple[float, float]:
         """Return the middle and the half-width of what is allowed, in the dimension's unit.
 
@@ -166,6 +172,19 @@ def tokens_of(plain: str) -> list[Token]:
         if token is not None:
             found.append(token)
     return found
+
+
+def tool_of(written: str) -> Literal["caliper", "rule"]:
+    """Return what a length was read off, by its figures; a caliper's where it has none.
+
+    Examples
+    --------
+    >>> tool_of("42.1 mm"), tool_of("42 mm"), tool_of("1 5/8 in")
+    ('caliper', 'rule', 'rule')
+    """
+    numbers = (token.number for token in tokens_of(plain_typed(written)) if token.number)
+    first = next(numbers, None)
+    return first.tool if first else "caliper"
 
 
 def _next(plain: str, place: int, before: list[Token]) -> tuple[Token | None, int]:

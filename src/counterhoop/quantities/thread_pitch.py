@@ -49,7 +49,7 @@ def parse_thread_pitch(text: object, *, where: str = "") -> Length:
             "threads to the inch, or millimetres?",
             where=where,
             given=as_written,
-            wanted=f'"{plain} tpi" or "{plain} mm"',
+            wanted=_either(plain),
         )
     pitch = _PITCH.fullmatch(plain)
     try:
@@ -59,3 +59,18 @@ def parse_thread_pitch(text: object, *, where: str = "") -> Length:
     if not MM_PER_INCH / FINEST_TPI <= size.exact_mm <= MM_PER_INCH / COARSEST_TPI:
         raise BadInput("no screw has that pitch", where=where, given=as_written, wanted=wanted)
     return Length(exact_mm=size.exact_mm, as_written=as_written)
+
+
+def _either(number: str) -> str:
+    """Return how a bare number can be meant: as either unit, where a screw has such a pitch."""
+    both = [f"{number} tpi", f"{number} mm"]
+    known = [text for text in both if _is_pitch(text)]
+    return " or ".join(f'"{text}"' for text in known or both)
+
+
+def _is_pitch(text: str) -> bool:
+    try:
+        parse_thread_pitch(text)
+    except BadInput:
+        return False
+    return True

@@ -7,9 +7,11 @@ from dataclasses import dataclass, replace
 from typing import Any
 from urllib.parse import urlencode
 
-from counterhoop.bench.shelf.piece_form import Line, read_line, typed_in, typed_of
+from counterhoop.bench.shelf.piece_form import Line, line_of, read_line, typed_in, typed_of
 from counterhoop.errors import BadInput
+from counterhoop.parts.asked_numbers import tool_of
 from counterhoop.parts.dimension import Dimension, Measured
+from counterhoop.parts.of_thread import of_thread
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.unknown.odds import Seen
 from counterhoop.web.look.mine import Units
@@ -107,9 +109,13 @@ def part_in(given: Mapping[str, Any]) -> PartAsked:
 
 
 def part_on_card(piece: Piece) -> PartAsked:
-    """Return what a piece's card says."""
+    """Return what a piece's card says; what its readings were taken with is known."""
     return PartAsked(
-        lines=typed_of(piece).lines, kind=piece.kind, material=piece.material,
+        lines=tuple(
+            replace(line, taken_with=line.taken_with or _usual_tool(one.dimension))
+            for line, one in zip(typed_of(piece).lines, piece.measured, strict=True)
+        ),
+        kind=piece.kind, material=piece.material,
         finish=piece.finish, piece=piece.id,
     )  # fmt: skip
 
@@ -121,7 +127,67 @@ def read_part(part: PartAsked, *, units: Units) -> ReadPart:
         if not line.written or n == part.write:
             continue
         try:
-            taken[n] = read_line(line, units=units)
+            taken[n] = _read(line, units=units)
         except BadInput as fault:
             faults[n] = fault
     return ReadPart(taken=taken, faults=faults)
+
+
+def written_out(part: PartAsked, *, units: Units) -> PartAsked:
+    """Return it so that it says the same to whoever reads it later.
+
+    Each reading gets the unit that it was typed in and, where that is not the usual one, the
+    instrument; a thread's name stands for what it measures across, and its pitch beside it.
+    """
+    part = _threads_measured(part)
+    lines = list(part.lines)
+    for n, one in read_part(part, units=units).taken.items():
+        if thread_in(lines[n]):
+            continue
+        typed, line = lines[n], line_of(one)
+        with_it = line.taken_with or typed.taken_with
+        if "(" in typed.written:
+            with_it = with_it or _usual_tool(one.dimension)
+        lines[n] = replace(line, taken_with=with_it)
+    return replace(part, lines=tuple(lines))
+
+
+def _read(line: Line, *, units: Units) -> Measured:
+    """Read a line; where it does not say what a length was taken with, its figures tell."""
+    if its := thread_in(line):
+        return next(one for one in its if one.dimension == line.what)
+    one = read_line(line, units=units)
+    if line.taken_with or "(" in line.written or not (usual := _usual_tool(one.dimension)):
+        return one
+    tool = tool_of(one.written)
+    return one if tool == usual else read_line(replace(line, taken_with=tool), units=units)
+
+
+def _usual_tool(what: Dimension) -> str:
+    """Return what a length is usually taken with; nothing for what is no length."""
+    tool = what.about.instrument
+    return tool if tool in ("caliper", "rule") else ""
+
+
+def thread_in(line: Line) -> tuple[Measured, ...]:
+    """Return what the thread measures that a line names: its pitch, then across."""
+    threaded = line.what in (Dimension.PITCH, Dimension.MAJOR)
+    return of_thread(line.written) if threaded else ()
+
+
+def on_a_card(line: Line) -> Line:
+    """Return a line as a card has it: sizes only."""
+    its = [one for one in thread_in(line) if one.dimension == line.what]
+    return line_of(its[0]) if its else line
+
+
+def _threads_measured(part: PartAsked) -> PartAsked:
+    """Return it with the name of a thread across, and its pitch beside it."""
+    lines, more = list(part.lines), []
+    for n, line in enumerate(part.lines):
+        if n != part.write and (its := thread_in(line)):
+            both = [Line(what=one.dimension.value, written=one.written) for one in its]
+            (lines[n],) = (one for one in both if one.what == line.what)
+            more += [one for one in both if one.what != line.what]
+    said = {line.what for line in lines}
+    return replace(part, lines=(*lines, *(line for line in more if line.what not in said)))

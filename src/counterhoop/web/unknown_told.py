@@ -19,7 +19,7 @@ from counterhoop.web.shelf_words import address as card_address
 from counterhoop.web.unknown_asked import Pairs, PartAsked, ReadPart
 
 MOST_SHOWN, LEAST_SHOWN = 5, 0.005
-WITH = (("", "as usual"), ("caliper", "caliper"), ("rule", "rule or tape"))
+WITH = (("", "by its figures"), ("caliper", "caliper"), ("rule", "rule or tape"))
 """The rest is counted, weighed or held against a gauge, and needs no saying."""
 
 

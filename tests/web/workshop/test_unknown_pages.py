@@ -39,12 +39,51 @@ def test_a_line_is_taken_out_and_changed_by_its_address(bench) -> None:
     assert (shown.status_code, "2 7/16 in (rule)" in words(shown)) == (200, True)
     (out,) = links(shown, "Take base high out")
     asked = dict(parse_qsl(urlsplit(out).query))
-    assert asked == {name: value for name, value in LINES.items() if "1" not in name}
+    first = {name: value for name, value in LINES.items() if "1" not in name}
+    assert asked == first | {"measured.0.written": "42.1 mm"}
     (change,) = links(shown, "Change base high")
     changing = bench.ask.get(change)
     assert 'value="2 7/16 in"' in changing.text
     assert links(changing, "Change base high") == []
     assert links(changing, "Change holes apart")
+
+
+def test_a_reading_keeps_the_unit_and_the_tool_it_was_typed_in(bench) -> None:
+    typed = {"measured.0.what": "holes apart", "measured.0.written": "42.0"}
+    in_mm = bench.ask.get("/shelf/unknown", params=typed)
+    assert "written=42.0+mm" in str(in_mm.url)
+    bench.ask.cookies.set("counterhoop-mine", "in.machine")
+    assert "42.0 mm" in words(bench.ask.get(str(in_mm.url)))
+    in_inches = bench.ask.get("/shelf/unknown", params=typed | {"measured.0.written": "1.657"})
+    assert "1.657 in" in words(in_inches)
+    bench.ask.cookies.delete("counterhoop-mine")
+    # Whole millimetres are a rule's, as at the command line.
+    whole = bench.ask.get("/shelf/unknown", params=typed | {"measured.0.written": "83"})
+    assert "83 mm (rule)" in words(whole)
+    called = bench.ask.get(
+        "/shelf/unknown",
+        params=typed | {"measured.0.written": "83 mm", "measured.0.with": "caliper"},
+    )
+    assert "83 mm (caliper)" in words(called)
+
+
+def test_a_threads_name_is_its_pitch_and_what_it_measures_across(bench) -> None:
+    """12-24: 24 to the inch; M6: 1 mm. ASME B1.1 and ISO 724, by hand."""
+    for name, pitch in (("12-24", "24 tpi"), ("M6", "1 mm")):
+        for what in ("pitch", "thread across"):
+            asked = {"measured.0.what": what, "measured.0.written": name, "kind": "rod"}
+            shown = words(bench.ask.get("/shelf/unknown", params=asked))
+            assert f"Thread across {name}" in shown
+            assert f"Pitch {pitch}" in shown
+    put_there = post(bench, "put", **asked, number="0001")
+    piece = card_of(bench.shop, put_there.headers["location"].rpartition("/")[2]).kept.piece
+    assert {one.dimension.value: round(one.value, 3) for one in piece.measured} == {
+        "thread across": 6.0, "pitch": 1.0,
+    }  # fmt: skip
+    bare = {"measured.0.what": "pitch", "measured.0.written": "24"}
+    shown = words(bench.ask.get("/shelf/unknown", params=bare))
+    assert "24 tpi" in shown
+    assert "24 mm" not in shown
 
 
 def test_what_cannot_be_read_stands_where_it_was_typed(bench) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final, Literal
 
 from counterhoop.bench.shelf.known import candidates_for
@@ -12,6 +13,7 @@ from counterhoop.fittings.book import name_key
 from counterhoop.fittings.entry import Kind
 from counterhoop.fittings.read_book import packaged_book
 from counterhoop.parts.asked import Asked, asked
+from counterhoop.parts.of_thread import of_thread
 from counterhoop.parts.unknown.candidate import Candidates, candidates_of
 from counterhoop.parts.unknown.odds import Seen
 from counterhoop.quantities.nearest import did_you_mean
@@ -48,7 +50,7 @@ def ask_unknown(
     >>> print(ask_unknown("holes apart 42.1, base high 61.8 mm", kind="lug").splitlines()[1])
     It is almost surely Corvane round bass lug.
     """
-    read = asked(line, units=units)
+    read = _with_threads(asked(line, units=units))
     kind = _kind(read, kind)
     if shop is None:
         book = packaged_book()
@@ -64,6 +66,17 @@ def ask_unknown(
             wanted="a kind of the fittings book", step=did_you_mean(kind, told.kinds),
         )  # fmt: skip
     return "\n".join(_lines(read, told))
+
+
+def _with_threads(read: Asked) -> Asked:
+    """Return it with each thread's name taken for its pitch and what it measures across."""
+    measures, words = list(read.measures), []
+    for word in read.words:
+        its = of_thread(word)
+        words += [] if its else [word]
+        taken = {one.dimension for one in measures}
+        measures += [one for one in its if one.dimension not in taken]
+    return replace(read, words=tuple(words), measures=tuple(measures))
 
 
 def _lines(read: Asked, told: Told) -> list[str]:

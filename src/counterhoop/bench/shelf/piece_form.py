@@ -126,7 +126,7 @@ def typed_of(piece: Piece) -> Typed:
         "matched_set": "yes" if piece.matched_set else "",
         "count": f"{piece.count}",
     }
-    return Typed(texts=texts, lines=tuple(_line(one) for one in piece.measured))
+    return Typed(texts=texts, lines=tuple(line_of(one) for one in piece.measured))
 
 
 def read_typed(
@@ -234,7 +234,8 @@ def _dimension(text: str) -> Dimension:
 
 def _measured(what: Dimension, line: Line, *, units: Literal["mm", "in"]) -> Measured:
     if not line.written:
-        raise BadInput("how much?", wanted="42.5 mm" if what.unit == "mm" else "what it shows")
+        lengths = "24 tpi" if what is Dimension.PITCH else "42.5 mm"
+        raise BadInput("how much?", wanted=lengths if what.unit == "mm" else "what it shows")
     text = line.written
     if _BARE.fullmatch(text) and what is not Dimension.PITCH and what.unit != "count":
         text = f"{text} {units if what.unit == 'mm' else what.unit}"
@@ -245,7 +246,8 @@ def _measured(what: Dimension, line: Line, *, units: Literal["mm", "in"]) -> Mea
     return found[0]
 
 
-def _line(one: Measured) -> Line:
+def line_of(one: Measured) -> Line:
+    """Return a measurement as it stands in a form, its unit written out."""
     cell = write_readings((one,))
     bracket = _BRACKET.fullmatch(cell)
     written, inside = (bracket["reading"], bracket["inside"]) if bracket else (cell, "")

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from counterhoop.fittings.book import name_key
 from counterhoop.parts.dimension import Measured, surest
+from counterhoop.parts.of_thread import is_named
 from counterhoop.parts.unknown.candidate import Candidate, Candidates
 from counterhoop.parts.unknown.penalty import Penalty, penalties_of
 from counterhoop.parts.unknown.terms import terms
@@ -197,6 +198,7 @@ def weigh(measured: Sequence[Measured], candidates: Candidates, *, seen: Seen) -
             doubt=one.doubt,
             candidates=candidates,
             which=every,
+            as_new=is_named(one),
         )
         fit, near, broad = fit + log.fit[0], near + log.near[0], broad + float(log.broad[0])
     return Weighed(fit, near, broad)

@@ -47,6 +47,7 @@ def terms(
     candidates: Candidates,
     which: Ints,
     fits: bool = True,
+    as_new: bool = False,
 ) -> Terms:
     """Return the log densities of readings, one row each.
 
@@ -64,12 +65,19 @@ def terms(
         The ones wanted.
     fits : bool
         Whether `fit` is wanted; else it is ``near`` over again, which is sooner known.
+    as_new : bool
+        Whether the reading is what a new one measures, as the name of a thread is: neither wear
+        nor casting is in it.
     """
     everywhere = candidates.column(dimension)
     if not np.isfinite(everywhere.size).any():
         return _of_nothing(dimension, value, which)
     column = Column(everywhere.size[which], everywhere.spread[which], everywhere.worn[which])
     at = value[:, None]
+    if as_new:
+        cast = np.hypot(dimension.about.cast, dimension.about.cast_share * column.size)
+        left = np.maximum(column.spread**2 - cast**2, 0.0)
+        column = Column(column.size, np.sqrt(left), np.zeros(len(which)))
     broad = _broad(dimension, value, size=everywhere.size, share=candidates.share)
     near = np.empty((len(value), len(which)))
     stated = np.isfinite(column.size)

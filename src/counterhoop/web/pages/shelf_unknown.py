@@ -24,7 +24,15 @@ from counterhoop.web.look.mine import mine_of
 from counterhoop.web.render import page
 from counterhoop.web.shelf_index import shelf_index
 from counterhoop.web.shelf_words import address as card_address
-from counterhoop.web.unknown_asked import ADDRESS, PartAsked, part_in, part_on_card, read_part
+from counterhoop.web.unknown_asked import (
+    ADDRESS,
+    PartAsked,
+    on_a_card,
+    part_in,
+    part_on_card,
+    read_part,
+    written_out,
+)
 from counterhoop.web.unknown_told import told_words
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -40,6 +48,10 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
         own = part_on_card(card_of(shop, asked.piece).kept.piece)
         if len(own.pairs) > 1:
             return RedirectResponse(own.address, status_code=303)
+    # The address is kept and sent on: whoever opens it may read other units first.
+    whole = written_out(asked, units=mine_of(request).units)
+    if whole != asked:
+        return RedirectResponse(whole.address, status_code=303)
     return shown(request, shop, asked)
 
 
@@ -48,7 +60,8 @@ def put(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm) 
     """Put the part on the shelf, as what it is or as an unknown one."""
     typed = typed_in(given)
     # A line that was about to be measured, and was not, says nothing of the part.
-    typed = replace(typed, lines=tuple(line for line in typed.lines if line.written))
+    lines = written_out(part_in(given), units=mine_of(request).units).lines
+    typed = replace(typed, lines=tuple(on_a_card(line) for line in lines if line.written))
     read = read_typed(
         typed, new=True, book=own_book(drawer(shop)).book, currency="",
         units=mine_of(request).units, today=shop.now().astimezone().date(),
@@ -87,6 +100,7 @@ def shown(
 ) -> Response:  # fmt: skip
     """Return the page, with what is wrong with the card that was to be written."""
     units = mine_of(request).units
+    asked = written_out(asked, units=units)
     read = read_part(asked, units=units)
     told = what_is_it(shop, tuple(read.taken.values()), seen=asked.seen, without=asked.piece)
     words = told_words(told, asked, read, units=units)
