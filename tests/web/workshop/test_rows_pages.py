@@ -14,10 +14,12 @@ import openpyxl
 import pytest
 
 from counterhoop.bench.chores import Outcome
+from counterhoop.bench.evidence import rows as evidence_rows
 from counterhoop.bench.evidence.own_reference import own_rows
 from counterhoop.bench.evidence.write_reference import write_row
 from counterhoop.bench.long_work.rows_tasks import ask_rows_out
 from counterhoop.bench.rows.take_rows import says_of
+from counterhoop.bench.rows.taken import taken_files
 from counterhoop.bench.rows.waiting import FOLDER, MOST_WAITING, change_waiting, find_waiting
 from counterhoop.bench.shelf.cards import find_pieces, move_piece, write_piece
 from counterhoop.store.shelf.look_up import all_pieces, piece_by_number
@@ -338,6 +340,27 @@ def test_dated_features_written_meanwhile_are_not_written_over(bench):
     bench.ask.post(f"{address}/again")
     assert "1 new form" in take(bench, address)
     assert len(own_rows(bench.shop)["value"]) == 2
+
+
+def test_dated_rows_and_the_record_that_they_were_taken_are_there_together(bench, monkeypatch):
+    rows = b"family,feature,name,from,source\nCorvane,badge,star,1971,two bills\n"
+    address, _ = tried(bench, rows, root=DATED, sort="forms")
+
+    class Ended(Exception):
+        """The program is ended at this very place."""
+
+    def end(*_args, **_named):
+        raise Ended
+
+    # As the last thing and as the first: killed at either, both are there or neither is.
+    for name in ("record_taken", "write_rows_in"):
+        with monkeypatch.context() as patched:
+            patched.setattr(evidence_rows, name, end)
+            take(bench, address)
+        assert own_rows(bench.shop)["value"] == []
+        assert taken_files(bench.shop) == ()
+    assert "1 new form of a feature is among" in take(bench, address)
+    assert [one.new for one in taken_files(bench.shop)] == [1]
 
 
 def test_of_two_files_called_alike_only_the_one_that_is_taken_is_stopped(bench):

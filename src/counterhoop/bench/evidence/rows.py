@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final
 
 from counterhoop.bench.evidence.own_reference import laid_over, own_reference
-from counterhoop.bench.evidence.write_reference import write_rows
+from counterhoop.bench.evidence.write_reference import write_rows_in
 from counterhoop.bench.rows.taken import Taken, record_taken
 from counterhoop.bench.rows.try_rows import Tried, lines_to_take
 from counterhoop.bench.rows.trying import Line, Trying
@@ -105,14 +105,18 @@ def take_reference(shop: Workshop, one: Waiting, tried: Tried, *, sort: str, by:
     for line, _ in lines_to_take(one, ROW):
         based_on = int(line["based_on"])
         rows[line["key"]] = line["says"]
-    done = write_rows(shop, {**own.rows, sort: list(rows.values())}, based_on=based_on, by=by)
-    if isinstance(done, Conflict):
-        raise CannotDo(
-            "The dated features were written on since these rows were tried, by "
-            f"{done.theirs.bench}. Nothing of them was taken. Try them again."
-        )
     with shop.store.writing() as connection:
-        record_taken(connection, taken, stamp=stamp)
+        if not record_taken(connection, taken, stamp=stamp):
+            return taken
+        done = write_rows_in(
+            connection, own, {**own.rows, sort: list(rows.values())}, based_on=based_on,
+            stamp=stamp,
+        )  # fmt: skip
+        if isinstance(done, Conflict):
+            raise CannotDo(
+                "The dated features were written on since these rows were tried, by "
+                f"{done.theirs.bench}. Nothing of them was taken. Try them again."
+            )
     return taken
 
 

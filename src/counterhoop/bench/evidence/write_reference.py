@@ -5,13 +5,24 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from counterhoop.bench.evidence.own_reference import AWAY, SORTS, Rows, away_of, laid_over, rows_of
+from counterhoop.bench.evidence.own_reference import (
+    AWAY,
+    SORTS,
+    OwnReference,
+    Rows,
+    away_of,
+    laid_over,
+    rows_of,
+)
 from counterhoop.bench.folders.kinds import REFERENCE
+from counterhoop.bench.folders.write_down import Change, write_change
 from counterhoop.bench.folders.write_thing import ThingChange, write_thing
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.store.body import Json
 from counterhoop.store.save import Conflict, Saved
+from counterhoop.store.stamp import Stamp
+from counterhoop.store.store import Connection
 
 Body = dict[str, Any]
 
@@ -33,12 +44,33 @@ def write_rows(shop: Workshop, rows: Rows, *, based_on: int, by: str) -> Saved |
     """
 
     def put(_seen: Json, body: Body) -> Body:
-        return {**body, **{sort: [_plain(row) for row in rows.get(sort, ())] for sort in SORTS}}
+        return _with_rows(body, rows)
 
     def same(seen: Json, newest: Json) -> bool:
         return rows_of(seen) == rows_of(newest)
 
     return _write(shop, put, same, based_on=based_on, by=by)
+
+
+def write_rows_in(
+    connection: Connection, own: OwnReference, rows: Rows, *, based_on: int, stamp: Stamp
+) -> Saved | Conflict:
+    """Write all own rows anew inside a block that is writing already.
+
+    Parameters
+    ----------
+    own : OwnReference
+        What the rows were made from: of it what is put away stays.
+
+    Raises
+    ------
+    BadInput
+        As ``laid_over`` has it.
+    """
+    body = _with_rows(own.kept.table, rows)
+    laid_over(rows_of(body))
+    change = Change(kind=REFERENCE, value=body, based_on=based_on)
+    return write_change(connection, None, change, stamp=stamp)
 
 
 def write_row(
@@ -115,6 +147,10 @@ def _write(
 
     change = ThingChange(kind=REFERENCE, drum="", based_on=based_on, same=same, put=checked)
     return write_thing(shop, None, change, by=by)
+
+
+def _with_rows(body: Body, rows: Rows) -> Body:
+    return {**body, **{sort: [_plain(row) for row in rows.get(sort, ())] for sort in SORTS}}
 
 
 def _same_up_to(sort: str, at: int | None) -> Callable[[Json, Json], bool]:
