@@ -105,7 +105,7 @@ def in_ten(odds: float) -> str:
 
 
 def conflict_of(odds: YearOdds) -> Conflict | None:
-    """Return the readings of the two parts that compete most; None where one, or peace, is likelier.
+    """Return the readings of the two parts that compete most; None where peace is likelier.
 
     A pair of parts is in conflict when it is less likely than not that both are of the drum's
     time, and each may well be the one that is not while the other is.
