@@ -45,7 +45,7 @@ class Shown:
     done : bool
         All of it is there, or back on.
     lacks : bool
-        Something of it is missing.
+        Something of it is missing, or there is more than should be.
     """
 
     ident: str
@@ -130,7 +130,7 @@ def _shown(
             Pressed(stage=one.stage.value, says=_says(one, place=place)) for one in presses
         ),
         done=all(one.found is not None and not one.missing and not one.wet for one in kept),
-        lacks=any(one.missing for one in kept),
+        lacks=any(one.missing or one.over for one in kept),
     )  # fmt: skip
 
 

@@ -94,7 +94,10 @@ def _state(one: SortLacking) -> str:
         if number:
             parts.append(f"{number} {words}")
     if one.to_find and one.elsewhere:
-        parts.append(f"{one.elsewhere} on the shelf are set aside for other jobs")
+        parts += [
+            f"{count} on the shelf {'is' if count == 1 else 'are'} set aside for {whom}"
+            for whom, count in one.elsewhere
+        ]
     return listed(parts) if parts else "all there"
 
 

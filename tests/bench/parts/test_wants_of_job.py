@@ -10,6 +10,7 @@ import pytest
 
 from counterhoop.bench.demo import open_demo
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
+from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.parts import wants_of_job
 from counterhoop.bench.parts.goes_back import goes_back, spares_of
 from counterhoop.bench.parts.stripped import Stripped, counted_of, expected_of
@@ -174,6 +175,16 @@ def test_what_is_set_aside_for_the_job_serves_one_drum_only(
     found = looked(shop, now, 2, 2)
     assert [lack.aside for lack in found.lacks] == [2, 0]
     assert found.to_find == 2
+
+
+def test_for_whom_others_are_set_aside_is_named(shop: Workshop, now: Now, put: Put) -> None:
+    """By hand: two of three are promised to a drum of another job."""
+    kept = put(fitting=SCREW, kind="screw", count=3)
+    other = open_folder(shop, job={"number": "214"}, by="b")
+    tom = add_drum(shop, other, name="small tom", survey={}, by="b")
+    move_piece(shop, kept.piece.id, "set aside", count=2, job=key_of(other, tom), by="b")
+    found = looked(shop, now, 4)
+    assert (found.elsewhere, found.to_find) == ((("job 214, small tom", 2),), 3)
 
 
 def test_another_clients_piece_is_no_answer(shop: Workshop, now: Now, put: Put) -> None:

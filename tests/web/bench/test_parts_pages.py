@@ -117,6 +117,14 @@ def test_a_survey_that_cannot_be_read_whole_still_says_what_to_expect(shop):
     assert "31 of 43 pieces not counted yet." in words(ask.get(f"/jobs/{job}/parts"))
 
 
+def test_more_than_there_should_be_is_taken_and_said(job, parts):
+    """By hand: nine rods where six belong."""
+    count(job, parts, "batter head", ["rod 12-24 x 42 mm"], **{"found-0": "9"})
+    said = words(job.ask.get(parts))
+    assert "3 rods too many; 55 of 61 pieces not counted yet." in said
+    assert "9 of 6 found, 3 more than should be there: count again, or they belong to" in said
+
+
 def test_two_benches_count_one_line(job, parts):
     """The second is shown both, and what it chooses leaves the first one's other ticks alone."""
     count(job, parts, "batter lug 3", [SCREW, LUG], **{"found-0": "2", "found-1": "1"})
@@ -135,7 +143,9 @@ def test_from_the_wants_to_the_shelf_and_back(shop, job, parts):
     kept = write_piece(shop, None, fields, based_on=0, by="bench")
     page = f"/jobs/{job.id}/parts"
     said = words(job.ask.get(page))
-    assert "6 Corvane round lug Small tom: new under the scheme (6) 4 on the shelf and 2 to" in said
+    assert "6 Corvane round lug Small tom: new under its scheme (not taken yet) (6)" in said
+    assert "4 on the shelf and 2 to find" in said
+    assert "Screws and washers of what is new are not in the list" in said
     assert "Set 4 aside for the small tom" in said
     key = key_of(job.id, job.drum(TOM).id)
     sent = {"kind": "set aside", "piece": kept.piece.id, "key": key, "count": 4, "mark": "m"}

@@ -25,6 +25,8 @@ def how_far(counted: Iterable[Counted]) -> str:
     '2 screws missing; 8 lug springs still wet.'
     >>> how_far([Counted(expected=screws)])
     'Nothing is counted yet: 16 pieces should come off.'
+    >>> how_far([Counted(expected=screws, found=17)])
+    '1 screw too many.'
     """
     lines = tuple(counted)
     total = sum(one.expected.count for one in lines)
@@ -42,6 +44,8 @@ def how_far(counted: Iterable[Counted]) -> str:
         parts.append(f"{missing} missing")
     if wet := _kinds((one.expected.sort.kind, one.wet) for one in lines):
         parts.append(f"{wet} still wet")
+    if over := _kinds((one.expected.sort.kind, one.over) for one in lines):
+        parts.append(f"{over} too many")
     if left := sum(one.expected.count for one in open_):
         parts.append(f"{left} of {count(total, 'piece')} not counted yet")
     back = sum(one.refitted for one in lines)
@@ -56,7 +60,16 @@ def how_far(counted: Iterable[Counted]) -> str:
 
 
 def of_one_sort(counted: Iterable[Counted]) -> str:
-    """Say how far one sort, or one place, is: "14 of 16 found, 2 missing, 8 still wet"."""
+    """Say how far one sort, or one place, is: "14 of 16 found, 2 missing, 8 still wet".
+
+    Examples
+    --------
+    >>> from counterhoop.parts.comes_apart import Sort
+    >>> from counterhoop.parts.strip_down import Expected
+    >>> rods = Expected(place="batter head", sort=Sort(piece="rod", kind="rod"), count=8)
+    >>> of_one_sort([Counted(expected=rods, found=9)])
+    '9 of 8 found, 1 more than should be there: count again, or it belongs to another drum'
+    """
     lines = tuple(counted)
     total = sum(one.expected.count for one in lines)
     if all(one.found is None for one in lines):
@@ -77,6 +90,11 @@ def of_one_sort(counted: Iterable[Counted]) -> str:
         said = ["gone, the survey says"]
     if open_:
         said.append(f"{open_} not counted")
+    if over := sum(one.over for one in lines):
+        said.append(
+            f"{over} more than should be there: count again, or "
+            f"{'it belongs' if over == 1 else 'they belong'} to another drum"
+        )
     if missing - spoilt > 0:
         said.append(f"{missing - spoilt} missing")
     if spoilt:

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
+from counterhoop.bench.folders.kinds import CHOICE
 from counterhoop.bench.parts.goes_back import goes_back
 from counterhoop.bench.parts.stripped import Stripped
 from counterhoop.bench.shelf.known import known_pieces
 from counterhoop.bench.shelf.of_fittings import Lying, lying, pieces_that_are
-from counterhoop.bench.shelf.whose import client_of, key_of, parted
+from counterhoop.bench.shelf.whose import client_of, key_of, said
 from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.book import Book, name_key
 from counterhoop.parts.comes_apart import Sort
@@ -25,7 +26,9 @@ if TYPE_CHECKING:
     from counterhoop.scheme.plan import PartLine, Scheme
 
 NEW = "new under the scheme"
-"""Stands as the place of what a scheme adds."""
+NOT_TAKEN = "new under its scheme (not taken yet)"
+"""Stand as the place of what a scheme adds: of one that is taken by hand or by the survey file, and
+of the one that the job is planned with as long as nobody takes another."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,15 +101,15 @@ class SortLacking:
         How many of the workshop's figures lie in the box, where the shelf has no card of it.
     offered : tuple of Lying
         Pieces of it that are free for this job.
-    elsewhere : int
-        How many are set aside for other jobs.
+    elsewhere : tuple of (str, int)
+        For which other jobs and drums some are set aside, in words, and how many.
     """
 
     sort: Sort
     lacks: tuple[Lack, ...]
     stock: int = 0
     offered: tuple[Lying, ...] = ()
-    elsewhere: int = 0
+    elsewhere: tuple[tuple[str, int], ...] = ()
 
     @property
     def count(self) -> int:
@@ -159,11 +162,25 @@ class SortLacking:
 
 def lacks_of(drum: KeptDrum, stripped: Stripped, scheme: Scheme | None, *, book: Book) -> DrumLacks:
     """Return what a drum of a folder lacks."""
-    wants = wants_of_drum(stripped, scheme, book=book)
+    new = NEW if is_taken(drum) else NOT_TAKEN
+    wants = wants_of_drum(stripped, scheme, book=book, new=new)
     return DrumLacks(drum=drum.id, name=drum.name, wants=wants)
 
 
-def wants_of_drum(stripped: Stripped, scheme: Scheme | None, *, book: Book) -> Wants:
+def is_taken(drum: KeptDrum) -> bool:
+    """Tell whether a scheme is taken for a drum by hand, so that its folder says so too."""
+    return bool(drum.kept(CHOICE).table.get("scheme"))
+
+
+def has_new(drums: Iterable[DrumLacks]) -> bool:
+    """Tell whether a scheme adds something: of its screws and washers no list knows."""
+    places = (place for one in drums for want in one.wants.lines for place, _ in want.places)
+    return any(place in (NEW, NOT_TAKEN) for place in places)
+
+
+def wants_of_drum(
+    stripped: Stripped, scheme: Scheme | None, *, book: Book, new: str = NEW
+) -> Wants:
     """Return what a drum lacks: its count without what the scheme takes off, and what it adds.
 
     Parameters
@@ -172,16 +189,18 @@ def wants_of_drum(stripped: Stripped, scheme: Scheme | None, *, book: Book) -> W
         That the bench works by.
     book : Book
         Says of what kind a part is.
+    new : str
+        The place of what the scheme adds.
     """
     missed = wants_of(goes_back(stripped.counted, scheme.layout if scheme else None))
-    added = [_added(line, book) for line in scheme.parts] if scheme else []
+    added = [_added(line, book, new=new) for line in scheme.parts] if scheme else []
     return Wants(lines=_each_once((*missed.lines, *added)), uncounted=missed.uncounted)
 
 
-def _added(line: PartLine, book: Book) -> Want:
+def _added(line: PartLine, book: Book, *, new: str) -> Want:
     entry = book.find(line.name)
     sort = Sort(piece=entry.name, kind=entry.kind.value, book=entry.name)
-    return Want(sort=sort, count=line.count, places=((NEW, line.count),))
+    return Want(sort=sort, count=line.count, places=((new, line.count),))
 
 
 def _each_once(wants: Iterable[Want]) -> tuple[Want, ...]:
@@ -220,14 +239,15 @@ def lacking(
     lie = _lying(shop, job, [wants[0][1].sort for wants in wanted.values()])
     in_box = {name_key(name): count for name, count in stock.items()}
     return tuple(
-        _sort_lacking(job, wants, lie.get(key, ()), stock=in_box.get(key, 0))
+        _sort_lacking(shop, job, wants, lie.get(key, ()), stock=in_box.get(key, 0))
         for key, wants in wanted.items()
     )
 
 
 def _sort_lacking(
-    job: KeptJob, wants: Sequence[tuple[DrumLacks, Want]], lie: Sequence[Lying], *, stock: int
-) -> SortLacking:
+    shop: Workshop, job: KeptJob, wants: Sequence[tuple[DrumLacks, Want]], lie: Sequence[Lying], *,
+    stock: int,
+) -> SortLacking:  # fmt: skip
     aside: Counter[str] = Counter()
     for one in lie:
         aside.update(one.stock.set_aside)
@@ -251,7 +271,7 @@ def _sort_lacking(
         lacks=tuple(lacks),
         stock=0 if lie else stock,
         offered=tuple(one for one in lie if one.stock.free > 0),
-        elsewhere=sum(n for key, n in aside.items() if parted(key)[0] != job.id),
+        elsewhere=tuple((said(shop, key), n) for key, n in aside.items() if n and key != whole),
     )
 
 

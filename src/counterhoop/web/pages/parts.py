@@ -15,7 +15,7 @@ from counterhoop.bench.folders.kinds import STRIPPED
 from counterhoop.bench.parts.count_words import how_far
 from counterhoop.bench.parts.goes_back import spares_of
 from counterhoop.bench.parts.tick_parts import Counts, Line, chosen_lines, pressed_to, tick_parts
-from counterhoop.bench.parts.wants_of_job import put_by
+from counterhoop.bench.parts.wants_of_job import is_taken, put_by
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.errors import BadInput
 from counterhoop.parts.ticked import Stage
@@ -65,7 +65,7 @@ def _shown(
         aside=[
             one for one in put_by(desk.shop, desk.job) if one.key == key_of(desk.job.id, drum.id)
         ],
-        scheme=desk.scheme(drum), working=desk.planned.working,
+        scheme=desk.scheme(drum), taken=is_taken(drum), working=desk.planned.working,
         spares=spares_of(stripped, desk.scheme(drum)),
         ticks=ticks, undo_to=before(ticks, desk.shop, nothing_first=True),
         history=f"{job_address(desk.job)}/history/{ticks.document_id}" if ticks.number else "",

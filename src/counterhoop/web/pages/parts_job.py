@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.parts.count_words import how_far
-from counterhoop.bench.parts.wants_of_job import lacking, put_by
+from counterhoop.bench.parts.wants_of_job import has_new, lacking, put_by
 from counterhoop.bench.shelf.cards import move_piece
 from counterhoop.bench.shelf.whose import parted
 from counterhoop.errors import BadInput
@@ -47,7 +47,7 @@ def _shown(request: Request, desk: PartsDesk, *, refused: str = "") -> Response:
         request, "parts_job.html", status=409 if refused else 200, refused=refused,
         job=desk.job, address=desk.address,
         index=folder_index(desk.job, here=desk.address),
-        face=wanted_face(found, drums), lines=lines,
+        face=wanted_face(found, drums), lines=lines, news=has_new(drums),
         drums=[
             (drum, desk.drum_address(drum), how_far(desk.stripped(drum).counted))
             for drum in desk.job.drums
