@@ -12,6 +12,8 @@ from counterhoop.bench.evidence.identity import identity_of
 from counterhoop.bench.evidence.told_in_words import date_by_words
 from counterhoop.bench.evidence.write_look import write_look
 from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.kinds import SURVEY
+from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.evidence.dated import date_drum
@@ -129,6 +131,86 @@ def test_the_identity_sheet_is_told_the_same(shop: Workshop, drum_with: Any) -> 
     assert {one.part: one.word for one in known.parts} == words
 
 
+OLD_SNARE = {
+    "size": "14 in dia x 5 1/2 in deep",
+    "rows": [{"head": "batter", "lugs": 8, "fitting": "Corvane round short lug"}],
+    "fittings": [
+        {"label": "strainer", "fitting": "Corvane lever strainer", "missing": True},
+        {"label": "later strainer", "fitting": "Quennick roller strainer", "origin": "extra"},
+        {"label": "badge", "fitting": "Corvane oval badge", "origin": "factory"},
+    ],
+}
+
+
+def surveyed(shop: Workshop, drum_with: Any, facts: dict[str, Any]) -> Any:
+    """Return a drum that the survey above tells of, the facts beside it."""
+    job, drum = drum_with(CORVANE | facts)
+    write_down(
+        shop, job.id, Change(kind=SURVEY, name=drum.id, value=OLD_SNARE, based_on=1), by="bench"
+    )
+    kept = kept_job(shop, job.id)
+    return kept, kept.drums[0]
+
+
+@pytest.mark.parametrize(
+    ("strainer", "by"),
+    [
+        ({"value": UNLISTED, "says": "a later one, beside its own holes"},
+         "“a later one, beside its own holes”"),
+        ({"value": UNLISTED, "says": "never seen such"},
+         "the survey has the later strainer as added later"),
+        ({"value": "drop lever"}, "the survey has the later strainer as added later"),
+    ],
+)  # fmt: skip
+def test_what_the_shop_calls_later_is_said_as_its_word(
+    shop: Workshop, drum_with: Any, strainer: dict[str, str], by: str
+) -> None:
+    """By hand; the years are those of the looks alone."""
+    looks = {"badge": {"value": "oval, on a grommet"}, "strainer": strainer}
+    told = surveyed(shop, drum_with, looks)
+    found, bare = dating_of(shop, *told), dating_of(shop, *drum_with(CORVANE | looks))
+    assert found is not None
+    assert bare is not None
+    assert found.told == {"strainer and butt": by}
+    assert found.found.odds.p.tolist() == bare.found.odds.p.tolist()
+    words = {one.part: one for one in identity_of(shop, *told).parts}
+    worked_out = {one.part: one.word for one in found.found.origins}
+    assert words["strainer and butt"].word == "later, says the shop"
+    assert words["strainer and butt"].why == (
+        f"{by}; by its looks alone: {worked_out['strainer and butt']}"
+    )
+    assert words["badge"].word == worked_out["badge"]
+    said = identity_of(shop, *told).dated
+    assert f"The strainer and butt: later, says the shop ({by})." in said
+    assert not any("In no row" in line or "own." in line for line in said)
+
+
+@pytest.mark.parametrize("says", ["not a later one", "no later than the badge", ""])
+def test_what_nobody_calls_later_is_left_to_its_looks(
+    shop: Workshop, drum_with: Any, says: str
+) -> None:
+    found = dating_of(shop, *drum_with(CORVANE | {"badge": {"value": UNLISTED, "says": says}}))
+    assert found is not None
+    assert found.told == {}
+
+
+def test_a_form_against_the_fitting_that_the_survey_names_is_remarked(
+    shop: Workshop, drum_with: Any
+) -> None:
+    """By hand: the oval badge goes with the survey's, the tube lug not with its round one."""
+    looks = {"badge": {"value": "oval, on a grommet"}, "lug_casting": {"value": "tube and post"}}
+    found = dating_of(shop, *surveyed(shop, drum_with, looks))
+    assert found is not None
+    assert found.remarks == (
+        "The lug was seen as tube and post, and the survey names Corvane round short lug: look "
+        "again which hangs there.",
+    )
+    agreed = surveyed(shop, drum_with, looks | {"lug_casting": {"value": "round"}})
+    agreed_found = dating_of(shop, *agreed)
+    assert agreed_found is not None
+    assert agreed_found.remarks == ()
+
+
 # --- typed in one line each -------------------------------------------------------------------
 
 
@@ -161,3 +243,10 @@ def test_a_look_that_cannot_be_read_is_one_line(look: str, says: str) -> None:
         date_by_words({"seen": [look]}, packaged_reference(), family="Corvane", looked_at=2026)
     assert says in str(refused.value)
     assert "\n" not in str(refused.value)
+
+
+def test_a_mark_without_words_is_no_mark(shop, drum_with) -> None:
+    job, drum = drum_with(
+        {"maker": {"says": " ", "sure": "told"}, "serial": {"says": "61 482", "who": "its label"}}
+    )
+    assert identity_of(shop, job, drum).marks == (("serial number", "61 482 (its label)"),)

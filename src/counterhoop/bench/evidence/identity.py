@@ -40,18 +40,28 @@ def identity_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> Identity:
     ]
     return Identity(
         marks=tuple((called, says) for called, says in marks if says),
-        dated=(years_words(dating.found), *because_words(dating.found)) if dating else (),
+        dated=_dated(dating) if dating else (),
         parts=tuple(_part(one, dating) for one in dating.found.origins) if dating else (),
         photographs=tuple(shown),
     )
 
 
+def _dated(dating: Dating) -> tuple[str, ...]:
+    found = dating.found
+    return (years_words(found), *because_words(found, told=dating.told), *dating.remarks)
+
+
 def _said(held: Any) -> str:
     """Return a fact with who says so and how sure."""
-    if not isinstance(held, dict) or not isinstance(held.get("says"), str):
+    told = held if isinstance(held, dict) else {}
+    says, *beside = (
+        text.strip() if isinstance(text := told.get(word), str) else ""
+        for word in ("says", "sure", "who")
+    )
+    if not says:
         return ""
-    beside = [held[word] for word in ("sure", "who") if isinstance(held.get(word), str)]
-    return f"{held['says']} ({', '.join(beside)})" if beside else held["says"]
+    more = ", ".join(filter(None, beside))
+    return f"{says} ({more})" if more else says
 
 
 def _part(one: PartOrigin, dating: Dating) -> PartSaid:
@@ -67,4 +77,8 @@ def _part(one: PartOrigin, dating: Dating) -> PartSaid:
         seen.append(f"{feature}: {look.value}")
         form = next((form for form in look.asked.values if form.name == look.value), None)
         why.append(f"in use {years_of(form)}" if form else "in no row of the dated features")
-    return PartSaid(part=one.part, seen="; ".join(seen), word=one.word, why="; ".join(why))
+    if by := dating.told.get(one.part):
+        why = [by, f"by its looks alone: {one.word}"]
+    return PartSaid(
+        part=one.part, seen="; ".join(seen), word=dating.word_of(one), why="; ".join(why)
+    )
