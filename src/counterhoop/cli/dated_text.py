@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from counterhoop.bench.evidence.drum_features import years_of
 from counterhoop.cli.text import wrapped
-from counterhoop.evidence.words import dated_words
+from counterhoop.evidence.words import dated_words, origin_words
 
 if TYPE_CHECKING:
     from counterhoop.evidence.dated import Dated
@@ -21,11 +21,7 @@ def dated_text(found: Dated) -> str:
     if found.origins:
         lines += ["", "Is it all of one piece?"]
     for one in found.origins:
-        odds = (
-            f"original {100 * one.original:.0f} %, of the period {100 * one.of_the_period:.0f} %, "
-            f"later {100 * one.later:.0f} %, off an older drum {100 * one.earlier:.0f} %"
-        )
-        lines += wrapped(f"{one.part}: {one.word} ({odds})", indent=2)
+        lines += wrapped(f"{one.part}: {origin_words(one)}", indent=2)
     lines += ["", "The year, with odds of"]
     lines += [f"  {100 * odds:.0f} %: {span}" for odds, span in found.spans.items()]
     return "\n".join(lines)

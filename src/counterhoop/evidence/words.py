@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from counterhoop.evidence.dated import Dated
 from counterhoop.evidence.originality import PartOrigin
 from counterhoop.evidence.span import Span
@@ -9,6 +11,10 @@ from counterhoop.survey.thread_odds import ALMOST_SURE, odds_words
 
 _CARRIES_BITS = 0.15
 _WIDE_YEARS = 25
+_ORIGINS = {
+    "original": "original", "of the period": "of the period", "later": "later",
+    "earlier": "off an older drum",
+}  # fmt: skip
 
 
 def dated_words(found: Dated) -> tuple[str, ...]:
@@ -16,21 +22,33 @@ def dated_words(found: Dated) -> tuple[str, ...]:
     return (years_words(found), *because_words(found), next_words(found))
 
 
-def because_words(found: Dated) -> tuple[str, ...]:
-    """Return what stands beneath the years: what carries them, which parts differ, the number."""
+def because_words(found: Dated, *, told: Mapping[str, str] | None = None) -> tuple[str, ...]:
+    """Return what stands beneath the years: what carries them, which parts differ, the number.
+
+    Parameters
+    ----------
+    found : Dated
+    told : mapping of str to str, optional
+        Parts that the shop itself calls later, each with where it says so.
+    """
+    told = told or {}
     says = [carries_words(found)] if found.carries else []
     if found.conflict:
         says.append(found.conflict.says)
-    named = found.conflict.parts if found.conflict else ()
+    named = {*found.conflict.parts} if found.conflict else set()
+    says += [f"The {part}: later, says the shop ({by})." for part, by in told.items()]
+    named |= told.keys()
     says += [later_words(one) for one in found.later_parts if one.part not in named]
     says += [
         f"The {one.part}: can't tell whether the drum's own."
         for one in found.origins
         if one.word == "can't tell" and one.part not in named
     ]
-    if found.unlisted:
+    settled = {name for one in found.origins if one.part in told for name in one.features}
+    unlisted = tuple(name for name in found.unlisted if name not in settled)
+    if unlisted:
         says.append(
-            f"In no row of the reference: the {_listed(found.unlisted)}. That speaks for a time of "
+            f"In no row of the reference: the {_listed(unlisted)}. That speaks for a time of "
             "which it has none, or a later part; add a row if you know more."
         )
     says += found.serial.says if found.serial else ()
@@ -69,6 +87,20 @@ def later_words(one: PartOrigin) -> str:
     """Say that a part looks later than the drum."""
     sure = "almost surely" if one.later >= ALMOST_SURE else odds_words(one.later)
     return f"The {one.part}: {sure} later than the drum."
+
+
+def origin_words(one: PartOrigin) -> str:
+    """Say what a part is and how likely, each word once; what is under half in a hundred is not."""
+    odds = {
+        "original": one.original, "of the period": one.of_the_period, "later": one.later,
+        "earlier": one.earlier,
+    }  # fmt: skip
+    said = ", ".join(
+        f"{_ORIGINS[word]} {100 * odds[word]:.0f} %"
+        for word in sorted(odds, key=lambda word: -odds[word])
+        if odds[word] >= 0.005
+    )
+    return f"can't tell ({said})" if one.word == "can't tell" else said
 
 
 def _years(span: Span) -> str:

@@ -10,18 +10,12 @@ from counterhoop.bench.evidence.dating import Dating, Look
 from counterhoop.bench.evidence.drum_features import AskedFeature, years_of
 from counterhoop.evidence.originality import PartOrigin
 from counterhoop.evidence.reference import Reference
-from counterhoop.evidence.words import because_words, years_words
+from counterhoop.evidence.words import because_words, origin_words, years_words
 from counterhoop.papers.screen.play import to_screen
 from counterhoop.papers.years_plot import draw_years
 
 WIDE_MM, NARROW_MM = 150.0, 84.0
 MOST_NEXT = 3
-ORIGINS = (
-    ("original", "original"),
-    ("of_the_period", "of the period"),
-    ("later", "later"),
-    ("earlier", "off an older drum"),
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +106,7 @@ def shown_dating(dating: Dating) -> DatingShown:
     by_part = {one.part: one.bits for one in found.carries}
     return DatingShown(
         family=" ".join(filter(None, (dating.known.family, dating.known.line))),
-        face=years_words(found), says=because_words(found),
+        face=years_words(found), says=(*because_words(found, told=dating.told), *dating.remarks),
         next=tuple(
             NextShown(asked=asked[one.feature], look=one.look, minutes=_minutes(one.minutes))
             for one in found.next_features[:MOST_NEXT]
@@ -132,8 +126,9 @@ def _part(one: PartOrigin, dating: Dating) -> PartShown:
         else f"{feature} {serial.written}" if serial else feature
         for feature in one.features
     ]  # fmt: skip
-    odds = [f"{says} {100 * getattr(one, name):.0f} %" for name, says in ORIGINS]
-    return PartShown(part=one.part, seen="; ".join(said), word=one.word, odds=", ".join(odds))
+    return PartShown(
+        part=one.part, seen="; ".join(said), word=dating.word_of(one), odds=origin_words(one)
+    )
 
 
 def _look(one: Look, reference: Reference, by_part: dict[str, float]) -> LookShown:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
@@ -16,12 +16,14 @@ from counterhoop.bench.evidence.drum_features import (
     known_of,
 )
 from counterhoop.bench.evidence.own_reference import reference_of
+from counterhoop.bench.evidence.told_later import against_survey, hung_on, told_later
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
-from counterhoop.bench.folders.kinds import FACTS
+from counterhoop.bench.folders.kinds import FACTS, SURVEY
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.evidence.dated import Dated, dated
 from counterhoop.evidence.ground import ground_of
+from counterhoop.evidence.originality import PartOrigin
 from counterhoop.evidence.reference import UNLISTED, Reference
 from counterhoop.evidence.seen import HOW_SURE, Seen
 
@@ -69,6 +71,11 @@ class Dating:
         What stands on the sheet and cannot be reckoned with, each with the reason.
     found : Dated
         What it comes to.
+    told : mapping of str to str
+        Parts that the shop itself calls later, each with where it says so: nothing is reckoned
+        from that.
+    remarks : tuple of str
+        Where what was seen and the survey name different things.
     """
 
     known: Known
@@ -76,6 +83,12 @@ class Dating:
     asked: tuple[AskedFeature, ...]
     left_out: tuple[str, ...]
     found: Dated
+    told: Mapping[str, str]
+    remarks: tuple[str, ...]
+
+    def word_of(self, one: PartOrigin) -> str:
+        """Return what a part is; the shop's own word goes before what was worked out."""
+        return "later, says the shop" if one.part in self.told else one.word
 
 
 def dating_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> Dating | None:
@@ -106,9 +119,11 @@ def dating_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> Dating | None:
     found, fault = dating(seen, _serial(facts))
     left_out += (f"The serial number is left out: {fault}",) if fault else ()
     rest = tuple(one for one in found.next_features if one.feature not in unsure)
+    hung = hung_on(drum.kept(SURVEY).table)
     return Dating(
         known=known, looks=looks, asked=asked, left_out=left_out,
-        found=replace(found, next_features=rest),
+        found=replace(found, next_features=rest), told=told_later(looks, hung),
+        remarks=against_survey(looks, hung),
     )  # fmt: skip
 
 
