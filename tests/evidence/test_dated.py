@@ -9,11 +9,12 @@ from hypothesis import strategies as st
 
 from counterhoop.evidence.dated import Dated, dated
 from counterhoop.evidence.ground import ground_of
+from counterhoop.evidence.originality import Origin, PartOrigin
 from counterhoop.evidence.read_reference import packaged_reference
 from counterhoop.evidence.reference import UNLISTED
 from counterhoop.evidence.seen import Seen
 from counterhoop.evidence.span import span_of, spans_of
-from counterhoop.evidence.words import dated_words
+from counterhoop.evidence.words import dated_words, origin_words
 
 LAID = ground_of(packaged_reference(), family="Corvane", looked_at=2026, diameter_mm=355.6)
 
@@ -120,6 +121,24 @@ def test_origins_are_odds() -> None:
     """Exact law: they sum to one."""
     for one in drum(**OLD, strainer="drop lever", hoop="steel, flanged three times").origins:
         assert one.original + one.of_the_period + one.later + one.earlier == pytest.approx(1.0)
+
+
+def test_what_a_part_is_is_said_once_and_what_it_hardly_is_not_at_all() -> None:
+    """By hand."""
+
+    def part(word: Origin, *odds: float) -> PartOrigin:
+        own, period, later, earlier = odds
+        return PartOrigin(
+            part="badge", features=("badge",), word=word, original=own, of_the_period=period,
+            later=later, earlier=earlier,
+        )  # fmt: skip
+
+    assert origin_words(part("original", 0.77, 0.01, 0.219, 0.001)) == (
+        "original 77 %, later 22 %, of the period 1 %"
+    )
+    assert origin_words(part("can't tell", 0.49, 0.0, 0.02, 0.49)) == (
+        "can't tell (original 49 %, off an older drum 49 %, later 2 %)"
+    )
 
 
 def test_a_number_narrows_and_is_never_a_bare_year() -> None:

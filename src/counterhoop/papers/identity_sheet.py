@@ -113,6 +113,7 @@ def identity_data(job: Job, drum: Drum, *, known: Identity) -> dict[str, Any]:
         "block": [cell for cell in _block(job, drum, say=say) if cell[1]],
         "marks": [*known.marks, *_marks(drum, say=say)],
         "hangs": _hangs(drum),
+        "gone": _gone(drum),
         "dated": list(known.dated),
         "parts": [
             {"part": one.part, "seen": one.seen, "word": one.word, "why": one.why}
@@ -186,11 +187,12 @@ def _at(along_deg: float, down_mm: float, *, say: Lengths) -> str:
 
 
 def _hangs(drum: Drum) -> list[dict[str, Any]]:
-    """Return what hangs on it, alike pieces in one row."""
+    """Return what hangs on it, alike pieces in one row; what is gone does not hang there."""
     rows: dict[tuple[str, str], list[PlacedFitting]] = {}
     for placed in drum.everything:
-        state = "gone" if placed.missing else SAID_OF_ORIGIN[placed.origin]
-        rows.setdefault((placed.fitting, state), []).append(placed)
+        if not placed.missing:
+            state = SAID_OF_ORIGIN[placed.origin]
+            rows.setdefault((placed.fitting, state), []).append(placed)
     hoops = {row.head: row.hoop for row in drum.rows if row.hoop} | dict(drum.hoops)
     alike: dict[str, list[str]] = {}
     for head, name in hoops.items():
@@ -210,3 +212,12 @@ def _hangs(drum: Drum) -> list[dict[str, Any]]:
             for (name, state), found in rows.items()
         ),
     ]
+
+
+def _gone(drum: Drum) -> list[str]:
+    """Return what is gone, alike pieces in one line with where their holes or shadows are."""
+    rows: dict[str, list[str]] = {}
+    for placed in drum.everything:
+        if placed.missing:
+            rows.setdefault(placed.fitting, []).append(placed.label)
+    return [f"{len(labels)} {name} ({places_said(labels)})" for name, labels in rows.items()]
