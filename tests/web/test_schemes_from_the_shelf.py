@@ -23,6 +23,7 @@ from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.parts.set_aside import ToTake, choose_and_set_aside, set_aside
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import CannotDo
 from counterhoop.parts.movement import Movement
 from counterhoop.parts.piece import Piece
 from counterhoop.store.address import address_of
@@ -161,6 +162,7 @@ def test_a_job_that_is_put_away_or_a_choice_gone_back_on_keeps_no_piece_of_its_s
     document = done.revision.document_id
     choose_version(shop, document, number=0, based_on=1, by="bench")
     assert free(shop, "W-005") == 1
+    snare = drum_of(shop, job, "school snare")
     set_aside(shop, kept, snare, parts=scheme.parts, by="bench")
     assert free(shop, "W-005") == 0
     put_away(shop, thing=Thing.JOB, thing_id=job, by="bench")
@@ -195,7 +197,10 @@ def test_a_row_moved_by_hand_moves_no_piece(shop):
         with shop.store.reading() as r:
             piece = piece_by_number(r, "W-001").piece.id
             assert [one.kind for one in movements_of(r, piece)] == ["came in", "set aside"]
-    set_aside(shop, kept, tom, parts=(), by="bench")
+    with pytest.raises(CannotDo, match="since you looked"):
+        set_aside(shop, kept, tom, parts=(), by="slow bench")
+    assert free(shop, "W-001") < 9
+    set_aside(shop, kept, drum_of(shop, job, "small tom"), parts=(), by="bench")
     assert free(shop, "W-001") == 9
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
-from counterhoop.bench.folders.folder import KeptDrum, KeptJob
+from counterhoop.bench.folders.folder import KeptDrum, KeptJob, job_of
 from counterhoop.bench.folders.kinds import CHOICE
 from counterhoop.bench.folders.write_down import Change, write_change
 from counterhoop.bench.parts.from_the_shelf import FromShelf, one_served
@@ -13,15 +14,22 @@ from counterhoop.bench.parts.scheme_moves import for_a_scheme, held_for
 from counterhoop.bench.shelf.of_fittings import Lying, pieces_that_are
 from counterhoop.bench.shelf.whose import client_of, key_of, said
 from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import CannotDo
 from counterhoop.fittings.book import name_key
 from counterhoop.parts.movement import Movement
 from counterhoop.scheme.plan import PartLine
 from counterhoop.store.body import Json
+from counterhoop.store.newest import folder_documents
 from counterhoop.store.save import Conflict, Saved
 from counterhoop.store.shelf.mark import take_the_shelf
 from counterhoop.store.shelf.move import move
 from counterhoop.store.stamp import Stamp
 from counterhoop.store.store import Connection
+
+OVERTAKEN: Final = (
+    "Somebody changed what is taken for this drum since you looked, so nothing was written. "
+    "Open the page again."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,9 +125,23 @@ def choose_and_set_aside(
 def set_aside(
     shop: Workshop, job: KeptJob, drum: KeptDrum, *, parts: Sequence[PartLine], by: str
 ) -> None:
-    """Bring what is set aside for a drum in step with the scheme that is taken for it."""
+    """Bring what is set aside for a drum in step with the scheme that is taken for it.
+
+    Parameters
+    ----------
+    drum : KeptDrum
+        As it was read when the scheme was looked up.
+
+    Raises
+    ------
+    CannotDo
+        When somebody changed since what is taken for it: nothing was moved.
+    """
     with shop.store.writing() as connection:
         take_the_shelf(connection)
+        now = job_of(job.id, folder_documents(connection, job.id)).drum(drum.id)
+        if now.kept(CHOICE).number != drum.kept(CHOICE).number:
+            raise CannotDo(OVERTAKEN)
         shelf = _shelf(connection, job, key=key_of(job.id, drum.id), parts=parts)
         _settle(connection, job, shelf, stamp=shop.stamp(by))
 

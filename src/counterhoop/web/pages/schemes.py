@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
 from fastapi import APIRouter
 from starlette.background import BackgroundTask
 from starlette.requests import Request
@@ -11,7 +13,13 @@ from counterhoop.bench.folders.decide import Yes, approve
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.kinds import CHOICE
 from counterhoop.bench.move_row import row_moved
-from counterhoop.bench.parts.set_aside import Overtaken, ToTake, choose_and_set_aside, set_aside
+from counterhoop.bench.parts.set_aside import (
+    OVERTAKEN,
+    Overtaken,
+    ToTake,
+    choose_and_set_aside,
+    set_aside,
+)
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.scheme.plan import Scheme
@@ -32,10 +40,6 @@ from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
 SCHEMES = "/jobs/{job}/drums/{drum}/schemes"
-OVERTAKEN = (
-    "Somebody changed what is taken for this drum since you looked, so nothing was written. "
-    "Open the page again."
-)
 YES_S = 20.0
 ANOTHER_YES = BadInput(
     "somebody wrote down another yes for this drum at the same time",
@@ -128,7 +132,9 @@ def _in_step(desk: SchemeDesk, *, by: str) -> None:
     """Set aside again what is asked for by the choice that was gone back to."""
     parts = desk.parts_of(desk.code, str(desk.choice.table.get("title") or ""))
     if parts is not None:
-        set_aside(desk.shop, desk.job, desk.drum, parts=parts, by=by)
+        # Whoever took something in between has set its pieces aside.
+        with suppress(CannotDo):
+            set_aside(desk.shop, desk.job, desk.drum, parts=parts, by=by)
 
 
 def _both(request: Request, conflict: Conflict, values: list[tuple[str, str]]) -> Response:
@@ -213,12 +219,20 @@ def say_yes(
     if isinstance(done, Conflict):
         now = scheme_desk(request, shop, job, drum)
         return _shown(request, now, typed=YesTyped(yes=yes, fault=ANOTHER_YES), status=409)
-    _hold_fast(desk, scheme, by=by)
+    # The yes stands; whoever took another scheme meanwhile has set that one's pieces aside.
+    with suppress(CannotDo):
+        _hold_fast(desk, scheme, by=by)
     return RedirectResponse(f"{desk.address}#yes", status_code=303)
 
 
 def _hold_fast(desk: SchemeDesk, scheme: Scheme, *, by: str) -> None:
-    """Take by hand what the kit's choice gave, its pieces set aside: it is passed by no more."""
+    """Take by hand what the kit's choice gave, its pieces set aside: it is passed by no more.
+
+    Raises
+    ------
+    CannotDo
+        When somebody changed meanwhile what is taken.
+    """
     if desk.code:
         set_aside(desk.shop, desk.job, desk.drum, parts=scheme.parts, by=by)
         return
@@ -226,4 +240,6 @@ def _hold_fast(desk: SchemeDesk, scheme: Scheme, *, by: str) -> None:
         code=scheme.code, title=scheme.title, moved=[], based_on=desk.choice.number,
         parts=scheme.parts, seen={},
     )  # fmt: skip
-    choose_and_set_aside(desk.shop, desk.job, desk.drum, wanted, by=by)
+    done = choose_and_set_aside(desk.shop, desk.job, desk.drum, wanted, by=by)
+    if isinstance(done, Conflict):
+        raise CannotDo(OVERTAKEN)
