@@ -144,7 +144,11 @@ def test_rows_that_no_longer_go_together_leave_the_packaged_ones(shop: Workshop)
     from counterhoop.bench.folders.kinds import REFERENCE
     from counterhoop.bench.folders.write_down import Change, write_down
 
-    body = {"value": [{**SHIELD, "family": "Gone"}], "serial": "none", "line": [7]}
+    away = [{"sort": "value"}, 3, {"row": SHIELD}, {"sort": "value", "row": SHIELD}]
+    body = {
+        "value": [{**SHIELD, "family": "Gone"}], "serial": "none", "line": [7], "away": away
+    }  # fmt: skip
     write_down(shop, None, Change(kind=REFERENCE, value=body, based_on=0), by="bench")
     assert "no such family" in str(own_reference(shop).fault)
     assert reference_of(shop) == packaged_reference()
+    assert own_reference(shop).away == away[3:]

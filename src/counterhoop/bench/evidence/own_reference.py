@@ -106,9 +106,13 @@ def rows_of(body: Any) -> dict[str, list[dict[str, Any]]]:
 
 
 def away_of(body: Any) -> list[dict[str, Any]]:
-    """Return the rows that were put away, each with its sort."""
+    """Return the rows that were put away, each with its sort; what is no row is left out."""
     held = body.get(AWAY) if isinstance(body, dict) else None
-    return [one for one in held if isinstance(one, dict)] if isinstance(held, list) else []
+    return [
+        one
+        for one in (held if isinstance(held, list) else ())
+        if isinstance(one, dict) and one.get("sort") in SORTS and isinstance(one.get("row"), dict)
+    ]
 
 
 def _read(kept: Kept) -> OwnReference:
