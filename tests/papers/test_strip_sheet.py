@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 from documents import pages, words
 from example_jobs import job_of
@@ -59,8 +61,14 @@ def test_what_is_ticked_is_printed_and_nothing_else() -> None:
     assert done["batter lugs 1 to 8"] == [False] * 8
 
 
+def test_it_bears_the_day_of_the_latest_tick() -> None:
+    made = strip_sheet_pdf(job_of(), SNARE, counted_on=dt.date(2026, 5, 9))
+    assert "counted up to 9 May 2026" in words(made)
+    assert "surveyed 4 March 2026" in words(strip_sheet_pdf(job_of(), SNARE))
+
+
 def test_the_page_says_what_the_book_leaves_open() -> None:
     said = words(strip_sheet_pdf(job_of(), SNARE, spares=spares_bag(SNARE)))
     assert "The book does not say what holds Corvane damper on" in said
     assert "Spares bag, goes with the drum" in said
-    assert "batter lugs 1 to 8, each: 1 Corvane round short lug" in said
+    assert "batter lugs 1 to 8, each: 1 × Corvane round short lug" in said

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from documents import pages, words
 from example_jobs import job_of
 
 from counterhoop.bench.demo import open_demo
-from counterhoop.papers.wants_list import GAUGE, DrumWants, wants_data, wants_list_pdf
+from counterhoop.papers.wants_list import GAUGE, WITH_NEW, DrumWants, wants_data, wants_list_pdf
+from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.strip_down import StripDown, strip_down
 from counterhoop.parts.ticked import Stage, Tick, count_off
-from counterhoop.parts.wants import Wants, wants_of
+from counterhoop.parts.wants import Want, Wants, wants_of
 
 OPENED = open_demo()
 BOOK = OPENED.shop.book
@@ -67,6 +70,31 @@ def test_what_the_sheet_says() -> None:
     ):
         assert line in said, line
     assert "our shelf" not in words(wants_list_pdf(job_of(), [SNARE], book=BOOK))
+
+
+def test_day_of_the_count_bin_and_what_is_new() -> None:
+    """By hand: 3 of 8 screws lie in bin B3; the washers, none of which is ours, lie nowhere."""
+    made = wants_list_pdf(
+        job_of(), [SNARE, TOM], shelf={SCREW: 3}, bins={SCREW: "B3", "screw washer 14": "B4"},
+        has_new=True, counted_on=dt.date(2026, 5, 9),
+    )  # fmt: skip
+    said = words(made)
+    assert "counted up to 9 May 2026" in said
+    assert "bin B3" in said
+    assert "bin B4" not in said
+    assert WITH_NEW in said
+    bare = words(wants_list_pdf(job_of(), [SNARE]))
+    assert "surveyed 4 March 2026" in bare
+    assert WITH_NEW not in bare
+
+
+def test_six_sorts_go_on_one_sheet() -> None:
+    """Each for two drums, by a scheme and at a row of lugs: the longest that a line says."""
+    sorts = [Sort(piece=f"flanged hoop {n} in, 8 ears", kind="hoop") for n in range(6)]
+    places = (("new under its scheme (not taken yet)", 8), ("batter lugs 1 to 8", 8))
+    wants = Wants(lines=tuple(Want(sort=sort, count=16, places=places) for sort in sorts))
+    drums = [DrumWants(drum=f"marching snare {n}", wants=wants) for n in (1, 2)]
+    assert len(pages(wants_list_pdf(job_of(), drums, shelf={SCREW: 1}))) == 1
 
 
 def test_a_spoilt_piece_is_the_pattern_to_match() -> None:

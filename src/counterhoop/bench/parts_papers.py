@@ -35,8 +35,9 @@ def drum_parts_papers(
     def strip_sheet() -> bytes:
         one = stripped()
         return strip_sheet_pdf(
-            job, one.expected, counted=one.counted, spares=spares_of(one, scheme), paper=paper
-        )
+            job, one.expected, counted=one.counted, spares=spares_of(one, scheme),
+            counted_on=dict(told.days).get(plan.key), paper=paper,
+        )  # fmt: skip
 
     def labels() -> bytes:
         one = stripped()
@@ -78,6 +79,10 @@ def wants_papers(
             for one in drums
         ]
         shelf = dict(shop.stock) if told.shelf is None else dict(told.shelf)
-        return wants_list_pdf(job, wants, book=shop.book, shelf=shelf or None, paper=paper)
+        return wants_list_pdf(
+            job, wants, book=shop.book, shelf=shelf or None, bins=dict(told.bins),
+            has_new=any(scheme.parts for scheme in chosen.values()),
+            counted_on=max((day for _, day in told.days), default=None), paper=paper,
+        )  # fmt: skip
 
     return {WANTS_LIST.named(): wants_list}

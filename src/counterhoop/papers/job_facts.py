@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
 from counterhoop.development.flat import Development
+from counterhoop.quantities.day import say_day
 from counterhoop.quantities.print_length import print_mm
 
 NOT_WRITTEN = "not written down"
@@ -42,6 +44,21 @@ class JobFacts:
     rules_version: str = ""
     approved: str = ""
     not_checked: tuple[str, ...] = ()
+
+
+def dated(facts: JobFacts, counted_on: dt.date | None) -> tuple[str, str]:
+    """Return the cell of a title block that says of when a count is, or the survey before it.
+
+    Examples
+    --------
+    >>> dated(JobFacts(job="17", date="4 March 2026"), dt.date(2026, 5, 9))
+    ('counted up to', '9 May 2026')
+    >>> dated(JobFacts(job="17", date="4 March 2026"), None)
+    ('surveyed', '4 March 2026')
+    """
+    if counted_on is None:
+        return ("surveyed", facts.date or NOT_WRITTEN)
+    return ("counted up to", say_day(counted_on))
 
 
 def title_facts(

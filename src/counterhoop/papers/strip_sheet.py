@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from typing import Any
 
 from counterhoop.papers.facts import count, facts_of, foot_facts, sheet_for
 from counterhoop.papers.facts import labels as places_said
-from counterhoop.papers.job_facts import NOT_WRITTEN
+from counterhoop.papers.job_facts import dated
 from counterhoop.papers.printable import set_readable
 from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.rows_of_places import rows_of_places
@@ -19,7 +20,7 @@ from counterhoop.shell.job import Job
 
 def strip_sheet_pdf(
     job: Job, stripped: StripDown, *, counted: Sequence[Counted] | None = None,
-    spares: Sequence[Spare] = (), paper: str = "A4",
+    spares: Sequence[Spare] = (), counted_on: dt.date | None = None, paper: str = "A4",
 ) -> bytes:  # fmt: skip
     """Set the strip-down sheet of a drum.
 
@@ -33,6 +34,8 @@ def strip_sheet_pdf(
         What was ticked already is printed; otherwise all boxes are empty.
     spares : sequence of Spare
         What goes with the drum in a bag.
+    counted_on : date, optional
+        The day of the latest tick; without one the sheet bears the survey's date.
     paper : str
         "Letter" sets it on Letter, anything else on A4.
     """
@@ -41,14 +44,14 @@ def strip_sheet_pdf(
         "wide": sheet.short_mm,
         "high": sheet.long_mm,
         "facts": foot_facts(job, what="strip-down sheet", drum=stripped.drum),
-        **strip_data(job, stripped, counted=counted, spares=spares),
+        **strip_data(job, stripped, counted=counted, spares=spares, counted_on=counted_on),
     }
     return set_readable("strip_sheet", data, title=f"Strip-down of the {stripped.drum}")
 
 
 def strip_data(
     job: Job, stripped: StripDown, *, counted: Sequence[Counted] | None = None,
-    spares: Sequence[Spare] = (),
+    spares: Sequence[Spare] = (), counted_on: dt.date | None = None,
 ) -> dict[str, Any]:  # fmt: skip
     """Return what the sheet says, as plain data."""
     facts = facts_of(job)
@@ -60,7 +63,7 @@ def strip_data(
             ("drum", stripped.drum),
             ("paper", "strip-down sheet"),
             ("should come off", count(pieces, "piece")),
-            ("date", facts.date or NOT_WRITTEN),
+            dated(facts, counted_on),
         ),
         "sorts": [_sort(sort, lines) for sort in stripped.sorts()],
         "places": _places(lines),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -10,7 +11,7 @@ from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.facts import count, facts_of, foot_facts, listed, say_money, sheet_for
 from counterhoop.papers.facts import labels as places_said
-from counterhoop.papers.job_facts import NOT_WRITTEN
+from counterhoop.papers.job_facts import dated
 from counterhoop.papers.printable import set_readable
 from counterhoop.parts.comes_apart import SWIVEL_NUT, Sort
 from counterhoop.parts.wants import Want, Wants
@@ -21,6 +22,8 @@ GAUGE = (
     "Hold a thread gauge against what you buy, and try a sample by hand: some threads look alike,"
     " go in a few turns and then strip."
 )
+
+WITH_NEW = "Screws and washers of what is new are not in the list: look what comes with it."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +36,8 @@ class DrumWants:
 
 def wants_list_pdf(
     job: Job, drums: Sequence[DrumWants], *, book: Book | None = None,
-    shelf: Mapping[str, int] | None = None, paper: str = "A4",
+    shelf: Mapping[str, int] | None = None, bins: Mapping[str, str] | None = None,
+    has_new: bool = False, counted_on: dt.date | None = None, paper: str = "A4",
 ) -> bytes:  # fmt: skip
     """Set the wants list of a job.
 
@@ -47,6 +51,12 @@ def wants_list_pdf(
         Says what a new one costs.
     shelf : mapping of str to int, optional
         How many of each piece lie on our shelf, free for this client, by name.
+    bins : mapping of str to str, optional
+        Where they lie there.
+    has_new : bool
+        Whether schemes add parts: of their screws and washers the list knows nothing.
+    counted_on : date, optional
+        The day of the latest tick; without one the list bears the survey's date.
     paper : str
         "Letter" sets it on Letter, anything else on A4.
     """
@@ -55,14 +65,17 @@ def wants_list_pdf(
         "wide": sheet.short_mm,
         "high": sheet.long_mm,
         "facts": foot_facts(job, what="wants list"),
-        **wants_data(job, drums, book=book, shelf=shelf),
+        **wants_data(
+            job, drums, book=book, shelf=shelf, bins=bins, has_new=has_new, counted_on=counted_on
+        ),
     }
     return set_readable("wants_list", data, title=f"Wants list, job {job.number}")
 
 
 def wants_data(
     job: Job, drums: Sequence[DrumWants], *, book: Book | None = None,
-    shelf: Mapping[str, int] | None = None,
+    shelf: Mapping[str, int] | None = None, bins: Mapping[str, str] | None = None,
+    has_new: bool = False, counted_on: dt.date | None = None,
 ) -> dict[str, Any]:  # fmt: skip
     """Return what the wants list says, as plain data."""
     facts = facts_of(job)
@@ -71,18 +84,22 @@ def wants_data(
         for want in one.wants.lines:
             wanted.setdefault(want.sort, []).append((one.drum, want))
     left = dict(shelf or {})
-    rows = [_row(sort, found, left=left, book=book) for sort, found in wanted.items()]
+    rows = [
+        {**_row(sort, found, left=left, book=book), "bin": (bins or {}).get(sort.piece, "")}
+        for sort, found in wanted.items()
+    ]
     return {
         "block": (
             ("job", f"{facts.job}, {facts.client}" if facts.client else facts.job),
             ("paper", "wants list"),
             ("drums", listed([one.drum for one in drums])),
-            ("date", facts.date or NOT_WRITTEN),
+            dated(facts, counted_on),
         ),
         "rows": rows,
         "shelf": shelf is not None,
         "in-all": f"{count(sum(row['count'] for row in rows), 'piece')} of"
         f" {count(len(rows), 'sort')}",
+        "new": WITH_NEW if has_new else "",
         "gauge": GAUGE if any(sort.kind in THREADED for sort in wanted) else "",
         "uncounted": [
             {"drum": one.drum, "places": _uncounted(one.wants)}

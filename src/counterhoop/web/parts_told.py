@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import Final
 
 from starlette.requests import Request
@@ -13,6 +14,7 @@ from counterhoop.bench.paper_sorts import BAG_LABELS, READ_ME, STRIP_SHEET, WANT
 from counterhoop.bench.parts.told import PartsTold
 from counterhoop.bench.parts.wants_of_job import lacking
 from counterhoop.bench.workshop import Workshop
+from counterhoop.papers.facts import listed
 from counterhoop.web.parts_desk import parts_desk
 from counterhoop.web.phone_address import phone_address
 
@@ -27,7 +29,12 @@ def ticked_told(job: KeptJob) -> PartsTold:
             (drum.name, json.dumps(kept.table))
             for drum in job.drums
             if (kept := drum.kept(STRIPPED)).table
-        )
+        ),
+        days=tuple(
+            (drum.name, kept.made_at.astimezone().date())
+            for drum in job.drums
+            if (kept := drum.kept(STRIPPED)).table and kept.made_at
+        ),
     )
 
 
@@ -45,13 +52,14 @@ def parts_told(request: Request, shop: Workshop, job: KeptJob, *, name: str) -> 
     if name and not paper.startswith(THEIRS):
         return PartsTold()
     desk = parts_desk(shop, job.id)
-    shelf = None
+    shelf: tuple[tuple[str, int], ...] | None = None
+    bins: tuple[tuple[str, str], ...] = ()
     if not name or paper.startswith(WANTS_LIST.start):
+        found = lacking(shop, job, desk.lacks(), stock=desk.stock)
         shelf = tuple(
-            (one.sort.piece, one.count - one.to_find)
-            for one in lacking(shop, job, desk.lacks(), stock=desk.stock)
-            if one.count > one.to_find
+            (one.sort.piece, one.count - one.to_find) for one in found if one.count > one.to_find
         )
+        bins = tuple((one.sort.piece, listed(one.bins)) for one in found if one.bins)
     phone = phone_address(request).address
     links = tuple((drum.name, phone + desk.drum_address(drum)) for drum in job.drums)
-    return PartsTold(ticked=ticked.ticked, shelf=shelf, links=links)
+    return replace(ticked, shelf=shelf, links=links, bins=bins)

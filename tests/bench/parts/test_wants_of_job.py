@@ -158,6 +158,7 @@ def test_from_wanted_to_set_aside_to_fitted(shop: Workshop, now: Now, put: Put) 
     aside = looked(shop, now, 4)
     (lack,) = aside.lacks
     assert (lack.aside, aside.short, aside.free, aside.to_find) == (2, 2, 1, 1)
+    assert aside.bins == ("B3",)
     assert [(one.says, one.count) for one in put_by(shop, job)] == [(drum.name, 2)]
     move_piece(shop, kept.piece.id, "used", count=2, job=key, by="b")
     used = looked(shop, now, 4)

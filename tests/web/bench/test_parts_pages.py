@@ -23,6 +23,7 @@ from counterhoop.bench.shelf.cards import card_of, write_piece
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.wants import Want
+from counterhoop.quantities.day import say_day
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import WhoMayWrite
 from counterhoop.web.plans import Planned
@@ -176,7 +177,10 @@ def test_the_papers_know_what_is_ticked_and_what_the_codes_open(job, parts):
     sheet = job.ask.get(ask, params={"name": "1 small tom/strip-down sheet.pdf", **drum})
     document = pdfium.PdfDocument(io.BytesIO(sheet.content))
     assert len(document) == 1
-    assert re.search(rf"12 {SCREW} 12\s", document[0].get_textpage().get_text_range())
+    printed = document[0].get_textpage().get_text_range()
+    assert re.search(rf"12 {SCREW} 12\s", printed)
+    ticked = say_day(job.drum(TOM).kept("stripped").made_at.astimezone().date())
+    assert ticked in printed
     labels = job.ask.get(ask, params={"name": "1 small tom/bag labels.pdf", **drum})
     read = pypdf.PdfReader(io.BytesIO(labels.content))
     opened = {

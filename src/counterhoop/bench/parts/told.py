@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from typing import Any
 
@@ -21,11 +22,17 @@ class PartsTold:
         How many of each piece are there for this job; None where nobody knows of a shelf.
     links : tuple of (str, str)
         By the drum's name: what the code on its bags opens.
+    days : tuple of (str, date)
+        By the drum's name: the day of its latest tick.
+    bins : tuple of (str, str)
+        By the piece: in which bins of the shelf it lies, in words.
     """
 
     ticked: tuple[tuple[str, str], ...] = ()
     shelf: tuple[tuple[str, int], ...] | None = None
     links: tuple[tuple[str, str], ...] = ()
+    days: tuple[tuple[str, dt.date], ...] = ()
+    bins: tuple[tuple[str, str], ...] = ()
 
     def counted(self, expected: StripDown) -> Stripped:
         """Return a drum's strip-down with what is ticked of it."""

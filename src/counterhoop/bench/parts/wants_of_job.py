@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -101,6 +101,8 @@ class SortLacking:
         How many of the workshop's figures lie in the box, where the shelf has no card of it.
     offered : tuple of Lying
         Pieces of it that are free for this job.
+    bins : tuple of str
+        Where pieces lie that are free for this job or set aside for it.
     elsewhere : tuple of (str, int)
         For which other jobs and drums some are set aside, in words, and how many.
     """
@@ -109,6 +111,7 @@ class SortLacking:
     lacks: tuple[Lack, ...]
     stock: int = 0
     offered: tuple[Lying, ...] = ()
+    bins: tuple[str, ...] = ()
     elsewhere: tuple[tuple[str, int], ...] = ()
 
     @property
@@ -271,8 +274,15 @@ def _sort_lacking(
         lacks=tuple(lacks),
         stock=0 if lie else stock,
         offered=tuple(one for one in lie if one.stock.free > 0),
+        bins=tuple(dict.fromkeys(one.kept.piece.bin for one in lie if _its(one, {*keys, whole}))),
         elsewhere=tuple((said(shop, key), n) for key, n in aside.items() if n and key != whole),
     )
+
+
+def _its(one: Lying, keys: Collection[str]) -> bool:
+    """Tell whether a piece lies in a bin, free or set aside for one of these."""
+    there = one.stock.free > 0 or any(key in keys for key in one.stock.set_aside)
+    return bool(one.kept.piece.bin) and there
 
 
 def _lying(shop: Workshop, job: KeptJob, sorts: Iterable[Sort]) -> dict[str, tuple[Lying, ...]]:
