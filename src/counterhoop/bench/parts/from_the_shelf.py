@@ -10,6 +10,7 @@ from counterhoop.bench.shelf.of_fittings import Lying, pieces_that_are
 from counterhoop.bench.shelf.whose import client_of, key_of, parted, said
 from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.book import name_key
+from counterhoop.parts.piece import Piece
 from counterhoop.scheme.phrases import listed
 from counterhoop.scheme.plan import PartLine, Scheme
 from counterhoop.store.shelf.look_up import Kept
@@ -32,8 +33,9 @@ class FromShelf:
     ----------
     part : PartLine
     pieces : tuple of (Kept, int)
-        Which pieces serve, and how many of each: those set aside for this drum or its job first,
-        then the client's own, then free ones of the shop.
+        Which pieces serve, and how many of each, in the order in which they came. What is set
+        aside for this drum or its job serves first, then what is free, the client's own before
+        the shop's.
     to_take : tuple of (Kept, int)
         Of these the free ones, that taking the scheme sets aside.
     aside : int
@@ -178,14 +180,16 @@ def in_words(shop: Workshop, one: FromShelf) -> str:
     if others:
         says += f"; {listed(others)}"
     for kept in one.sets:
-        says += (
-            f"; number {kept.piece.number} is a matched set of {kept.free}, not parted for so few"
-        )
+        says += f"; {_number(kept.piece)} is a matched set of {kept.free}, not parted for so few"
     return says + "."
 
 
 def _from(kept: Kept, count: int, *, alone: bool) -> str:
     piece = kept.piece
-    lies = f"bin {piece.bin}, number {piece.number}" if piece.bin else f"number {piece.number}"
+    lies = f"bin {piece.bin}, {_number(piece)}" if piece.bin else _number(piece)
     own = f", {piece.owner}'s own: nothing to pay" if piece.owner else ""
     return f"{'' if alone else f'{count} in '}{lies}{own}"
+
+
+def _number(piece: Piece) -> str:
+    return f"number {piece.number}" if piece.number else "a bag without a number"
