@@ -21,7 +21,6 @@ READING_SPAN = 0.9
 the middle of either."""
 
 Way = Literal["later", "earlier", "both", "neither"]
-_COUNTED = {2: "Two", 3: "Three", 4: "Four"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,10 +55,10 @@ class Reading:
             case "earlier":
                 how = f"the {self.part} came from an older drum"
             case "both":
-                how = "both are its own, one of them seen wrong or used in years that no row has"
+                how = "both are its own, and one was seen wrong or its row has too few years"
             case "neither":
                 how = "neither is its own"
-        return f"{how} ({in_ten(self.odds)}) and the drum was made {self.span}"
+        return f"{how}: then made {self.span} ({in_ten(self.odds)})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,12 +83,15 @@ class Conflict:
         return tuple(one for one in self.readings if one.odds >= LEAST)
 
     @property
-    def says(self) -> str:
-        """It in two sentences."""
-        ways = ", or ".join(one.says for one in self.named)
+    def says(self) -> tuple[str, ...]:
+        """It in lines: what does not go together, then each reading."""
+        one, other = self.parts
+        first, *rest = self.named
         return (
-            f"{_COUNTED[len(self.named)]} readings: either {ways}. Each of these spans holds the "
-            "year 9 times in 10; the years above are all readings weighed together."
+            f"The {one} and the {other} hardly go together. The years above weigh every reading:",
+            f"either {first.says};",
+            *(f"or {reading.says};" for reading in rest[:-1]),
+            f"or {rest[-1].says}.",
         )
 
 

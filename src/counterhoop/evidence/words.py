@@ -34,7 +34,7 @@ def because_words(found: Dated, *, told: Mapping[str, str] | None = None) -> tup
     told = told or {}
     says = [carries_words(found)] if found.carries else []
     if found.conflict:
-        says.append(found.conflict.says)
+        says += found.conflict.says
     named = {*found.conflict.parts} if found.conflict else set()
     says += [f"The {part}: later, says the shop ({by})." for part, by in told.items()]
     named |= told.keys()
