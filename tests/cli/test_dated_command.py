@@ -52,6 +52,17 @@ def test_a_file_of_ones_own_lies_over_the_packaged_rows(run, tmp_path):
     assert refused.err.startswith("mine.toml: value star.from: ")
 
 
+def test_dated_numbers_are_listed_from_the_lowest_to_the_highest(run, tmp_path):
+    rows = "".join(
+        f'[[serial]]\nfamily = "Corvane"\nnumber = "{number}"\nyear = 1960\n'
+        for number in ("9 000", "100", "20 000", "700")
+    )
+    mine = tmp_path / "mine.toml"
+    mine.write_text(f'source = "bills"\n{rows}', "utf-8")
+    listed = run("dated", "--list", "--family", "Corvane", "--reference", str(mine))
+    assert "serial numbers: 4 dated, 100 to 20 000" in listed.stdout
+
+
 def test_a_slip_is_one_line(run):
     for words, says in (
         (["--saw", "badge=ovel"], "one of transfer"),

@@ -45,7 +45,10 @@ def _family(reference: Reference, family: str) -> Iterator[str]:
         for value in forms:
             only = f" ({' and '.join(value.lines)} only)" if value.lines else ""
             yield f"    {value.name}: {years_of(value)}{only}"
-    numbers = [one for one in reference.serials if one.family == family]
+    numbers = sorted(
+        (one for one in reference.serials if one.family == family),
+        key=lambda one: (one.prefix, one.number),
+    )
     if numbers:
         first, last = numbers[0].written, numbers[-1].written
         yield f"  serial numbers: {len(numbers)} dated, {first} to {last}"
