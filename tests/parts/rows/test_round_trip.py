@@ -7,6 +7,7 @@ from dataclasses import replace
 from io import BytesIO
 from zipfile import ZipFile
 
+import openpyxl
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -137,6 +138,16 @@ def test_a_change_of_one_cell_is_the_only_one_that_is_found(form):
     assert piece_after(shelf[1], changed) == moved
 
 
+def test_counts_are_figures_in_a_workbook():
+    """openpyxl reads them as such; a bag's number stays the text that it is."""
+    piece = Piece(
+        id="2", number="0042", kind="hoop", count=8, measured=(read_measured(Dimension.EARS, "6"),)
+    )
+    rows = openpyxl.load_workbook(BytesIO(written([piece], "XLSX"))).active.values
+    said = dict(zip(*rows, strict=True))
+    assert (said["number"], said["count"], said["ears"]) == ("0042", 8, 6)
+
+
 def test_a_count_is_a_movement_and_leaves_what_came_as_it_is():
     """Hand-worked: eight came, six lie there, five are counted in the sheet."""
     piece = Piece(id="2", number="A2", kind="rod", count=8)
@@ -144,7 +155,7 @@ def test_a_count_is_a_movement_and_leaves_what_came_as_it_is():
     (changed,) = run.changed
     assert counted(changed, where="shelf.csv") == (
         5,
-        "6 were written, 5 stand in row 2 of shelf.csv",
+        "6 on the shelf, 5 in row 2 of shelf.csv",
     )
     assert piece_after(piece, changed) == piece
     assert counted(replace(changed, changes=()), where="shelf.csv") is None

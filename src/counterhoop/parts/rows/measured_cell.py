@@ -8,6 +8,7 @@ from functools import lru_cache
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import STEPS, Dimension, Measured, read_measured, usual_doubt
 from counterhoop.parts.rows.cell_readers import read_figure, with_unit_of
+from counterhoop.parts.rows.csv_cell import Cell
 from counterhoop.parts.rows.layout import Field, Hint
 
 _BRACKET = re.compile(r"(?P<reading>.*\S)\s*\((?P<inside>[^()]*)\)")
@@ -105,9 +106,11 @@ def same_readings(some: object, others: object) -> bool:
 def field_of(dimension: Dimension, *, words: tuple[str, ...] = ()) -> Field:
     """Return the column of a dimension."""
 
-    def write(value: object) -> str:
+    def write(value: object) -> Cell:
         assert isinstance(value, tuple)
-        return write_readings(value)
+        text = write_readings(value)
+        # A spreadsheet adds up and sorts figures, and no texts.
+        return int(text) if dimension.unit == "count" and text.isdecimal() else text
 
     units = _UNITS[dimension.unit]
     return Field(

@@ -24,7 +24,9 @@ from counterhoop.quantities.length import Length
 
 
 def _figure(value: object) -> Cell:
-    return f"{cast(float, value):.10g}"
+    """Return a figure to ten digits, a whole one without a point."""
+    figure = float(f"{cast(float, value):.10g}")
+    return int(figure) if figure.is_integer() else figure
 
 
 def _listed(value: object) -> Cell:

@@ -57,7 +57,12 @@ def shelf_layout() -> Layout:
         ),
         Field(name="kind", words=("type", "what"), read=read_name),
         Field(name="says", words=("description", "what it is", "notes"), read=read_words),
-        Field(name="count", words=("how many", "quantity", "qty", "pieces"), read=read_count),
+        Field(
+            name="count",
+            words=("how many", "quantity", "qty", "pieces"),
+            read=read_count,
+            write=lambda count: cast(int, count),
+        ),
         Field(name="bin", words=("place", "where", "drawer", "location"), read=read_name),
         Field(name="material", words=("metal",), read=read_name),
         Field(name="plating", words=("plated",), read=read_name),
@@ -175,12 +180,12 @@ def counted(changed: Changed, *, where: str) -> tuple[int, str] | None:
     >>> from counterhoop.parts.rows.dry_run import Change
     >>> change = Change(field="count", was=4, becomes=3)
     >>> counted(Changed(row=7, key="a1", changes=(change,)), where="shelf.xlsx")
-    (3, '4 were written, 3 stand in row 7 of shelf.xlsx')
+    (3, '4 on the shelf, 3 in row 7 of shelf.xlsx')
     """
     for each in changed.changes:
         if each.field == COUNT:
             now = cast(int, each.becomes)
-            return now, f"{each.was} were written, {now} stand in row {changed.row} of {where}"
+            return now, f"{each.was} on the shelf, {now} in row {changed.row} of {where}"
     return None
 
 
