@@ -60,7 +60,7 @@ def test_dated_numbers_are_listed_from_the_lowest_to_the_highest(run, tmp_path):
     mine = tmp_path / "mine.toml"
     mine.write_text(f'source = "bills"\n{rows}', "utf-8")
     listed = run("dated", "--list", "--family", "Corvane", "--reference", str(mine))
-    assert "serial numbers: 4 dated, 100 to 20 000" in listed.stdout
+    assert "serial numbers: 4 dated, 100 to 20 000" in listed.out
 
 
 def test_a_slip_is_one_line(run):
