@@ -138,3 +138,17 @@ def test_what_cannot_be_asked_is_said(says: str, ask: dict[str, Any]) -> None:
     whole: dict[str, Any] = {"wants": {"lug": 1}, "offers": [], **ask}
     with pytest.raises(BadInput, match=says):
         donors(whole.pop("wants"), whole.pop("offers"), **whole)
+
+
+def test_a_count_that_is_a_slip_is_reckoned_too() -> None:
+    """By scipy: a crate said to hold a hundred thousand keeps nobody waiting, and is not surer."""
+    wants = {"lug": 480}
+    crates = (
+        Offer(name="crate", price_minor=900, holds={"lug": 5000}, chance=0.1),
+        Offer(name="slip", price_minor=9000, holds={"lug": 99_999}, chance=0.5),
+    )
+    found = donors(wants, crates, chance=0.75)
+    assert [one.name for one in found.taken] == ["crate"]
+    assert found.chance == pytest.approx(float(binom.sf(479, 5000, 0.1)), abs=1e-9)
+    surer = donors(wants, crates, chance=0.99)
+    assert ([one.name for one in surer.taken], surer.chance) == (["slip"], pytest.approx(1.0))

@@ -184,12 +184,21 @@ def _enough(need: int, pieces: Sequence[tuple[int, float]]) -> float:
     """Chance that at least ``need`` of these pieces (count, chance of each) are usable."""
     short = [1.0] + [0.0] * (need - 1)  # chance of exactly 0, 1, ... need - 1 usable so far
     for count, usable in pieces:
-        for _ in range(count):
-            short = [
-                short[n] * (1.0 - usable) + (short[n - 1] * usable if n else 0.0)
-                for n in range(need)
-            ]
+        few = [_exactly(n, count, usable) for n in range(min(need, count + 1))]
+        short = [
+            math.fsum(short[n - k] * few[k] for k in range(min(n + 1, len(few))))
+            for n in range(need)
+        ]
     return 1.0 - math.fsum(short)
+
+
+def _exactly(n: int, count: int, usable: float) -> float:
+    """Chance that just ``n`` of ``count`` pieces are usable: the binomial law, by logarithms, for
+    its factors leave the range of floats from a thousand pieces on."""
+    if not 0.0 < usable < 1.0:
+        return 1.0 if n == (count if usable else 0) else 0.0
+    ways = math.lgamma(count + 1) - math.lgamma(n + 1) - math.lgamma(count - n + 1)
+    return math.exp(ways + n * math.log(usable) + (count - n) * math.log1p(-usable))
 
 
 def _cheapest(
