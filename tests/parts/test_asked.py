@@ -113,10 +113,10 @@ def test_bare_lengths_are_in_what_the_person_works_in() -> None:
     ]
 
 
-def test_how_it_was_taken_is_said_no_finer_than_a_caliper() -> None:
+def test_how_it_was_taken_is_said_no_finer_than_its_instrument() -> None:
     found = asked("holes 1 5/8 in, 2 ears, 61 g, 24 tpi")
     assert found.read_as == (
-        "holes apart 41.3 mm, give or take 0.5 mm",
+        "holes apart 41.5 mm, give or take 0.5 mm",
         "ears 2",
         "mass 61 g, give or take 1 g",
         "pitch 1.06 mm, 24 to the inch",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -93,9 +94,51 @@ def test_the_penalties_say_what_a_colleague_would() -> None:
     result = odds([read(APART, "42.1 mm"), read(HIGH, "54.0 mm")], BOOK, seen=Seen(kind="lug"))
     (found,) = [one for one in result.ranked if one.candidate.name == "Corvane round lug"]
     off, fits = found.penalties
-    assert off.says == "base high 54.0 mm: 3.0 mm less than its 57.0 mm, 11 times what is usual"
+    assert (
+        off.says
+        == "base high 54.0 mm: 3.0 mm less than its 57.0 mm, too far off for one of its make"
+    )
     assert (off.dimension, round(off.by, 6)) == (HIGH, -3.0)
     assert fits.says == "holes apart 42.1 mm: fits its 42.0 mm"
+
+
+def test_the_side_of_a_square_of_holes_is_told_from_what_is_none_of_these() -> None:
+    """Four holes 30 mm apart each way: 42.4 mm from corner to corner (Pythagoras)."""
+    for text, says in (
+        ("42.4 mm", "holes apart 42.4 mm: fits its 42.4 mm"),
+        (
+            "30.1 mm",
+            "holes apart 30.1 mm: so far its neighbouring holes are apart; the two farthest are "
+            "42.4 mm",
+        ),
+    ):
+        found = odds([read(APART, text)], BOOK, seen=Seen(kind="spur"))
+        assert named(found)[0] == "Corvane spur"
+        assert not found.nothing_fits
+        assert found.ranked[0].penalties[0].says == says
+    between = odds([read(APART, "36.0 mm")], BOOK, seen=Seen(kind="spur"))
+    assert between.nothing_fits
+
+
+@pytest.mark.parametrize("text", ["1 1/4 in", "1 1/8 in", "31 mm", "31.3 mm", "29.2 mm"])
+def test_the_figures_of_a_penalty_add_up(text: str) -> None:
+    for instrument in ("rule", "caliper"):
+        reading = read_measured(APART, text, instrument=instrument)
+        (found,) = odds([reading], Candidates((apart_of(30.1),))).like[0].penalties
+        at, off, size = (float(one) for one in re.findall(r"([0-9.]+) mm", found.says))
+        assert math.isclose(abs(at - size), off, abs_tol=1e-9)
+
+
+def apart_of(mm: float) -> Candidate:
+    one = lug("narrow", 24.0)
+    return replace(one, dims={APART: mm}, spread={APART: 0.2}, worn={APART: 0.0})
+
+
+def test_a_piece_is_said_as_its_card_has_it() -> None:
+    wide = Dimension.BASE_WIDE
+    piece = Piece(id="1", number="1", kind="lug", says="odd", measured=(read(wide, "44.2 mm"),))
+    found = odds([read(wide, "44.2 mm")], candidates_of((), [piece]))
+    assert found.like[0].penalties[0].says == "base wide 44.2 mm: fits its 44.2 mm"
 
 
 def test_wear_takes_metal_away_and_never_puts_it_on() -> None:

@@ -121,7 +121,8 @@ def read_as(measured: Measured) -> str:
         to_the_inch = 25.4 / value
         whole = abs(to_the_inch - round(to_the_inch)) < 0.01
         return f"{measured}".join((f"{name} ", f", {to_the_inch:.0f} to the inch" if whole else ""))
-    return f"{name} {_said(value)}, give or take {_said(doubt)}"
+    shown = print_mm(value) if doubt == TAPE_MM else _said(value)
+    return f"{name} {shown}, give or take {_said(doubt)}"
 
 
 def _said(mm: float) -> str:

@@ -86,6 +86,11 @@ def test_a_threads_name_is_its_pitch_and_what_it_measures_across(bench) -> None:
     assert "24 mm" not in shown
 
 
+def test_it_is_said_which_holes_are_meant(bench) -> None:
+    shown = words(bench.ask.get("/shelf/unknown"))
+    assert "Holes apart, the two farthest, centre to centre" in shown
+
+
 def test_what_cannot_be_read_stands_where_it_was_typed(bench) -> None:
     wrong = bench.ask.get("/shelf/unknown", params=LINES | {"measured.1.written": "tall"})
     assert wrong.status_code == 422

@@ -57,6 +57,7 @@ def ask_unknown(
         candidates = candidates_of(book)
         looks = _seen(seen, kind=kind, candidates=candidates)
         told = told_of(read.measures, candidates, seen=looks, book=book)
+        told = replace(told, odds=replace(told.odds, against="the book"))
     else:
         looks = _seen(seen, kind=kind, candidates=candidates_for(shop))
         told = what_is_it(shop, read.measures, seen=looks)
@@ -88,7 +89,7 @@ def _lines(read: Asked, told: Told) -> list[str]:
     if not found.nothing_fits:
         several = found.ranked[:MOST_SAID] if read.measures else ()
         lines += [f"  {_percent(one.odds)} {one.candidate.name}" for one in several]
-        lines += [f"  {_percent(found.none)} none of the book and the shelf"]
+        lines += [f"  {_percent(found.none)} none of {found.against}"]
     if told.offered:
         lines.append(f"Next: {told.offered[0].says}")
     if told.left_out:

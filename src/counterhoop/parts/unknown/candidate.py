@@ -40,6 +40,8 @@ class Candidate:
         How often it turns up, against the others.
     piece_id : str
         The piece on the shelf; empty for an entry of the book.
+    as_read : mapping of Dimension to float
+        What was read on that piece, worn as it is.
     """
 
     name: str
@@ -51,6 +53,7 @@ class Candidate:
     finish: str = ""
     material: str = ""
     piece_id: str = ""
+    as_read: Mapping[Dimension, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,13 +178,14 @@ def _of_book(fitting: Fitting, *, commonness: float) -> Candidate:
 
 def _of_shelf(piece: Piece, *, kind: str, commonness: float) -> Candidate:
     """Return a piece as a candidate: it is worn and read in doubt itself."""
-    dims, spread, worn = {}, {}, {}
+    dims, spread, worn, as_read = {}, {}, {}, {}
     for reading in surest(piece.measured):
         what = reading.dimension
         if not _is_size(what, reading.value):
             continue
         # A hole of next to nothing was one when it was new.
         by = min(what.about.worn_by(reading.value), reading.value / 2.0)
+        as_read[what] = reading.value
         dims[what] = reading.value - what.wear_way * by
         spread[what] = math.hypot(
             math.sqrt(2.0) * what.about.cast_by(reading.value), by, reading.doubt / math.sqrt(3.0)
@@ -197,6 +201,7 @@ def _of_shelf(piece: Piece, *, kind: str, commonness: float) -> Candidate:
         finish=piece.finish,
         material=piece.material,
         piece_id=piece.id,
+        as_read=as_read,
     )
 
 

@@ -76,6 +76,8 @@ class Odds:
         Odds that it is none of all candidates.
     like : tuple of CandidateOdds
         The three that it would be most like if it were none of them.
+    against : str
+        What it was held against: "the book and the shelf".
     """
 
     measured: tuple[Measured, ...]
@@ -83,6 +85,7 @@ class Odds:
     ranked: tuple[CandidateOdds, ...]
     none: float
     like: tuple[CandidateOdds, ...] = ()
+    against: str = "the book and the shelf"
 
     @property
     def nothing_fits(self) -> bool:
@@ -102,15 +105,13 @@ class Odds:
         if self.nothing_fits:
             sure = "almost surely" if odds_words(self.none) == "almost sure" else "likely"
             like = f", most like {self.like[0].candidate.name}" if self.like else ""
-            return (
-                f"It is {sure} none of the book and the shelf{like}; measure again what fits least."
-            )
+            return f"It is {sure} none of {self.against}{like}; measure again what fits least."
         if self.word == "can't tell":
             alike = sum(one.odds >= self.ranked[0].odds / 4.0 for one in self.ranked)
             many = f"{alike} sorts fit" if 1 < alike < 12 else "many sorts fit"
             return f"Can't tell yet: {many} about as well."
         first, *rest = [one.candidate.name for one in self.ranked[:4] if one.odds >= COULD_ALSO]
-        rest += ["none of the book and the shelf"] if self.none >= COULD_ALSO else []
+        rest += [f"none of {self.against}"] if self.none >= COULD_ALSO else []
         sure = "almost surely" if self.word == "almost sure" else "likely"
         says = f"It could be {first}" if self.word == "could be" else f"It is {sure} {first}"
         return f"{says}; it could also be {_either(rest)}." if rest else f"{says}."

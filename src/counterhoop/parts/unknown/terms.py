@@ -18,6 +18,9 @@ Ints = NDArray[np.int64]
 NOT_OF_KIND = 0.01
 """A dimension that no candidate of a kind states is seldom one that such a part has. Common
 practice, no source."""
+NEIGHBOURS = 0.1
+"""How often, of a part with more than two holes, two beside each other are measured where the two
+farthest are meant. Common practice, no source."""
 _BIN = 0.02
 _LEAST_SPREAD = 0.5
 
@@ -86,6 +89,8 @@ def terms(
     if fits or shared:
         fit = near.copy()
         fit[:, stated] = _stated(dimension, at, doubt=doubt, column=column, stated=stated)
+        if dimension is Dimension.HOLES_APART:
+            _or_neighbours(fit, at, doubt=doubt, candidates=candidates, which=which)
     else:
         fit = near
     near[:, stated] = other
@@ -105,6 +110,18 @@ def terms(
             unstated = ~stated & (kinds == kind)
             fit[:, unstated] = near[:, unstated] = usual[:, None]
     return Terms(fit, near, broad)
+
+
+def _or_neighbours(
+    fit: Floats, at: Floats, *, doubt: float, candidates: Candidates, which: Ints
+) -> None:
+    """Allow that the wrong two of several holes were measured."""
+    beside = Dimension.HOLES_APART_2
+    second = candidates.column(beside)
+    column = Column(second.size[which], second.spread[which], second.worn[which])
+    has = np.isfinite(column.size)
+    other = _stated(beside, at, doubt=doubt, column=column, stated=has)
+    fit[:, has] = np.logaddexp(math.log1p(-NEIGHBOURS) + fit[:, has], math.log(NEIGHBOURS) + other)
 
 
 def _of_nothing(dimension: Dimension, value: Floats, which: Ints) -> Terms:
