@@ -121,7 +121,7 @@ def test_the_low_tom_has_two_readings_and_the_next_look_leaves_one(
 ) -> None:
     found = dated(shop, both[0], "low tom").found
     assert found.conflict is not None
-    told = {(one.part, one.is_) for one in found.conflict.readings}
+    told = {(one.part, one.is_) for one in found.conflict.readings if one.part}
     assert told == {("lugs", "later"), ("hoops", "earlier")}
     assert found.next_features[0].feature == "shell make-up"
     drum = next(one for one in both[0].drums if one.name == "low tom")
