@@ -57,8 +57,10 @@ OF_THE_BASE = MappingProxyType(
 )
 LONG_PARTS = frozenset(("rod", "rods", "t-rod", "t-rods", "screw", "screws"))
 """A length beside one of these is its length under the head, as the trade sells them."""
-FILLERS = frozenset(("is", "are", "of", "about", "the", "a", "an", "from", "between", "=", ":"))
-"""What may stand between a name and its number."""
+FILLERS = frozenset(
+    ("is", "are", "of", "about", "the", "a", "an", "from", "between", "=", ":", "bin")
+)
+"""What may stand between a name and its number, and is never looked for itself."""
 
 
 def meant(dimension: Dimension, words: frozenset[str]) -> Dimension:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from urllib.parse import quote
 
-from counterhoop.bench.shelf.said import called, count_says
+from counterhoop.bench.shelf.said import called, count_says, main_says
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension
 from counterhoop.store.shelf.find import Found
@@ -43,7 +43,7 @@ def bin_address(name: str) -> str:
     return f"/shelf/bins/{quote(name, safe='')}"
 
 
-def line_of(kept: Kept, *, fits: Iterable[Dimension] = (), not_taken: Iterable[Dimension] = (),
+def line_of(kept: Kept, *, fits: Sequence[Dimension] = (), not_taken: Iterable[Dimension] = (),
             with_bin: bool = True) -> PieceLine:  # fmt: skip
     """Return a piece as a list has it."""
     piece = kept.piece
@@ -56,6 +56,8 @@ def line_of(kept: Kept, *, fits: Iterable[Dimension] = (), not_taken: Iterable[D
         f"{one} {best.written or best}" for one in fits if (best := piece.best(one)) is not None
     ]
     says += [f"{one} not taken" for one in not_taken]
+    if not fits:
+        says += main_says(piece)
     return PieceLine(
         id=piece.id, number=piece.number, called=called(piece), href=address(piece.id),
         says=tuple(says),

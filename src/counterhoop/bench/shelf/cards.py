@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
+from functools import partial
 from typing import Any, Literal
 
 from counterhoop.bench.folders.folder import kept_job
@@ -28,6 +29,7 @@ FIRST_NUMBER = "0001"
 FIXED = ("id", "count", "owner")
 """What is written once: it changes by movements, or not at all."""
 _FIELDS = frozenset(one.name for one in fields(Piece)) - {"id"}
+_NUMBER_TYPED = re.compile(r"([^\W\d_]*)[-./ ]?([0-9]{1,9})")
 _COUNTED_UP = re.compile(r"(.*?)([0-9]{1,9})", re.DOTALL)
 
 
@@ -98,11 +100,40 @@ def find_pieces(
     """
     read = asked(text, units=units)
     with shop.store.reading() as connection:
-        found = find(
-            connection, words=read.words, measures=read.measures, client=client,
-            only_free=only_free, limit=limit,
-        )  # fmt: skip
+        search = partial(find, connection, client=client, only_free=only_free, limit=limit)
+        found = search(words=read.words, measures=read.measures)
+        if number := number_meant(text, like=newest_number(connection)):
+            by_number = [one for one in search(words=[number]) if one.kept.piece.number == number]
+            others = [one for one in found if one.kept.piece.number != number]
+            found = tuple([*by_number, *others][:limit])
     return ShelfFound(asked=read, found=found)
+
+
+def number_meant(text: str, *, like: str) -> str:
+    """Return the number of a bag that a line is, as this shelf writes them; empty for any other.
+
+    Parameters
+    ----------
+    text : str
+        What was typed.
+    like : str
+        The newest number of the shelf.
+
+    Examples
+    --------
+    >>> number_meant("w53", like="W-061"), number_meant("42", like="0107")
+    ('W-053', '0042')
+    >>> number_meant("53", like="W-061"), number_meant("W 5 3", like="W-061")
+    ('', '')
+    """
+    typed = _NUMBER_TYPED.fullmatch(text.strip())
+    counted = _COUNTED_UP.fullmatch(like)
+    if typed is None or counted is None:
+        return ""
+    letters = "".join(sign for sign in counted[1] if sign.isalnum())
+    if typed[1].casefold() != letters.casefold():
+        return ""
+    return f"{counted[1]}{int(typed[2]):0{len(counted[2])}d}"
 
 
 def card_of(shop: Workshop, piece_id: str) -> Card:

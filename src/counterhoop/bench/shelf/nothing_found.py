@@ -1,4 +1,4 @@
-"""What to leave out of a search that found nothing."""
+"""What to leave out of a search that found nothing, or to spell otherwise."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.parts.asked import Asked
 from counterhoop.parts.dimension import Measured
 from counterhoop.store.shelf.find import find
+from counterhoop.store.shelf.near_words import near_words
 
 MOST_TRIED = 8
 
@@ -29,7 +30,20 @@ def found_without(
                 ):  # fmt: skip
                     yield left_out
 
-    return tuple(tried())
+    return tuple(dict.fromkeys(tried()))
+
+
+def found_instead(
+    shop: Workshop, asked: Asked, *, only_free: bool, client: str | None = None
+) -> dict[str, str]:
+    """Return the words to spell otherwise, and how, where something is found then."""
+    with shop.store.reading() as connection:
+        instead = near_words(connection, asked.words)
+        found = instead and find(
+            connection, words=[instead.get(word, word) for word in asked.words],
+            measures=asked.measures, only_free=only_free, client=client, limit=1,
+        )  # fmt: skip
+    return instead if found else {}
 
 
 def _ways(asked: Asked) -> Iterator[tuple[str, list[str], list[Measured]]]:

@@ -3,15 +3,26 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from typing import Final
 
+from counterhoop.fittings.book import name_key
+from counterhoop.parts.asked import asked
+from counterhoop.parts.dimension import Dimension
 from counterhoop.parts.movement import Movement
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.stock import Stock
 from counterhoop.store.shelf.look_up import Kept
 
 WHOSE = "It serves only their jobs, and leaves with them or with a release that they signed."
+
+
+MAIN: Final = (
+    *(Dimension.LENGTH, Dimension.PITCH, Dimension.HOLES_APART, Dimension.BASE_HIGH),
+    *(Dimension.ACROSS, Dimension.MAJOR, Dimension.TAKES, Dimension.INSIDE),
+)
+"""By which one tells a piece from the next of its kind."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +47,32 @@ def called(piece: Piece) -> str:
     """
     first = piece.says.split("\n")[0]
     return first or piece.fitting or piece.kind or f"piece {piece.number}".strip()
+
+
+def main_says(piece: Piece) -> tuple[str, ...]:
+    """Return what tells a piece from others that are called the same: its entry, or two sizes.
+
+    Examples
+    --------
+    >>> main_says(Piece(id="1", number="1", says="rods", fitting="rod 12-24 x 42 mm"))
+    ('rod 12-24 x 42 mm',)
+    """
+    if piece.fitting and name_key(piece.fitting) not in name_key(called(piece)):
+        return (piece.fitting,)
+    best = ((what, piece.best(what)) for what in MAIN)
+    return tuple(f"{what} {one.written or one}" for what, one in best if one is not None)[:2]
+
+
+def example_of(pieces: Iterable[Piece]) -> str:
+    """Return a line that finds one of these pieces, words and a measurement; empty for none."""
+    for piece in pieces:
+        for what in MAIN:
+            if not piece.kind or (best := piece.best(what)) is None:
+                continue
+            line = f"{piece.kind}, {what} {best.written or best}"
+            if [one.dimension for one in asked(line).measures] == [what]:
+                return line
+    return ""
 
 
 def count_says(kept: Kept) -> str:

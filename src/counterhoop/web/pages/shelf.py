@@ -11,7 +11,8 @@ from starlette.responses import Response
 from counterhoop.bench.demonstration.worked_shelf import demo_in_sight
 from counterhoop.bench.shelf.bins import bin_of, bins_of
 from counterhoop.bench.shelf.cards import MOST_SHOWN, find_pieces
-from counterhoop.bench.shelf.nothing_found import found_without
+from counterhoop.bench.shelf.nothing_found import found_instead, found_without
+from counterhoop.bench.shelf.said import example_of
 from counterhoop.errors import BadInput
 from counterhoop.web.guard.pen import PageRoute
 from counterhoop.web.look.mine import mine_of
@@ -42,12 +43,16 @@ def look(
     searched = bool(line) and result is not None
     lines = [found_line(one) for one in result.found] if result else []
     without: tuple[str, ...] = ()
+    instead: dict[str, str] = {}
     if searched and result is not None and not lines:
         without = found_without(shop, result.asked, only_free=only_free)
+        instead = found_instead(shop, result.asked, only_free=only_free)
+    newest = [one.kept.piece for one in result.found] if result and not line else []
     return page(
         request, "shelf.html", status=422 if fault else 200, index=shelf_index(SHELF),
         find=line, free=only_free, fault=fault, searched=searched, lines=lines,
         asked=result.asked if result else None, without=without, most=MOST_SHOWN,
+        instead=instead, example=example_of(newest),
         worked=0 if line else demo_in_sight(shop),
         bins=[] if line else [(name, count, bin_address(name)) for name, count in
                               bins_of(shop).items()],

@@ -67,6 +67,8 @@ def put(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm) 
         units=mine_of(request).units, today=shop.now().astimezone().date(),
     )  # fmt: skip
     faults = dict(read.faults)
+    if not faults and read.fields["count"] == 0:
+        faults["count"] = BadInput("none to put on the shelf", given="0", wanted="1 or more")
     if not faults:
         try:
             kept = write_piece(shop, None, read.fields, based_on=0, by=bench_of(request))
