@@ -91,7 +91,7 @@ def test_day_of_the_count_bin_and_what_is_new() -> None:
 def test_six_sorts_go_on_one_sheet() -> None:
     """Each for two drums, by a scheme and at a row of lugs: the longest that a line says."""
     sorts = [Sort(piece=f"flanged hoop {n} in, 8 ears", kind="hoop") for n in range(6)]
-    places = (("new under its scheme (not taken yet)", 8), ("batter lugs 1 to 8", 8))
+    places = (("new under its scheme, not taken yet", 8), ("batter lugs 1 to 8", 8))
     wants = Wants(lines=tuple(Want(sort=sort, count=16, places=places) for sort in sorts))
     drums = [DrumWants(drum=f"marching snare {n}", wants=wants) for n in (1, 2)]
     assert len(pages(wants_list_pdf(job_of(), drums, shelf={SCREW: 1}))) == 1

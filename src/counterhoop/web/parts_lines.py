@@ -87,6 +87,13 @@ class Group:
     places: tuple[Shown, ...]
     presses: tuple[Pressed, ...]
 
+    @property
+    def how_far(self) -> str:
+        """In words, where all stand alike and nothing lacks; then one need not look at each."""
+        said = {one.how_far for one in self.places}
+        alike = len(said) == 1 and not any(one.lacks for one in self.places)
+        return said.pop() if alike else ""
+
 
 def by_place(stripped: Stripped) -> tuple[Group, ...]:
     """Return the list place by place, in the order of the work, alike neighbours together."""

@@ -144,7 +144,7 @@ def test_from_the_wants_to_the_shelf_and_back(shop, job, parts):
     kept = write_piece(shop, None, fields, based_on=0, by="bench")
     page = f"/jobs/{job.id}/parts"
     said = words(job.ask.get(page))
-    assert "6 Corvane round lug Small tom: new under its scheme (not taken yet) (6)" in said
+    assert "6 Corvane round lug Small tom: new under its scheme, not taken yet (6)" in said
     assert "4 on the shelf and 2 to find" in said
     assert "Screws and washers of what is new are not in the list" in said
     assert "Set 4 aside for the small tom" in said

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from counterhoop.scheme.plan import PartLine, Scheme
 
 NEW = "new under the scheme"
-NOT_TAKEN = "new under its scheme (not taken yet)"
+NOT_TAKEN = "new under its scheme, not taken yet"
 """Stand as the place of what a scheme adds: of one that is taken by hand or by the survey file, and
 of the one that the job is planned with as long as nobody takes another."""
 
