@@ -29,6 +29,16 @@ def test_a_threads_name_is_a_reading(run):
     assert "It is almost surely rod 12-24 x 42 mm" in ran.out
 
 
+def test_what_no_caliper_tells_apart_is_not_to_be_measured(run):
+    """7/32 in is 5.56 mm, No. 12 is 5.49 mm: nearer than a caliper tells on a worn rod."""
+    ran = run("unknown", "24 tpi", "length 42 mm", "--kind", "rod")
+    assert "Next:" not in ran.out
+    both = "rod 12-24 x 42 mm", "rod 7/32-24 x 42 mm"
+    assert ran.out.rstrip().endswith("can't be told apart by measuring.")
+    assert all(one in ran.out.splitlines()[-1] for one in both)
+    assert "Next: Measure its length" in run("unknown", "24 tpi", "--kind", "rod").out
+
+
 def test_a_piece_of_the_shelf_answers_only_where_the_shelf_is_asked(run, tmp_path):
     odd = ("holes apart 47.5 mm", "base high 71.0 mm", "stands out 9.0 mm")
     data = ("--data", tmp_path / "data")

@@ -92,6 +92,8 @@ def _lines(read: Asked, told: Told) -> list[str]:
         lines += [f"  {_percent(found.none)} none of {found.against}"]
     if told.offered:
         lines.append(f"Next: {told.offered[0].says}")
+    if told.too_alike and read.measures:
+        lines.append(told.too_alike)
     if told.left_out:
         lines.append(f"{told.left_out} older pieces of the shelf were not held against it.")
     return lines

@@ -16,7 +16,7 @@ from counterhoop.fittings.entry import Fitting
 from counterhoop.parts.dimension import Dimension, Measured
 from counterhoop.parts.unknown.candidate import Candidate, Candidates
 from counterhoop.parts.unknown.next_measurement import TELLS_NOTHING, NextMeasurement, measurements
-from counterhoop.parts.unknown.odds import CandidateOdds, Odds, Seen, odds
+from counterhoop.parts.unknown.odds import COULD_ALSO, CandidateOdds, Odds, Seen, odds
 from counterhoop.store.shelf.look_up import Kept
 from counterhoop.store.shelf.put import PieceConflict
 
@@ -54,6 +54,14 @@ class Told:
     usual: tuple[Dimension, ...]
     kinds: tuple[str, ...]
     left_out: int
+
+    @property
+    def too_alike(self) -> str:
+        """Say which ones are left that no measurement parts; empty where one would, or one is."""
+        left = [one.candidate.name for one in self.odds.ranked if one.odds >= COULD_ALSO]
+        if self.offered or self.odds.nothing_fits or len(left) < 2:
+            return ""
+        return f"{', '.join(left[:-1])} and {left[-1]} can't be told apart by measuring."
 
     @property
     def leader(self) -> CandidateOdds | None:

@@ -21,6 +21,10 @@ TELLS_NOTHING = 0.05
 """Bits; a measurement that tells no more is not worth taking."""
 OFTEN = 0.5
 """What fewer of the likely kinds have is not asked for."""
+AS_LIKELY, MAY_BE_NONE, TOO_NEAR = 4.0, 0.2, 1.5
+"""What is at least a fourth as likely as the first is left beside it; when it may well be none of
+these, sizes that all of them share tell something too; sizes within one and a half times the
+instrument's doubt cannot be told apart on a worn part. Common practice, no source."""
 _MOST = 40
 _MOST_ALIKE = 60
 _AROUND = np.linspace(-6.0, 6.0, 13)
@@ -111,6 +115,9 @@ def next_measurement(found: Odds, candidates: Candidates) -> NextMeasurement | N
 def measurements(found: Odds, candidates: Candidates) -> tuple[NextMeasurement, ...]:
     """Return every measurement not yet taken that a likely candidate states, the best first.
 
+    Where several candidates are left, one of them surely, what differs between them by less than
+    the instrument can tell is not among them.
+
     Best is most bits for each minute, the way to the tool and back counted with them.
     """
     now = _now(found, candidates)
@@ -118,7 +125,9 @@ def measurements(found: Odds, candidates: Candidates) -> tuple[NextMeasurement, 
     offered = [
         _offer(what, now, candidates, has=has)
         for what in Dimension
-        if what not in taken and (has := _has(what, found, candidates)) >= OFTEN
+        if what not in taken
+        and (has := _has(what, found, candidates)) >= OFTEN
+        and _can_tell(what, now, candidates)
     ]
     return tuple(sorted(offered, key=lambda one: -one.drop_bits / (one.minutes + TO_AND_FRO_MIN)))
 
@@ -145,6 +154,18 @@ def _now(found: Odds, candidates: Candidates) -> _Now:
     other = np.array([*weighed.near[alike], weighed.broad])
     other = np.exp(other - other.max())
     return _Now(which, shares / shares.sum(), alike, other / other.sum())
+
+
+def _can_tell(what: Dimension, now: _Now, candidates: Candidates) -> bool:
+    """Tell whether a reading could part those that are left, or one that is left from the rest."""
+    *shares, none = now.shares
+    left = now.which[: len(shares)][np.array(shares) >= max(shares, default=0.0) / AS_LIKELY]
+    if len(left) < 2 or none >= MAY_BE_NONE:
+        return True
+    size = candidates.column(what).size[left]
+    if not np.isfinite(size).all():
+        return True
+    return bool(size.max() - size.min() > TOO_NEAR * usual_doubt(what))
 
 
 def _has(what: Dimension, found: Odds, candidates: Candidates) -> float:
