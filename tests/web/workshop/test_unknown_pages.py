@@ -168,3 +168,24 @@ def test_a_name_is_pressed_with_a_line_in_hand_and_the_line_is_not_lost(bench) -
     assert post(bench, "is", **changing, fitting=name, based_on=1).status_code == 303
     kept = card_of(bench.shop, piece).kept.piece
     assert [str(one) for one in kept.measured] == ["42.1 mm", "62 mm"]
+
+
+def test_one_more_of_what_lies_there_goes_into_its_bag(bench) -> None:
+    odd = {
+        "kind": "lug", "measured.0.what": "holes apart", "measured.0.written": "47.5 mm",
+        "measured.1.what": "base high", "measured.1.written": "71.0 mm",
+        "measured.2.what": "stands out", "measured.2.written": "9.0 mm",
+    }  # fmt: skip
+    first = post(bench, "put", **odd, number="W-061", says="flat lug, blue box", count="1")
+    assert first.status_code == 303
+    shown = bench.ask.get("/shelf/unknown", params=odd)
+    form = re.search(r'<form class="presses" method="post" action="([^"]*/move)">(.*?)</form>',
+                     shown.text)  # fmt: skip
+    assert form
+    assert "One more of W-061" in form[2]
+    fields = dict(re.findall(r'name="([^"]*)" value="([^"]*)"', form[2]))
+    for _ in range(2):  # sent twice, it came once
+        bench.ask.post(form[1], data=fields, follow_redirects=False)
+    piece_id = first.headers["location"].rpartition("/")[2]
+    assert card_of(bench.shop, piece_id).stock.on_shelf == 2
+    assert "One more of" not in words(bench.ask.get("/shelf/unknown", params=LINES))

@@ -13,7 +13,7 @@ from counterhoop.bench.folders.folder import drawer
 from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.shelf.cards import card_of, next_number, write_piece
 from counterhoop.bench.shelf.piece_form import read_typed, typed_in
-from counterhoop.bench.shelf.unknown import it_is, what_is_it
+from counterhoop.bench.shelf.unknown import Told, it_is, what_is_it
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.store.shelf.put import PieceConflict
@@ -108,11 +108,18 @@ def shown(
     words = told_words(told, asked, read, units=units)
     wrong = {field: fault_words(fault) for field, fault in (faults or {}).items()}
     piece = card_of(shop, asked.piece).kept if asked.piece else None
+    like = told.leader.candidate.piece_id if told.leader and _is_sure(told) else ""
+    again = card_of(shop, like).kept if like and not piece else None
     status = 409 if conflict else 422 if wrong or read.faults else 200
     data: dict[str, Any] = {
         "asked": asked, "told": told, "words": words, "piece": piece, "wrong": wrong,
         "conflict": conflict, "number": "" if piece else next_number(shop), "card": card or {},
+        "again": again,
     }  # fmt: skip
     return page(
         request, "shelf_unknown.html", status=status, index=shelf_index(ADDRESS), **data
     )  # fmt: skip
+
+
+def _is_sure(told: Told) -> bool:
+    return told.odds.word in ("almost sure", "likely")
