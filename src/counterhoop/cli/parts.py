@@ -45,7 +45,7 @@ def _drum(one: DrumPlan, plan: JobPlan) -> Iterator[str]:
     yield f"{one.key}: {count(pieces, 'piece')} should come off"
     for row in rows_of_places(stripped.counted):
         named, lines = labels(place for place, _ in row), row[0][1]
-        each = "; ".join(f"{o.expected.count} {o.expected.sort.piece}" for o in lines)
+        each = "; ".join(f"{o.expected.count} × {o.expected.sort.piece}" for o in lines)
         gone = ", gone" if all(o.expected.lost for o in lines) else ""
         yield f"  {named}{', each' if len(row) > 1 else ''}{gone}: {each}"
     for line in stripped.expected.unsaid:
@@ -53,7 +53,7 @@ def _drum(one: DrumPlan, plan: JobPlan) -> Iterator[str]:
     yield from _wanted(wants_of_drum(stripped, one.chosen, book=shop.book))
     spares = spares_of(stripped, one.chosen)
     if spares:
-        yield f"  Spares bag: {listed([f'{s.count} {s.sort.piece}' for s in spares])}."
+        yield f"  Spares bag: {listed([f'{s.count} × {s.sort.piece}' for s in spares])}."
     yield ""
 
 
@@ -66,4 +66,4 @@ def _wanted(wants: Wants) -> Iterator[str]:
     yield "  Wanted, before anything is counted:"
     for want in wants.lines:
         places = places_of(want).replace("\u00a0", " ")
-        yield f"    {want.count} {want.sort.piece}: {places}"
+        yield f"    {want.count} × {want.sort.piece}: {places}"
