@@ -90,6 +90,8 @@ def held(start, folder, *, kills, pieces, longest_s):
         if now == there:
             # Killed before it had begun, there is nothing to be told.
             assert CUT_OFF in text or "Nothing is taken yet." in text
+            # Only so many files may wait.
+            assert server.browser.post(f"{address}/aside").status_code == 303
         else:
             assert DONE in text
         came[now != there] += 1
