@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shelf_samples import fill_shelf
+from shelf_samples import fill_shelf, put_some_away
 from store_samples import fill, rows_of, saved, stamp
 
 from counterhoop.errors import BadInput
@@ -77,6 +77,7 @@ def test_nothing_is_deleted_by_anything_that_a_person_does(store: Store) -> None
     """Only what repeats is ever taken out: tabs of a survey, words and sizes of a piece."""
     fill(store)
     fill_shelf(store)
+    put_some_away(store)
     assert all(rows_of(store)[table.name] for table in METADATA.sorted_tables)
 
 

@@ -178,10 +178,12 @@ def _partials(
             groups.append([(hz, level)])
     taken: list[Box] = []
     for group in sorted(groups, key=lambda one: -max(level for _, level in one)):
-        said = list(dict.fromkeys(print_hz(hz).removesuffix(" Hz") for hz, _ in group))
+        said = ", ".join(dict.fromkeys(print_hz(hz).removesuffix(" Hz") for hz, _ in group))
         middle = (frame.x_mm(group[0][0]) + frame.x_mm(group[-1][0])) / 2.0
+        # Left of the frame stand the levels.
+        least = frame.left_mm + width_mm(said, size_mm=NOTE_MM, bold=True) / 2.0
         text = Text(
-            layer=Layer.NOTE, x_mm=middle, text=", ".join(said), size_mm=NOTE_MM, bold=True,
+            layer=Layer.NOTE, x_mm=max(middle, least), text=said, size_mm=NOTE_MM, bold=True,
             y_mm=frame.y_mm(max(level for _, level in group)) - 1.8, anchor="middle",
         )  # fmt: skip
         box = box_of(text)
