@@ -65,11 +65,13 @@ def _need_json(value: object, *, where: str) -> None:
                 raise BadInput("a name that is no text", where=where, given=key, wanted="a text")
         if not _PLAIN.issuperset(map(type, value.values())):
             for key, inner in value.items():
-                _need_json(inner, where=f"{where}.{key}")
+                if type(inner) not in _PLAIN:
+                    _need_json(inner, where=f"{where}.{key}")
     elif isinstance(value, list):
         if not _PLAIN.issuperset(map(type, value)):
             for place, inner in enumerate(value):
-                _need_json(inner, where=f"{where}.{place}")
+                if type(inner) not in _PLAIN:
+                    _need_json(inner, where=f"{where}.{place}")
     elif value is not None and not isinstance(value, bool | int | float | str):
         raise BadInput(
             "cannot be kept as it is",

@@ -22,6 +22,9 @@ _PRAGMAS = (
     "PRAGMA synchronous = FULL",
     "PRAGMA foreign_keys = ON",
     "PRAGMA trusted_schema = OFF",
+    # A shelf of a million is gone through all over the file, and a long sheet is put in all over
+    # it: the upper pages of its trees stay in memory.
+    f"PRAGMA cache_size = -{CACHE_KB}",
 )
 
 
@@ -52,9 +55,8 @@ def sqlite_engine(file: str, *, may_write: bool = True) -> Engine:
     if not may_write:
         query = {"mode": "ro", "uri": "true"}
         url = URL.create("sqlite", database=Path(file).absolute().as_uri(), query=query)
-        # Not even a table of its own, that goes when the connection does. A shelf of a million is
-        # looked up all over the file: the upper pages of its trees stay in memory.
-        pragmas = (*_PRAGMAS, "PRAGMA query_only = ON", f"PRAGMA cache_size = -{CACHE_KB}")
+        # Not even a table of its own, that goes when the connection does.
+        pragmas = (*_PRAGMAS, "PRAGMA query_only = ON")
     engine = create_engine(url, connect_args={"timeout": WAIT_SECONDS})
 
     @event.listens_for(engine, "connect")

@@ -27,7 +27,7 @@ from counterhoop.parts.rows.shelf_layout import (
     values_of,
 )
 from counterhoop.store.body import Json, new_id
-from counterhoop.store.shelf.body_of_piece import read_piece, write_piece
+from counterhoop.store.shelf.body_of_piece import read_piece, read_written, write_piece
 from counterhoop.store.shelf.by_number import numbers_on_bags, pieces_by_number
 from counterhoop.store.shelf.look_up import Kept
 from counterhoop.store.shelf.mark import shelf_mark, take_the_shelf
@@ -166,7 +166,7 @@ def take_pieces(
             _need_unmoved(connection, one, progress=progress)
         put_rows(
             connection,
-            (read_piece(body, piece_id=new_id()) for _, body in lines_to_take(one, NEW)),
+            (read_written(body, piece_id=new_id()) for _, body in lines_to_take(one, NEW)),
             (
                 (read_piece(body, piece_id=about["id"]), about["head"])
                 for about, body in lines_to_take(one, WRITTEN)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import fields
-from typing import Any
+from typing import Any, NamedTuple
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension, Measured
@@ -73,6 +73,18 @@ def read_piece(text: str, *, piece_id: str) -> Piece:
         for one in body.pop("measured", ())
     )
     return Piece(**{"number": "", **body}, id=piece_id, measured=measured)
+
+
+class Written(NamedTuple):
+    """A piece, and what is kept of it, written down before."""
+
+    piece: Piece
+    body: str
+
+
+def read_written(text: str, *, piece_id: str) -> Written:
+    """Return a piece with the text that `write_piece` made of it: that is not made again."""
+    return Written(read_piece(text, piece_id=piece_id), text)
 
 
 def hash_of_piece(text: str) -> str:

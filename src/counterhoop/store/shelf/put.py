@@ -17,7 +17,7 @@ from counterhoop.parts.stock import Stock
 from counterhoop.store.body import new_id
 from counterhoop.store.insert_many import insert_many
 from counterhoop.store.plain_text import plain_text
-from counterhoop.store.shelf.body_of_piece import hash_of_piece, read_piece, write_piece
+from counterhoop.store.shelf.body_of_piece import Written, hash_of_piece, read_piece, write_piece
 from counterhoop.store.shelf.look_up import HAS_NUMBER, Kept, piece_by_id
 from counterhoop.store.shelf.mark import take_the_shelf
 from counterhoop.store.shelf.movement_row import movement_row
@@ -51,7 +51,7 @@ class PieceConflict:
 
 
 def put_new_pieces(
-    connection: Connection, pieces: Iterable[Piece], *, stamp: Stamp,
+    connection: Connection, pieces: Iterable[Piece | Written], *, stamp: Stamp,
     progress: Callable[[int], None] = lambda _done: None,
 ) -> int:  # fmt: skip
     """Put many new pieces on the shelf, all or none, and return how many they were.
@@ -62,7 +62,7 @@ def put_new_pieces(
     ----------
     connection : sqlalchemy.Connection
         From ``Store.writing``.
-    pieces : iterable of Piece
+    pieces : iterable of Piece or Written
         A few thousand are held at a time.
     stamp : Stamp
         When and where.
@@ -157,18 +157,26 @@ def write_over(
         for row, _ in changes
     ]
     insert_many(connection, piece_before, before)
-    says = [{"at": row.entry, **_says(one, head=row.head + 1, stamp=stamp)} for row, one in changes]
+    says = [
+        {"at": row.entry, **_says(_written(one), head=row.head + 1, stamp=stamp)}
+        for row, one in changes
+    ]
     connection.execute(update(piece).where(piece.c.entry == bindparam("at")), says)
     reckon_anew(connection, [(row.entry, was[row.entry], one) for row, one in changes])
 
 
-def _put_in(connection: Connection, some: list[Piece], *, first_entry: int, stamp: Stamp) -> None:
-    given = [one if one.id else replace(one, id=new_id()) for one in some]
-    for one in given:
+def _put_in(
+    connection: Connection, some: list[Piece | Written], *, first_entry: int, stamp: Stamp
+) -> None:
+    given = [_with_key(one if isinstance(one, Written) else _written(one)) for one in some]
+    for one, _ in given:
         plain_text(one.id, where="piece")
-    _need_free(connection, given)
-    entries = [*enumerate(given, first_entry)]
-    rows = [{"entry": at, "id": one.id, **_says(one, head=1, stamp=stamp)} for at, one in entries]
+    _need_free(connection, [one for one, _ in given])
+    entries = [*enumerate((one for one, _ in given), first_entry)]
+    rows = [
+        {"entry": at, "id": one.piece.id, **_says(one, head=1, stamp=stamp)}
+        for at, one in enumerate(given, first_entry)
+    ]
     insert_many(connection, piece, rows)
     there = [
         stock_row(one, Stock(on_shelf=one.count), entry=entry, movements=min(one.count, 1))
@@ -180,15 +188,22 @@ def _put_in(connection: Connection, some: list[Piece], *, first_entry: int, stam
     reckon(connection, entries)
 
 
-def _says(one: Piece, *, head: int, stamp: Stamp) -> dict[str, Any]:
-    body = write_piece(one)
+def _written(one: Piece) -> Written:
+    return Written(one, write_piece(one))
+
+
+def _with_key(one: Written) -> Written:
+    return one if one.piece.id else Written(replace(one.piece, id=new_id()), one.body)
+
+
+def _says(one: Written, *, head: int, stamp: Stamp) -> dict[str, Any]:
     return {
-        "number": one.number,
+        "number": one.piece.number,
         "head": head,
         "changed_at": stamp.written,
         "bench": stamp.bench,
-        "body": body,
-        "sha256": hash_of_piece(body),
+        "body": one.body,
+        "sha256": hash_of_piece(one.body),
     }
 
 

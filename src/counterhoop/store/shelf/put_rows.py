@@ -11,6 +11,7 @@ from sqlalchemy import Connection, Row, select
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.parts.movement import Movement
 from counterhoop.parts.piece import Piece
+from counterhoop.store.shelf.body_of_piece import Written
 from counterhoop.store.shelf.mark import take_the_shelf
 from counterhoop.store.shelf.move import move_together
 from counterhoop.store.shelf.put import AT_ONCE, put_new_pieces, write_over
@@ -22,7 +23,7 @@ _Any = TypeVar("_Any")
 
 
 def put_rows(
-    connection: Connection, new: Iterable[Piece], changed: Iterable[tuple[Piece, int]],
+    connection: Connection, new: Iterable[Piece | Written], changed: Iterable[tuple[Piece, int]],
     counted: Iterable[Movement], *, stamp: Stamp,
     progress: Callable[[int], None] = lambda _done: None,
 ) -> int:  # fmt: skip
@@ -34,7 +35,7 @@ def put_rows(
     ----------
     connection : sqlalchemy.Connection
         From ``Store.writing``: killed or stopped half-way, nothing of it is kept.
-    new : iterable of Piece
+    new : iterable of Piece or Written
         As for ``put_new_pieces``.
     changed : iterable of Piece and int
         What is to stand there, and the ``head`` that it is based on; each piece once.

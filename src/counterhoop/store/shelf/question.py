@@ -61,6 +61,8 @@ class Question:
         taken: 1 or 0, whether they were.
     values : dict
         Parameters by name.
+    last : str
+        The table in which a piece stands that all that is to fit has not ruled out.
     """
 
     tables: str = ""
@@ -68,6 +70,7 @@ class Question:
     off: list[str] = field(default_factory=list)
     taken: list[str] = field(default_factory=list)
     values: dict[str, Any] = field(default_factory=dict)
+    last: str = "c"
 
     def value(self, given: int | str) -> str:
         """Take a value as a parameter, and return how the question names it."""
@@ -119,7 +122,8 @@ def narrow(
         its = f"w.word_id = {question.value(number)} AND w.entry = c.entry"
         question.where.append(f"EXISTS (SELECT 1 FROM piece_word AS w WHERE {its})")
     for one in not_taken:
-        its = f"u.entry = c.entry AND u.dimension = {question.value(one.dimension)}"
+        # By the last table's entry SQLite looks only when the others have ruled most pieces out.
+        its = f"u.entry = {question.last}.entry AND u.dimension = {question.value(one.dimension)}"
         question.where.append(f"NOT EXISTS (SELECT 1 FROM piece_measure AS u WHERE {its})")
     _may_be_had(question, had)
 
@@ -135,6 +139,7 @@ def fits(question: Question, one: Asked) -> None:
         f"abs({name}.value_nm - {value}) <= {name}.doubt_nm + {doubt}",
     ]
     question.off.append(how_far_off(name, value, doubt))
+    question.last = name
 
 
 def fits_where_taken(question: Question, one: Asked) -> None:

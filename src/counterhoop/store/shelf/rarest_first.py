@@ -58,14 +58,14 @@ def rarest_first(
         if any(rarity[one] < rarity[left[0]] for one in words):
             break
         first, *left = left
-        if left and not done and rarity[first] >= ENOUGH[0]:
-            # Of so many, enough have all that is asked: the others need not be held against it.
+        if left and rarity[first] >= ENOUGH[0]:
+            # Of so many, enough have all that is left: the others need not be held against it.
             full = look_through(
-                connection, first, words=words, also=left, not_taken=(), had=had, limit=limit,
+                connection, first, words=words, also=left, not_taken=done, had=had, limit=limit,
                 all_taken=True,
             )  # fmt: skip
             if len(full) == limit:
-                return full
+                return sorted([*found, *full], key=rank)[:limit]
         if left:
             found += look_through(
                 connection, first, words=words, also=left, not_taken=done, had=had, limit=limit
