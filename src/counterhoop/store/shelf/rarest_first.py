@@ -15,7 +15,7 @@ from counterhoop.store.shelf.ask_the_shelf import (
 )
 from counterhoop.store.shelf.question import Asked, Had, Wanted
 
-ENOUGH = (5000, 25_000)
+ENOUGH = (5000, 40_000)
 """How far is counted to see what is rare, and how far once more where all are more common."""
 
 
