@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import Annotated, Literal
+from typing import Annotated
 
 from fastapi import APIRouter, File, Form, Query, UploadFile
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response, StreamingResponse
+from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.album import (
     LONGEST_CAPTION,
@@ -20,9 +20,8 @@ from counterhoop.bench.folders.album import (
 from counterhoop.bench.folders.folder import KeptJob, kept_job
 from counterhoop.bench.folders.kinds import PHOTOGRAPHS
 from counterhoop.bench.folders.out_of_sight import put_away
-from counterhoop.bench.folders.photographs import pieces_of, put_photograph_in, small_picture
+from counterhoop.bench.folders.photographs import put_photograph_in
 from counterhoop.bench.folders.views import VIEWS
-from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.body import Json
@@ -33,9 +32,9 @@ from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.folder_index import folder_index, job_address
 from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
-from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
 from counterhoop.web.not_kept import why_not_kept
+from counterhoop.web.photograph_sent import Size, sent_small, sent_whole
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -44,11 +43,7 @@ pages = APIRouter(route_class=PageRoute)
 ALBUM = "/jobs/{job}/photographs"
 ONE = ALBUM + "/{photograph_id}"
 
-SIZES = {"small": 400, "large": 1600}
 PIECE = 1 << 20
-# Asked again each time, so that a phone that was struck off is not shown them any more.
-KEPT = {"Cache-Control": "private, no-cache"}
-_SMALL = Remembered(most=200)
 NO_PICTURE = (
     "this is no photograph that can be read, whatever its name says: JPEG, PNG, WebP, HEIC and "
     "AVIF can"
@@ -121,29 +116,18 @@ def look_at_one(request: Request, shop: GivenWorkshop, job: str, photograph_id: 
 @pages.get(ONE + "/{size}.jpg")
 def picture(
     request: Request, shop: GivenWorkshop, job: str, photograph_id: str,
-    size: Literal["small", "large"],
+    size: Size,
 ) -> Response:  # fmt: skip
-    """Send a photograph as a small JPEG; one that the browser has is not sent again."""
-    one = photograph(shop, kept_job(shop, job), photograph_id).lies
-    tag = f'"{one.file.sha256}-{size}"'
-    headers = upload_headers(kind="image/jpeg", name=f"{size}.jpg") | KEPT | {"ETag": tag}
-    if tag in request.headers.get("if-none-match", ""):
-        return Response(status_code=304, headers=headers)
-
-    def made() -> bytes:
-        return small_picture(shop, one, longest_px=SIZES[size])
-
-    data = _SMALL.get((one.file.sha256, size), made) if size == "small" else made()
-    return Response(data, headers=headers)
+    """Send a photograph as a small JPEG."""
+    return sent_small(
+        request, shop, photograph(shop, kept_job(shop, job), photograph_id).lies, size=size
+    )
 
 
 @pages.get(ONE + "/original")
 def original(shop: GivenWorkshop, job: str, photograph_id: str) -> Response:
     """Send the file as it came, but for the place where it was taken."""
-    one = photograph(shop, kept_job(shop, job), photograph_id).lies
-    headers = upload_headers(kind=one.file.media_type, name=one.name_given)
-    headers["Content-Length"] = str(one.file.size)
-    return StreamingResponse(pieces_of(shop, one), headers=headers)
+    return sent_whole(shop, photograph(shop, kept_job(shop, job), photograph_id).lies)
 
 
 # --- writing --------------------------------------------------------------------------------------

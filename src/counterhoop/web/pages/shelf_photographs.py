@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import Annotated, Final, Literal
+from typing import Annotated, Final
 
 from fastapi import APIRouter, File, UploadFile
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response, StreamingResponse
+from starlette.responses import RedirectResponse, Response
 
-from counterhoop.bench.folders.photographs import pieces_of, small_picture
-from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.shelf.cards import card_of
 from counterhoop.bench.shelf.out_of_sight import put_photograph_away, take_photograph_out
 from counterhoop.bench.shelf.photographs import photograph_piece, piece_photograph
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.web.guard.pen import GivenPen, PageRoute
-from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
 from counterhoop.web.not_kept import why_not_kept
-from counterhoop.web.pages.photographs import KEPT, NO_PICTURE, PIECE, SIZES
+from counterhoop.web.pages.photographs import NO_PICTURE, PIECE
 from counterhoop.web.pages.shelf_piece import CARD, shown
+from counterhoop.web.photograph_sent import Size, sent_small, sent_whole
 from counterhoop.web.shelf_words import address
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -28,7 +26,6 @@ from counterhoop.web.workshop_of import GivenWorkshop
 pages = APIRouter(route_class=PageRoute)
 ALBUM: Final = CARD + "/photographs"
 ONE: Final = ALBUM + "/{photograph_id}"
-_SMALL = Remembered(most=100)
 
 
 @pages.post(ALBUM)
@@ -62,29 +59,16 @@ def put_in(
 @pages.get(ONE + "/{size}.jpg")
 def picture(
     request: Request, shop: GivenWorkshop, piece: str, photograph_id: str,
-    size: Literal["small", "large"],
+    size: Size,
 ) -> Response:  # fmt: skip
-    """Send a photograph as a small JPEG; one that the browser has is not sent again."""
-    one = piece_photograph(shop, piece, photograph_id)
-    tag = f'"{one.file.sha256}-{size}"'
-    headers = upload_headers(kind="image/jpeg", name=f"{size}.jpg") | KEPT | {"ETag": tag}
-    if tag in request.headers.get("if-none-match", ""):
-        return Response(status_code=304, headers=headers)
-
-    def made() -> bytes:
-        return small_picture(shop, one, longest_px=SIZES[size])
-
-    data = _SMALL.get((one.file.sha256, size), made) if size == "small" else made()
-    return Response(data, headers=headers)
+    """Send a photograph as a small JPEG."""
+    return sent_small(request, shop, piece_photograph(shop, piece, photograph_id), size=size)
 
 
 @pages.get(ONE + "/original")
 def original(shop: GivenWorkshop, piece: str, photograph_id: str) -> Response:
     """Send the file as it came, but for the place where it was taken."""
-    one = piece_photograph(shop, piece, photograph_id)
-    headers = upload_headers(kind=one.file.media_type, name=one.name_given)
-    headers["Content-Length"] = str(one.file.size)
-    return StreamingResponse(pieces_of(shop, one), headers=headers)
+    return sent_whole(shop, piece_photograph(shop, piece, photograph_id))
 
 
 @pages.post(ONE + "/away")
