@@ -23,6 +23,7 @@ from counterhoop.errors import BadInput
 from counterhoop.parts.comes_apart import Sort
 from counterhoop.parts.strip_down import Expected, StripDown
 from counterhoop.parts.ticked import Counted, Stage
+from counterhoop.store.pointer import value_at, write_pointer
 from counterhoop.store.save import Conflict, Saved
 
 Now = Callable[[], tuple[KeptJob, KeptDrum]]
@@ -79,7 +80,8 @@ def test_two_benches_that_count_one_line_otherwise_are_told(shop: Workshop, now:
     assert isinstance(told, Conflict)
     assert found(shop, now, LUG_3) == 2
     # What the other bench ticked elsewhere is in mine too, so that keeping mine takes none of it.
-    assert told.mine["counted"]["batter lug 4"][SCREW]["found"] == 2  # type: ignore[index,call-overload]
+    place = write_pointer(["counted", *LUG_4, "found"])
+    assert value_at(told.mine, place) == 2
     assert isinstance(ticked(shop, now, {LUG_3: {Stage.FOUND: 1}}, based_on=before), Saved)
     assert found(shop, now, LUG_3) == 1
 

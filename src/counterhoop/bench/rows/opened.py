@@ -63,7 +63,7 @@ def opened(data: bytes, *, name: str, reading: Reading) -> Opened:
     commas = False
     rows = sheet.rows()
     # Closed, so that a workbook is let go half-way.
-    with closing(rows):  # type: ignore[type-var]
+    with closing(rows):
         for row in islice(rows, LOOKED_AT):
             for seen, text in zip(samples, row.cells, strict=False):
                 commas = commas or _has_comma(text)

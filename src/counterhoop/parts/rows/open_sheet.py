@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass
 from itertools import islice
 
@@ -53,7 +53,7 @@ class Sheet:
 
     def rows(
         self, *, on_progress: Progress | None = None, stop: Stop | None = None
-    ) -> Iterator[Row]:
+    ) -> Generator[Row, None, None]:
         """Yield the rows below the headers that are not empty.
 
         Raises
