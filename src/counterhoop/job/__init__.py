@@ -1,0 +1,1 @@
+"""Hours, price, date, yes and record: what a scheme becomes between a workshop and its client."""
