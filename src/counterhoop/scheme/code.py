@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import hashlib
+import math
+from collections.abc import Sequence
 from typing import TypeAlias
 
 from counterhoop.development.place import Place
@@ -22,6 +24,8 @@ PERMANENT_WORK = (
     "cut a snare bed",
 )
 LETTERS = "ABCDEFGHJKLMNPQRTUVWXY346789"
+LAST_DIGITS = 1e-6
+"""What the last digits of a calculation may leave a figure short of a half, in its last place."""
 
 
 def permanent_changes(layout: Layout, *, work: Work = ()) -> tuple[str, ...]:
@@ -31,14 +35,15 @@ def permanent_changes(layout: Layout, *, work: Work = ()) -> tuple[str, ...]:
     Lengths to 0.1 mm, angles to 0.01 degree: finer than a drill can be held on any drum.
     """
     lines = [
-        f"depth {layout.flat.depth_mm:.1f} from {layout.drum.depth_mm:.1f}",
-        f"surface {layout.flat.surface.skin} {layout.flat.surface.circumference_mm:.1f}",
+        f"depth {_mm(layout.flat.depth_mm)} from {_mm(layout.drum.depth_mm)}",
+        f"surface {layout.flat.surface.skin} {_mm(layout.flat.surface.circumference_mm)}",
         f"finish {layout.finish.kind}",
         _off("batter", layout.truing.batter),
         _off("resonant", layout.truing.resonant),
     ]
     lines += [f"{name} {times}" for name, times in sorted(work) if name in PERMANENT_WORK]
-    lines += [_line(plan) for plan in layout.holes if plan.verdict in PERMANENT]
+    cut = (plan for plan in layout.holes if plan.verdict in PERMANENT)
+    lines += [_line(plan) for plan in sorted(cut, key=lambda plan: plan.number)]
     return tuple(lines)
 
 
@@ -47,10 +52,17 @@ def code_of(layout: Layout, *, work: Work = ()) -> str:
 
     What can be undone (lugs, hoops, rods, where a kept hole is found to lie) has no part in it.
 
-    Eight letters and figures in two groups, none of which can be misread for another. Drawn from
-    SHA-256 (FIPS 180-4) of the drum's name and its permanent changes.
     """
-    text = "\n".join((layout.drum.key, *permanent_changes(layout, work=work)))
+    return code_for(layout.drum.key, permanent_changes(layout, work=work))
+
+
+def code_for(drum: str, lines: Sequence[str]) -> str:
+    """Return the code of a drum's permanent changes, a line each.
+
+    Eight letters and figures in two groups, none of which can be misread for another. Drawn from
+    SHA-256 (FIPS 180-4) of the drum's name and the lines.
+    """
+    text = "\n".join((drum, *lines))
     number = int.from_bytes(hashlib.sha256(text.encode("utf-8")).digest()[:8], "big")
     drawn = ""
     for _ in range(8):
@@ -71,16 +83,24 @@ def _line(plan: HolePlan) -> str:
 
 
 def _at(place: Place) -> str:
-    return f"at {round(place.along_deg, 2) % 360.0:.2f} {_mm(place.down_mm)}"
+    return f"at {_near(place.along_deg, 100) % 360.0:.2f} {_mm(place.down_mm)}"
 
 
 def _mm(value_mm: float) -> str:
     """A tenth of a millimetre; nothing at all has no sign."""
-    return f"{round(value_mm, 1) + 0.0:.1f}"
+    return f"{_near(value_mm, 10) + 0.0:.1f}"
+
+
+def _near(value: float, parts: int) -> float:
+    """To so many parts of one, every half upwards: what moves by one part always reads otherwise.
+
+    Halves to the even neighbour would read 0.05 and 0.15 alike.
+    """
+    return math.floor(value * parts + 0.5 + LAST_DIGITS) / parts
 
 
 def _size(shape: HoleShape | None) -> str:
     if shape is None:
         return "closed"
     along_mm, down_mm = shape.size_mm
-    return f"{along_mm:.1f} x {down_mm:.1f}"
+    return f"{_mm(along_mm)} x {_mm(down_mm)}"
