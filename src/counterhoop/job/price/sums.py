@@ -79,6 +79,11 @@ class Discount:
             )
         return off
 
+    def left_of(self, exact: Fraction) -> Fraction:
+        """Return what is left of a sum that is only reckoned with, never below nothing."""
+        off = self.share * exact if self.amount is None else self.amount.minor
+        return max(exact - off, Fraction(0))
+
     @property
     def words(self) -> str:
         """What the row says."""

@@ -126,6 +126,10 @@ class Tax:
         return exact.__trunc__() if self.rounding is Rounding.DOWN else to_nearest(exact)
 
 
+NO_TAX = Tax()
+"""A workshop that charges none."""
+
+
 def to_nearest(exact: Fraction) -> int:
     """Round to the nearest whole number, halves away from zero.
 

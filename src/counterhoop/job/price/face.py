@@ -1,0 +1,61 @@
+"""A quote in sentences, as a client reads them."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from counterhoop.job.price.quote import Quote
+from counterhoop.quantities.day import say_day
+from counterhoop.quantities.money import Money, print_money
+from counterhoop.scheme.phrases import counted
+
+
+def face_says(quote: Quote) -> tuple[str, ...]:
+    """Return what stands large: the price, the ceiling, the holes that are added."""
+    extra, price, most = quote.extra_holes, print_money(quote.price), quote.ceiling.gross
+    holes = (
+        f"{counted(extra, 'hole')} more than now will be in the shell: that cannot be undone."
+        if extra > 0
+        else "No hole is added to the shell."
+    )
+    return (
+        f"The price is {price}.",
+        f"It does not pass {print_money(most)} without a call to you first.",
+        holes,
+    )
+
+
+def beneath_says(quote: Quote) -> tuple[str, ...]:
+    """Return what stands beneath: what it may come to, and how sure that is.
+
+    The bounds are rounded outward to the workshop's round figure: hours are not known to a coin.
+    """
+    if quote.low == quote.high:
+        return ("Nothing in it hangs on hours that are not known.",)
+    step = quote.rules.round_to.minor
+    low, high = quote.low.minor // step * step, -(-quote.high.minor // step) * step
+    between = " and ".join(
+        print_money(Money(minor=minor, currency=quote.price.currency)) for minor in (low, high)
+    )
+    return (f"Of ten such jobs, eight come to between {between}.",)
+
+
+def terms_say(quote: Quote, *, given: dt.date) -> tuple[str, ...]:
+    """Return the terms: until when it holds, the deposit, what is not in it.
+
+    Parameters
+    ----------
+    quote : Quote
+    given : date
+        The day on the paper.
+    """
+    deposit = (
+        (f"A deposit of {print_money(quote.deposit)} is asked for before work begins.",)
+        if quote.deposit.minor
+        else ()
+    )
+    return (
+        f"This price holds until {say_day(quote.last_day(given))}.",
+        *deposit,
+        *quote.rules.exclusions,
+    )

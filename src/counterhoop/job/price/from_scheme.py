@@ -1,0 +1,49 @@
+"""The lines of a quote that a scheme asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from counterhoop.job.price.line import Kind, Origin, QuoteLine, Said
+from counterhoop.job.price.shares import share_out
+from counterhoop.quantities.money import Money
+from counterhoop.scheme.plan import PartLine, WorkLine
+from counterhoop.scheme.price import bench_minor
+from counterhoop.shell.shop_rules import ShopFigures
+
+
+def lines_of_scheme(
+    parts: Sequence[PartLine], work: Sequence[WorkLine], *, figures: ShopFigures, drum: str = ""
+) -> tuple[QuoteLine, ...]:
+    """Return a line for each operation and each sort of part.
+
+    The work lines add up to the scheme's own price of its work: the coins are shared out. Parts
+    that lie on the workshop's shelf are paid for like those that are bought.
+
+    Parameters
+    ----------
+    parts, work : sequence
+        Of one scheme.
+    figures : ShopFigures
+        Price of an hour, and the currency.
+    drum : str
+        Put in front of keys, so that the lines of several drums stand on one quote.
+    """
+    hour, before = Fraction(figures.hour_minor), f"{drum}: " if drum else ""
+    exact = [Fraction(line.minutes) / 60 * hour for line in work]
+    coins = share_out(bench_minor(work, figures=figures), exact)
+
+    def line(kind: Kind, name: str, count: int, minor: int | None) -> QuoteLine:
+        amount = None if minor is None else Money(minor=minor, currency=figures.currency)
+        return QuoteLine(
+            key=f"{before}{kind}: {name}",
+            origin=Origin.SCHEME,
+            kind=kind,
+            stands=Said(says=f"{before}{name}", amount=amount, count=count),
+        )
+
+    return (
+        *(line(Kind.WORK, w.operation, w.count, c) for w, c in zip(work, coins, strict=True)),
+        *(line(Kind.PART, p.name, p.count, p.each_minor and p.each_minor * p.count) for p in parts),
+    )
