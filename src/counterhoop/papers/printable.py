@@ -20,21 +20,22 @@ FACE = "Inter-Regular.ttf"
 
 def set_readable(
     template_name: str, data: Mapping[str, Any], *, title: str,
-    images: Mapping[str, str] | None = None,
+    images: Mapping[str, str] | None = None, kept: bool = False,
 ) -> bytes:  # fmt: skip
     """Set a paper as it is or, where a sign has no picture in any typeface, with boxes for those.
 
     A paper that people with a screen reader can use (PDF/UA-1, ISO 14289-1) may hold no sign
-    without a picture; a client's name with one must not keep the paper from being printed.
+    without a picture; a client's name with one must not keep the paper from being printed. A paper
+    to be kept is written for that too (`set_pdf`).
     """
     try:
-        return set_pdf(template_name, data, title=title, images=images)
+        return set_pdf(template_name, data, title=title, images=images, kept=kept)
     except CannotDo:
         given = (data, title, images)
         cleaned, boxed, drawn = printable(given)
         if (cleaned, boxed, drawn) == given:
             raise
-        return set_pdf(template_name, cleaned, title=boxed, images=drawn)
+        return set_pdf(template_name, cleaned, title=boxed, images=drawn, kept=kept)
 
 
 def printable(thing: Any) -> Any:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping
 from importlib.resources import as_file, files
 from io import BytesIO
-from typing import Any, Literal
+from typing import Any
 
 from counterhoop.errors import CannotDo
 
@@ -18,7 +18,7 @@ FONTS = "counterhoop.papers"
 def set_pdf(
     template_name: str, data: Mapping[str, Any], *, title: str,
     images: Mapping[str, str] | None = None,
-    pdf_standard: Literal["ua-1", "a-2a", "a-3b"] = "ua-1", lang: str = "en",
+    kept: bool = False, lang: str = "en",
 ) -> bytes:  # fmt: skip
     """Set a packaged template with data and SVG drawings to PDF.
 
@@ -32,8 +32,10 @@ def set_pdf(
         Title of the document.
     images : mapping of str to str
         SVG drawings by name; the template shows one with ``drawing("name", alt: ..)``.
-    pdf_standard : str
-        The standard that the file is written to; "ua-1" refuses a picture without words.
+    kept : bool
+        Whether it must open in twenty years: then it is written to PDF/A-2a (ISO 19005-2) as well
+        as to PDF/UA-1 (ISO 14289-1), which every paper is and which refuses a picture without
+        words. Its data say its day: ``dated``, year, month and day.
     lang : str
         Language of the text.
 
@@ -55,7 +57,7 @@ def set_pdf(
             made = typst.compile(
                 str(folder / f"{template_name}.typ"), root=str(folder), font_paths=[str(fonts)],
                 ignore_system_fonts=True, format="pdf", sys_inputs=inputs,
-                pdf_standards=[pdf_standard], timestamp=0,
+                pdf_standards=["ua-1", "a-2a"] if kept else ["ua-1"], timestamp=0,
             )  # fmt: skip
         except (typst.TypstError, RuntimeError) as error:
             said = str(error).strip().splitlines()[0][:200]

@@ -1,0 +1,165 @@
+"""The booking-in sheet: what came, whose it is, what it looked like, and what was agreed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from counterhoop.papers.letter_head import LetterHead, head_data, photographs_shown
+from counterhoop.papers.photograph import Photograph
+from counterhoop.papers.printable import set_readable
+from counterhoop.quantities.money import Money, print_money
+
+VIEWS = (
+    *(f"outside, {side}" for side in ("front", "right", "back", "left")),
+    *(f"inside, {side}" for side in ("front", "right", "back", "left")),
+    "batter edge",
+    "resonant edge",
+)
+"""From where a drum is photographed before it is touched, and again when it goes."""
+APART = ("woodworm", "mould", "smell")
+"""What is kept apart from other people's drums."""
+TO_SAY = "to be agreed"
+BY_LAW = "Local law applies."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """Something that came, or should have.
+
+    Attributes
+    ----------
+    what : str
+        "flanged hoop", "stand".
+    count : int
+        How many.
+    whose : str
+        Empty for the client's.
+    says : str
+        Its state; of what is missing, who is to find it.
+    """
+
+    what: str
+    count: int = 1
+    whose: str = ""
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrumIn:
+    """One drum as it was handed in.
+
+    Attributes
+    ----------
+    drum, what : str
+        Its name in the job, and what it is in a line.
+    came, missing : tuple of Item
+        What came with it, and what should have.
+    apart : mapping of str to str
+        What was seen of woodworm, mould and smell; what is not named was not looked at.
+    photographs : mapping of str to Photograph
+        By view (``VIEWS``) or by what they show ("stamp inside", "label").
+    """
+
+    drum: str
+    what: str = ""
+    came: tuple[Item, ...] = ()
+    missing: tuple[Item, ...] = ()
+    apart: Mapping[str, str] = field(default_factory=dict)
+    photographs: Mapping[str, Photograph] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BookingIn:
+    """What is agreed when drums are handed in.
+
+    Attributes
+    ----------
+    head : LetterHead
+        Workshop, client, job and day.
+    drums : tuple of DrumIn
+        What was handed in.
+    owner, proof : str
+        Whose they are where not the client's, and how that was shown.
+    wanted : str
+        What the client asks for, in the client's words.
+    value : Money, optional
+        Declared by the client, for all of it.
+    insured_here, insured_on_the_road : str
+        Who insures it in the workshop and on its way.
+    uncollected : str
+        What was agreed on drums that nobody fetches.
+    """
+
+    head: LetterHead
+    drums: tuple[DrumIn, ...]
+    owner: str = ""
+    proof: str = ""
+    wanted: str = ""
+    value: Money | None = None
+    insured_here: str = ""
+    insured_on_the_road: str = ""
+    uncollected: str = ""
+
+
+def booking_in_pdf(booking: BookingIn, *, paper: str = "A4") -> bytes:
+    """Set the booking-in sheet, to be signed by both.
+
+    Parameters
+    ----------
+    booking : BookingIn
+        A view without a photograph keeps an empty frame.
+    paper : str
+        "Letter" sets it on Letter, anything else on A4.
+    """
+    data, images = booking_data(booking, paper=paper)
+    return set_readable(
+        "booking_in", data, title=f"Booked in: job {booking.head.job}", images=images
+    )
+
+
+def booking_data(booking: BookingIn, *, paper: str = "A4") -> tuple[dict[str, Any], dict[str, str]]:
+    """Return what the sheet says, as plain data, and its photographs by name."""
+    images: dict[str, str] = {}
+    drums = []
+    for number, one in enumerate(booking.drums, 1):
+        views = {f"{number} {view}": one.photographs.get(view) for view in VIEWS}
+        others = {f"{number} {n}": p for n, p in one.photographs.items() if n not in VIEWS}
+        drawn, shown = photographs_shown({**views, **others})
+        images |= drawn
+        drums.append(
+            {
+                "drum": one.drum,
+                "what": one.what,
+                "came": [_item(item) for item in one.came],
+                "missing": [_item(item) for item in one.missing],
+                "apart": [(what, one.apart.get(what, "not looked at")) for what in APART],
+                "views": [
+                    {"view": name.partition(" ")[2], "shown": shown.get(name)}
+                    for name in (*views, *others)
+                ],
+            }
+        )
+    facts = (
+        ("owner", booking.owner),
+        ("shown by", booking.proof),
+        ("declared value", print_money(booking.value) if booking.value else TO_SAY),
+        ("insured here by", booking.insured_here or TO_SAY),
+        ("insured on the road by", booking.insured_on_the_road or TO_SAY),
+    )
+    return {
+        **head_data(booking.head, what="booking-in sheet", more=facts, paper=paper),
+        "wanted": booking.wanted,
+        "drums": drums,
+        "uncollected": f"{booking.uncollected} {BY_LAW}" if booking.uncollected else "",
+    }, images
+
+
+def _item(item: Item) -> dict[str, Any]:
+    return {
+        "count": item.count,
+        "what": item.what,
+        "whose": item.whose or "the client's",
+        "says": item.says,
+    }
