@@ -71,6 +71,17 @@ def code_for(drum: str, lines: Sequence[str]) -> str:
     return f"{drawn[:4]}-{drawn[4:]}"
 
 
+def same_code(written: str, code: str) -> bool:
+    """Whether what somebody wrote is this code, in any case and with any spaces.
+
+    Examples
+    --------
+    >>> same_code(" tvk6 - H94e", "TVK6-H94E")
+    True
+    """
+    return "".join(written.split()).upper() == "".join(code.split()).upper()
+
+
 def _off(end: str, removal: Removal) -> str:
     return f"off {end} {_mm(removal.mean_mm)} {_mm(removal.cos_mm)} {_mm(removal.sin_mm)}"
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from counterhoop.errors import BadInput
 from counterhoop.fittings.book import Book
 from counterhoop.fittings.entry import Kind
-from counterhoop.scheme.code import code_of
+from counterhoop.scheme.code import code_for, code_of, same_code
 from counterhoop.scheme.draft import Draft, draft_of
 from counterhoop.scheme.findings.all_checks import look_over
 from counterhoop.scheme.ground import ground_of
@@ -221,8 +221,16 @@ def _badge_deg(layout: Layout) -> float | None:
 
 
 def _approved(drum: str, code: str, approvals: tuple[Approval, ...]) -> str:
-    """Who said yes to this drum's code, written in any case and with any spaces."""
+    """Who said yes to this drum's code, written in any case and with any spaces.
+
+    A yes that was taken back covers nothing, nor does one whose lines are not those of its code.
+    """
     for yes in approvals:
-        if yes.drum == drum and "".join(yes.covers.split()).upper() == code:
+        named = yes.drum == drum and same_code(yes.covers, code)
+        if (
+            named
+            and yes.taken_back is None
+            and (not yes.lines or code_for(drum, yes.lines) == code)
+        ):
             return yes.words
     return ""

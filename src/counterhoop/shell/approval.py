@@ -10,7 +10,18 @@ from counterhoop.quantities.day import say_day
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Approval:
-    """Who said yes, when, how, and to which permanent changes (by their code)."""
+    """Who said yes, when, how, and to which permanent changes (by their code).
+
+    Attributes
+    ----------
+    lines : tuple of str
+        The lines that the code was drawn from, so that what differs later can be said; none in a
+        yes that was written by hand.
+    taken_back : datetime.date or None
+        When it was taken back; it covers nothing since.
+    taken_back_how : str
+        By whom and how ("by telephone").
+    """
 
     drum: str
     who: str
@@ -18,6 +29,9 @@ class Approval:
     how: str
     covers: str
     scheme: int | None = None
+    lines: tuple[str, ...] = ()
+    taken_back: dt.date | None = None
+    taken_back_how: str = ""
 
     @property
     def words(self) -> str:

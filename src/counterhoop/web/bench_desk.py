@@ -16,6 +16,7 @@ from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 from counterhoop.papers.bench_sheet import bench_data
 from counterhoop.papers.truing_sheet import truing_data
+from counterhoop.scheme.code import same_code
 from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.job import Job
@@ -99,7 +100,10 @@ class BenchDesk:
         """Why the bench may not begin; empty when it may."""
         if not scheme.draft:
             return ""
-        given = state_of_drum(self.drum).yes
+        state = state_of_drum(self.drum)
+        given, back = state.yes, state.taken_back
+        if back and same_code(back[-1].covers, scheme.code):
+            return f"{capfirst(back[-1].back_says())}. No other yes covers this scheme."
         if given:
             last = given[-1]
             return (

@@ -6,16 +6,18 @@ import json
 
 import pytest
 
-from counterhoop.bench.folders.decide import Yes, approve, choose, tick, ticks_of
+from counterhoop.bench.folders.decide import Yes, approve, choose, take_back, tick, ticks_of
+from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import drawer, kept_job
-from counterhoop.bench.folders.kinds import CHOICE, JOB
+from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, JOB
 from counterhoop.bench.folders.open_folder import call_drum
 from counterhoop.bench.folders.source import to_plan
 from counterhoop.bench.long_work.answers import Done
 from counterhoop.bench.plan_job import DrumPlan
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
+from counterhoop.scheme.code import code_for
 from counterhoop.store.save import Saved
 
 YES = Yes(who="the client", when="2030-05-17", how="signed at the bench")
@@ -75,6 +77,55 @@ def test_from_choice_to_the_last_tick(shop: Workshop, demo: str) -> None:
         "The band's drummer said yes to the marching snare on 21 March 2026. "
         "5 drums without a scheme yet."
     )
+
+
+def test_a_yes_keeps_its_lines_and_can_be_taken_back(shop: Workshop, demo: str) -> None:
+    """Before the drill or after the first hole: the papers are drafts again, nothing is lost."""
+    tom = tom_id(shop, demo)
+    scheme = planned(shop, demo).chosen
+    assert scheme is not None
+    drum = kept_job(shop, demo).drum(tom)
+    approve(shop, demo, drum, scheme=scheme, shown_code=scheme.code, yes=YES, by="bench")
+    drum = kept_job(shop, demo).drum(tom)
+    (row,) = drum.kept(APPROVAL).rows
+    assert code_for(TOM, row["lines"]) == scheme.code
+    approved = planned(shop, demo).chosen
+    assert approved is not None
+    hole = approved.layout.holes[0].number
+    tick(shop, demo, drum, scheme=approved, hole=hole, done=True, by="phone")
+
+    def back(
+        code: str, *, when: str = "2030-05-17", how: str = "the owner, by telephone"
+    ) -> object:
+        drum = kept_job(shop, demo).drum(tom)
+        return take_back(shop, demo, drum, code=code, when=when, how=how, by="bench")
+
+    for bad in ({"code": "AAAA-AAAA"}, {"when": "soon"}, {"how": " "}):
+        with pytest.raises(BadInput):
+            back(**{"code": scheme.code, **bad})
+    assert isinstance(back(scheme.code.lower()), Saved)
+    with pytest.raises(BadInput, match="stands"):
+        back(scheme.code)
+    drum = kept_job(shop, demo).drum(tom)
+    assert drum.kept(APPROVAL).rows == [
+        {**row, "taken_back": "2030-05-17", "taken_back_how": "the owner, by telephone"}
+    ]
+    state = state_of_drum(drum)
+    assert state.yes == ()
+    assert state.taken_back[0].back_says() == (
+        "the client said yes on 17 May 2030, and that was taken back on 17 May 2030"
+    )
+    scheme = planned(shop, demo).chosen
+    assert scheme is not None
+    assert scheme.draft
+    with pytest.raises(CannotDo, match="No yes"):
+        tick(shop, demo, drum, scheme=scheme, hole=hole, done=True, by="phone")
+    tick(shop, demo, drum, scheme=scheme, hole=hole, done=False, by="phone")
+    drum = kept_job(shop, demo).drum(tom)
+    approve(shop, demo, drum, scheme=scheme, shown_code=scheme.code, yes=YES, by="bench")
+    scheme = planned(shop, demo).chosen
+    assert scheme is not None
+    assert not scheme.draft
 
 
 def test_a_drum_keeps_its_name_once_a_yes_goes_by_it(shop: Workshop, demo: str) -> None:

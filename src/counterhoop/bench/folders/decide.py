@@ -12,6 +12,8 @@ from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, TICKS
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
+from counterhoop.job.yes.changes import lines_of
+from counterhoop.scheme.code import same_code
 from counterhoop.store.body import Json
 from counterhoop.store.pointer import NOTHING, write_pointer
 from counterhoop.store.save import Conflict, Saved
@@ -67,7 +69,7 @@ def approve(
     shop: Workshop, job_id: str, drum: KeptDrum, *, scheme: Scheme, shown_code: str, yes: Yes,
     by: str,
 ) -> Saved | Conflict:  # fmt: skip
-    """Record a yes to the permanent changes of a scheme.
+    """Record a yes to the permanent changes of a scheme, with every line of them.
 
     Parameters
     ----------
@@ -101,9 +103,52 @@ def approve(
     before = drum.kept(APPROVAL)
     row: Json = {
         "who": yes.who.strip(), "when": yes.when.strip(), "how": yes.how.strip(),
-        "covers": scheme.code,
+        "covers": scheme.code, "lines": list(lines_of(scheme)),
     }  # fmt: skip
     change = Change(kind=APPROVAL, name=drum.id, value=[*before.rows, row], based_on=before.number)
+    return write_down(shop, job_id, change, by=by)
+
+
+def take_back(
+    shop: Workshop, job_id: str, drum: KeptDrum, *, code: str, when: str, how: str, by: str
+) -> Saved | Conflict:
+    """Record that the client takes a yes back: from then on the papers say DRAFT again.
+
+    That is never refused for what is done already: what is cut stays cut, and nothing more is.
+
+    Parameters
+    ----------
+    code : str
+        What the yes was given to; every yes to it is taken back.
+    when, how : str
+        The day, year-month-day; by whom and how ("the owner, by telephone").
+
+    Raises
+    ------
+    BadInput
+        When no yes to that code stands, or something is not filled in.
+    """
+    before = drum.kept(APPROVAL)
+    standing = [
+        isinstance(row, dict)
+        and not row.get("taken_back")
+        and same_code(str(row.get("covers")), code)
+        for row in before.rows
+    ]
+    if not any(standing):
+        raise BadInput("no yes to this code stands", where="covers", given=code)
+    if not how.strip() or len(how.strip()) > 120:
+        raise BadInput(
+            "a few words belong here", where="how", given=how or None,
+            wanted='who took it back and how, such as "the owner, by telephone"',
+        )  # fmt: skip
+    need_day(when, where="when", today=shop.now().date())
+    back = {"taken_back": when.strip(), "taken_back_how": how.strip()}
+    rows: list[Json] = [
+        {**row, **back} if stands and isinstance(row, dict) else row
+        for row, stands in zip(before.rows, standing, strict=True)
+    ]
+    change = Change(kind=APPROVAL, name=drum.id, value=rows, based_on=before.number)
     return write_down(shop, job_id, change, by=by)
 
 

@@ -24,12 +24,16 @@ class Given:
         Whose, how it was given, and the code of the scheme that it covers.
     day : datetime.date or None
         When.
+    back, back_how : datetime.date or None, str
+        When it was taken back, by whom and how.
     """
 
     who: str
     how: str
     covers: str
     day: dt.date | None
+    back: dt.date | None = None
+    back_how: str = ""
 
     def says(self, *, to: str = "") -> str:
         """Return the yes in words.
@@ -41,6 +45,12 @@ class Given:
         'Nell said yes to the small tom on 17 May 2030'
         """
         return f"{self.who} said yes{f' to {to}' if to else ''}{on(self.day)}"
+
+    def back_says(self) -> str:
+        """Return in words that the yes was taken back; empty while it stands."""
+        if self.back is None:
+            return ""
+        return f"{self.says()}, and that was taken back{on(self.back)}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,8 +68,8 @@ class DrumState:
         The scheme that is taken: its heading where it is known, and its code.
     taken_at : datetime.date or None
         When it was taken.
-    yes : tuple of Given
-        Every yes, the first first.
+    yes, taken_back : tuple of Given
+        Every yes that stands, the first first; every yes that was taken back.
     done : tuple of (day or None, tuple of str)
         Holes that are ticked, by day.
     """
@@ -70,6 +80,7 @@ class DrumState:
     code: str = ""
     taken_at: dt.date | None = None
     yes: tuple[Given, ...] = ()
+    taken_back: tuple[Given, ...] = ()
     done: tuple[tuple[dt.date | None, tuple[str, ...]], ...] = ()
 
     @property
@@ -121,7 +132,8 @@ def state_of_drum(drum: KeptDrum) -> DrumState:
     choice, ticks = drum.kept(CHOICE), drum.kept(TICKS).table
     marks = ticks.get("done")
     done = _by_day(marks) if isinstance(marks, dict) else ()
-    yes = tuple(_given(row) for row in drum.kept(APPROVAL).rows if isinstance(row, dict))
+    given = tuple(_given(row) for row in drum.kept(APPROVAL).rows if isinstance(row, dict))
+    yes = tuple(one for one in given if one.back is None)
     code = _text(choice.table.get("scheme"))
     stage: Stage = "bare" if drum.kept(SURVEY).number and not drum.kept(SURVEY).body else "surveyed"
     if done:
@@ -137,6 +149,7 @@ def state_of_drum(drum: KeptDrum) -> DrumState:
         code=code,
         taken_at=choice.made_at.astimezone().date() if code and choice.made_at else None,
         yes=yes,
+        taken_back=tuple(one for one in given if one.back is not None),
         done=done,
     )
 
@@ -147,6 +160,8 @@ def _given(row: dict[str, Any]) -> Given:
         how=_text(row.get("how")),
         covers=_text(row.get("covers")),
         day=day_written(row.get("when")),
+        back=day_written(row.get("taken_back")),
+        back_how=_text(row.get("taken_back_how")),
     )
 
 

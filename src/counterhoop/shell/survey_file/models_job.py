@@ -103,8 +103,11 @@ class MatchWritten(Written):
     drums: Annotated[tuple[Short, ...], Field(min_length=2, max_length=40)]
 
 
+CodeLine: TypeAlias = Annotated[str, text_field(most=160)]
+
+
 class ApprovalWritten(Written):
-    """A recorded yes to permanent changes."""
+    """A recorded yes to permanent changes, and whether it was taken back."""
 
     drum: Short
     who: Short
@@ -112,6 +115,9 @@ class ApprovalWritten(Written):
     how: Short
     covers: Short
     scheme: Annotated[int, whole_field(least=1, most=999, noun="a scheme's number")] | None = None
+    lines: Annotated[tuple[CodeLine, ...], Field(max_length=1000)] = ()
+    taken_back: Day | None = None
+    taken_back_how: Annotated[str, text_field(most=120, empty=True)] = ""
 
 
 class FinishWritten(Written):

@@ -145,6 +145,9 @@ def read_tables(raw: dict[str, Any], *, name: str = "", text: str = "") -> Surve
                     how=one.how,
                     covers=one.covers,
                     scheme=one.scheme,
+                    lines=one.lines,
+                    taken_back=one.taken_back,
+                    taken_back_how=one.taken_back_how,
                 )
                 for one in written.approval
             ),
