@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -148,3 +149,19 @@ def typed_line(
     """Return a line that a person adds."""
     said = Said(says=says, amount=amount, count=count)
     return QuoteLine(key=key, origin=Origin.TYPED, kind=kind, stands=said)
+
+
+def by_key(lines: Iterable[QuoteLine]) -> dict[str, QuoteLine]:
+    """Return lines by their keys, in their order.
+
+    Raises
+    ------
+    BadInput
+        For two lines of one key.
+    """
+    found: dict[str, QuoteLine] = {}
+    for line in lines:
+        if line.key in found:
+            raise BadInput("two lines have one key", where=line.stands.says, given=line.key)
+        found[line.key] = line
+    return found

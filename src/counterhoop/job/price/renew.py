@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from counterhoop.errors import BadInput
-from counterhoop.job.price.line import QuoteLine, Said
+from counterhoop.job.price.line import QuoteLine, Said, by_key
 from counterhoop.quantities.money import print_money
 
 
@@ -35,7 +34,7 @@ def renewed(lines: Iterable[QuoteLine], fresh: Iterable[QuoteLine]) -> tuple[Quo
     >>> news_of(renewed([mine], [plug(9)]))
     ('plug: 50.00 GBP was set when it came to 63.00 GBP for 7; now it comes to 81.00 GBP for 9',)
     """
-    old, new = _by_key(lines), _by_key(fresh)
+    old, new = by_key(lines), by_key(fresh)
     kept = [_followed(old.get(key), line) for key, line in new.items()]
     left = [
         line if line.origin == "typed" else replace(line, gone=True)
@@ -43,15 +42,6 @@ def renewed(lines: Iterable[QuoteLine], fresh: Iterable[QuoteLine]) -> tuple[Quo
         if key not in new and line.touched
     ]
     return (*kept, *left)
-
-
-def _by_key(lines: Iterable[QuoteLine]) -> dict[str, QuoteLine]:
-    found: dict[str, QuoteLine] = {}
-    for line in lines:
-        if line.key in found:
-            raise BadInput("two lines of a quote have one key", where="quote", given=line.key)
-        found[line.key] = line
-    return found
 
 
 def _followed(old: QuoteLine | None, fresh: QuoteLine) -> QuoteLine:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from counterhoop.errors import BadInput
-from counterhoop.job.price.line import Kind, QuoteLine
+from counterhoop.job.price.line import Kind, QuoteLine, by_key
 from counterhoop.job.price.rate import print_rate
 from counterhoop.job.price.tax import Tax
 from counterhoop.quantities.money import Money
@@ -142,7 +142,8 @@ def add_up(
     Raises
     ------
     BadInput
-        For a second currency, a line without a price, a discount above the sum.
+        For a second currency, a line without a price, two lines of one key, a discount above
+        the sum.
 
     Examples
     --------
@@ -158,7 +159,7 @@ def add_up(
     ('0.60 GBP', '3.57 GBP')
     """
     nothing = Money(minor=0, currency=currency)
-    kept = [line for line in lines if line.counts]
+    kept = by_key(line for line in lines if line.counts).values()
     named = [(line.key, line.stands.says, line.kind, line.stands.count) for line in kept]
     # Adding nothing refuses a second currency.
     amounts = [(nothing + line.amount).minor for line in kept]

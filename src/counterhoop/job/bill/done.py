@@ -1,0 +1,107 @@
+"""What was really done, and what the client said yes to on the way."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from counterhoop.errors import BadInput
+from counterhoop.job.price.line import Kind, QuoteLine, typed_line
+from counterhoop.job.price.quote import CONTINGENCY, Quote
+from counterhoop.job.price.sums import one_sum
+from counterhoop.quantities.duration import print_minutes
+from counterhoop.quantities.money import Money, print_money
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaidYes:
+    """Who agreed, when and how ("by telephone")."""
+
+    who: str
+    when: dt.date
+    how: str
+
+    def __post_init__(self) -> None:
+        if not self.who.strip() or not self.how.strip():
+            raise BadInput(
+                "a yes without who gave it and how",
+                where="yes",
+                given=f"{self.who}, {self.how}",
+                wanted="a name, and such as by telephone",
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangeCharged:
+    """A change note on the bill: its amount as the workshop types prices, below zero for less.
+
+    One without a yes is paid only as far as the ceiling allows; one with it moves the ceiling.
+    """
+
+    key: str
+    says: str
+    amount: Money
+    kind: Kind = Kind.WORK
+    yes: SaidYes | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HigherCeiling:
+    """A yes to a higher ceiling, in what the client pays."""
+
+    to: Money
+    yes: SaidYes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hourly:
+    """Hands at work where the work is paid by the hour, and the price of an hour."""
+
+    minutes: int
+    hour: Money
+
+    def __post_init__(self) -> None:
+        if self.minutes < 0 or self.hour.minor < 0:
+            raise BadInput("less than no work", where="hours", given=self.minutes)
+
+    @property
+    def line(self) -> QuoteLine:
+        """The one line of work on the bill."""
+        says = f"work, {print_minutes(self.minutes)} at {print_money(self.hour)} an hour"
+        amount = self.hour.times(Fraction(self.minutes, 60))
+        return typed_line("work by the hour", says, amount=amount, kind=Kind.WORK)
+
+
+def lines_done(
+    quote: Quote, *, changes: Iterable[ChangeCharged] = (), hourly: Hourly | None = None
+) -> tuple[QuoteLine, ...]:
+    """Return the lines of a bill: those of the quote, then what changed.
+
+    By the hour, the work of the quote and its contingency give way to the hours worked.
+    """
+    lines = [line for line in quote.lines if line.counts]
+    if hourly is not None:
+        kept = [li for li in lines if li.kind is not Kind.WORK and li.key != CONTINGENCY]
+        lines = [hourly.line, *kept]
+    added = [typed_line(f"change: {c.key}", c.says, amount=c.amount, kind=c.kind) for c in changes]
+    return (*lines, *added)
+
+
+def ceiling_now(
+    quote: Quote,
+    *,
+    changes: Iterable[ChangeCharged] = (),
+    raised: Iterable[HigherCeiling] = (),
+) -> Money:
+    """Return what the bill may come to: the ceiling, moved by every recorded yes."""
+    agreed = sum(
+        (
+            one_sum(change.amount, tax=quote.rules.tax).gross
+            for change in changes
+            if change.yes is not None
+        ),
+        start=quote.ceiling.gross,
+    )
+    return max([agreed, *(higher.to for higher in raised)])
