@@ -1,0 +1,8 @@
+"""Puts this folder's own modules (invented workings) within reach."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
