@@ -171,7 +171,7 @@ def handover_data(
         )
     return {
         **head_data(
-            record.head, what="handover record", more=(("handed over", record.drum),), paper=paper
+            replace(record.head, drums=(record.drum,)), what="handover record", paper=paper
         ),
         **kept_data(record.head, what="handover record"),
         "what": record.what,
