@@ -1,0 +1,275 @@
+"""One price on the face, a ceiling above it, and the doubt of the hours beneath."""
+
+from __future__ import annotations
+
+import datetime as dt
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from counterhoop.errors import BadInput
+from counterhoop.job.price.doubt import Doubt, doubt_of
+from counterhoop.job.price.face import beneath_says, face_says, terms_say
+from counterhoop.job.price.from_scheme import lines_of_scheme
+from counterhoop.job.price.line import Kind, QuoteLine, typed_line
+from counterhoop.job.price.quote import CONTINGENCY, Quote, QuoteRules, quote_of
+from counterhoop.job.price.sides import side_by_side
+from counterhoop.job.price.sums import Discount
+from counterhoop.job.price.tax import NO_TAX, Rounding, Tax, TaxSort
+from counterhoop.quantities.money import Money
+from counterhoop.scheme.plan import PartLine, WorkLine
+from counterhoop.scheme.price import money_minor
+from counterhoop.shell.shop_rules import ShopFigures
+
+HARD = Doubt(quick=Fraction(3, 4), slow=Fraction(3, 2))
+
+
+def gbp(minor: int) -> Money:
+    return Money(minor=minor, currency="GBP")
+
+
+def lines_of(work: int, parts: int) -> list[QuoteLine]:
+    return [
+        typed_line("w", "true both edges", amount=gbp(work), kind=Kind.WORK),
+        typed_line("p", "two heads", amount=gbp(parts), kind=Kind.PART),
+    ]
+
+
+def rules_of(**changes: object) -> QuoteRules:
+    return QuoteRules(**({"round_to": gbp(500)} | changes))
+
+
+def test_a_worked_quote() -> None:
+    """Hand-worked: 200.00 of work and 46.50 of parts; 10 % of the work makes 266.50, round 265.00.
+
+    Work from 150.00 to 300.00: 196.50 to 346.50. Fifteen in a hundred over the price are 304.75;
+    the ceiling is the larger, 346.50, up to 350.00.
+    """
+    quote = quote_of(lines_of(20000, 4650), rules=rules_of(), doubt=HARD, extra_holes=4)
+    assert [str(row.figures.gross) for row in quote.sums.rows] == [
+        "200.00 GBP",
+        "46.50 GBP",
+        "18.50 GBP",
+    ]
+    assert quote.price == gbp(26500)
+    assert (quote.low, quote.usual, quote.high) == (gbp(19650), gbp(24650), gbp(34650))
+    assert quote.ceiling.gross == gbp(35000)
+    assert face_says(quote) == (
+        "The price is 265.00 GBP.",
+        "It does not pass 350.00 GBP without a call to you first.",
+        "4 holes more than now will be in the shell: that cannot be undone.",
+    )
+    assert beneath_says(quote) == (
+        "Of ten such jobs, eight come to between 195.00 GBP and 350.00 GBP.",
+    )
+
+
+def test_sure_work_has_the_named_share_for_a_ceiling() -> None:
+    """Hand-worked: 265.00 and fifteen in a hundred are 304.75, up to 305.00."""
+    quote = quote_of(lines_of(20000, 4650), rules=rules_of())
+    assert quote.ceiling.gross == gbp(30500)
+    assert beneath_says(quote) == ("Nothing in it hangs on hours that are not known.",)
+    assert face_says(quote)[2] == "No hole is added to the shell."
+
+
+def test_tax_is_in_every_figure_that_a_client_sees() -> None:
+    """Hand-worked: the figures of the worked quote and a fifth; the ceiling 350.00 is 420.00."""
+    tax = Tax(sort=TaxSort.ADDED, rate=Fraction(1, 5))
+    quote = quote_of(lines_of(20000, 4650), rules=rules_of(tax=tax), doubt=HARD)
+    assert (quote.price, quote.sums.total.net) == (gbp(31800), gbp(26500))
+    assert (quote.low, quote.high) == (gbp(23580), gbp(41580))
+    assert (quote.ceiling.net, quote.ceiling.gross) == (gbp(35000), gbp(42000))
+
+
+def test_a_discount_comes_off_price_and_ceiling() -> None:
+    """Hand-worked: 265.00 less a tenth is 238.50; 346.50 less a tenth is 311.85, up to 315.00."""
+    off = Discount(says="for an old client", share=Fraction(1, 10))
+    quote = quote_of(lines_of(20000, 4650), rules=rules_of(), doubt=HARD, discount=off)
+    assert quote.price == gbp(23850)
+    assert quote.high == gbp(31185)
+    assert quote.ceiling.gross == gbp(31500)
+
+
+def test_a_price_that_the_workshop_names() -> None:
+    quote = quote_of(lines_of(20000, 4650), rules=rules_of(), price=gbp(24000))
+    assert quote.price == gbp(24000)
+    assert quote.sums.rows[-1].says == "to the price asked"
+    assert quote.sums.rows[-1].figures.gross == gbp(-650)
+
+
+def test_the_contingency_is_made_anew_each_time() -> None:
+    once = quote_of(lines_of(20000, 4650), rules=rules_of(), doubt=HARD)
+    assert quote_of(once.lines, rules=rules_of(), doubt=HARD) == once
+
+
+def test_terms() -> None:
+    rules = rules_of(
+        deposit=Fraction(1, 5), valid_days=30, exclusions=("Postage is not in the price.",)
+    )
+    quote = quote_of(lines_of(20000, 4650), rules=rules)
+    assert terms_say(quote, given=dt.date(2026, 3, 4)) == (
+        "This price holds until 3 April 2026.",
+        "A deposit of 53.00 GBP is asked for before work begins.",
+        "Postage is not in the price.",
+    )
+
+
+taxes = st.one_of(
+    st.just(NO_TAX),
+    st.builds(
+        Tax,
+        sort=st.just(TaxSort.ADDED),
+        rate=st.sampled_from([Fraction(1, 5), Fraction(81, 1000), Fraction(7, 100)]),
+        included=st.booleans(),
+        rounding=st.sampled_from(Rounding),
+    ),
+    st.builds(
+        Tax,
+        sort=st.just(TaxSort.MARGIN),
+        rate=st.just(Fraction(1, 5)),
+        bought_for=st.just(gbp(9000)),
+    ),
+)
+shares = st.integers(0, 50).map(lambda n: Fraction(n, 100))
+
+
+@given(
+    work=st.lists(st.integers(0, 60000), max_size=5),
+    parts=st.lists(st.integers(0, 30000), max_size=4),
+    quick=st.integers(20, 100),
+    slow=st.integers(100, 300),
+    rules=st.builds(
+        QuoteRules,
+        round_to=st.sampled_from([1, 100, 500, 1000]).map(gbp),
+        tax=taxes,
+        contingency=shares,
+        over=shares,
+        deposit=shares,
+    ),
+    off=st.one_of(st.none(), shares.map(lambda share: Discount(says="off", share=share))),
+)
+def test_the_face_keeps_its_word(
+    work: list[int],
+    parts: list[int],
+    quick: int,
+    slow: int,
+    rules: QuoteRules,
+    off: Discount | None,
+) -> None:
+    """Exact laws: bounds in order, ceiling over both price and the slow end, rows add up."""
+    lines = [
+        *(typed_line(f"w{n}", "work", amount=gbp(m), kind=Kind.WORK) for n, m in enumerate(work)),
+        *(typed_line(f"p{n}", "part", amount=gbp(m), kind=Kind.PART) for n, m in enumerate(parts)),
+    ]
+    doubt = Doubt(quick=Fraction(quick, 100), slow=Fraction(slow, 100))
+    quote = quote_of(lines, rules=rules, doubt=doubt, discount=off)
+    assert not quote.usual < quote.low
+    assert not quote.high < quote.usual
+    assert not quote.ceiling.gross < quote.price
+    assert not quote.ceiling.gross < quote.high
+    assert sum(row.figures.gross.minor for row in quote.sums.rows) == quote.price.minor
+    typed = sum(line.amount.minor for line in quote.lines)
+    assert typed % rules.round_to.minor == 0
+    asked = sum(work) + sum(parts)
+    assert (typed > 0) == (asked > 0)
+    wished = asked + sum(work) * rules.contingency
+    assert abs(typed - wished) <= Fraction(rules.round_to.minor, 2) or typed == rules.round_to.minor
+    assert (len(quote.lines) == len(lines)) == (typed == asked)
+
+
+def test_the_interval_is_that_of_simulated_jobs() -> None:
+    """Independent check: 400,000 jobs with one shared lognormal factor, within 1 %."""
+    spread, tail = 0.35, 1.2815515655446004
+    doubt = doubt_of(
+        quick_min=600 * np.exp(-tail * spread), usual_min=600, slow_min=600 * np.exp(tail * spread)
+    )
+    quote = quote_of(lines_of(30000, 8000), rules=rules_of(), doubt=doubt)
+    work = 30000 * np.exp(spread * np.random.default_rng(7).standard_normal(400_000))
+    low, high = np.quantile(work + 8000, [0.1, 0.9])
+    assert quote.low.minor == pytest.approx(low, rel=0.01)
+    assert quote.high.minor == pytest.approx(high, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("make", "says"),
+    [
+        (lambda: quote_of(lines_of(0, -500), rules=rules_of()), "below nothing"),
+        (lambda: quote_of(lines_of(-500, 900), rules=rules_of()), "below nothing"),
+        (lambda: quote_of([], rules=rules_of(), price=Money(minor=1, currency="EUR")), "joined"),
+        (lambda: rules_of(round_to=gbp(0)), "round prices"),
+        (lambda: rules_of(over=Fraction(3, 2)), "not a share"),
+        (lambda: rules_of(valid_days=0), "at least a day"),
+        (lambda: doubt_of(quick_min=500, usual_min=400, slow_min=600), "quick is not below"),
+    ],
+)
+def test_what_cannot_be_offered(make, says: str) -> None:
+    with pytest.raises(BadInput, match=says):
+        make()
+
+
+FIGURES = ShopFigures(hour_minor=3550)
+WORK = (
+    WorkLine(operation="plug a hole", count=7, minutes=7 * 11.5),
+    WorkLine(operation="drill a hole", count=5, minutes=5 * 6.0),
+    WorkLine(operation="true an edge", count=1, minutes=37.0),
+)
+PARTS = (
+    PartLine(name="Corvane lug", count=4, bought=4, each_minor=1250),
+    PartLine(name="Dunmarrow rod", count=8, bought=8, each_minor=None),
+)
+
+
+def test_lines_of_a_scheme_come_to_what_the_scheme_says() -> None:
+    lines = lines_of_scheme(PARTS, WORK, figures=FIGURES, drum="snare")
+    priced = [line for line in lines if line.stands.amount is not None]
+    assert sum(line.amount.minor for line in priced) == money_minor(PARTS, WORK, figures=FIGURES)
+    assert [line.key for line in lines][:2] == [
+        "snare: work: plug a hole",
+        "snare: work: drill a hole",
+    ]
+    assert lines[-1].stands.amount is None
+    assert lines[-1].stands.count == 8
+    with pytest.raises(BadInput, match="no price is known"):
+        quote_of(lines, rules=rules_of())
+
+
+def test_a_shelf_part_is_paid_for() -> None:
+    shelf = PartLine(name="Corvane lug", count=4, bought=1, each_minor=1250)
+    free = PartLine(name="a gift", count=1, bought=0, each_minor=0)
+    lug, gift = lines_of_scheme([shelf, free], [], figures=FIGURES)
+    assert (lug.amount, gift.amount) == (gbp(5000), gbp(0))
+
+
+def quotes() -> dict[str, Quote]:
+    more = [*lines_of(20000, 4650), typed_line("x", "long lugs", amount=gbp(9600), count=6)]
+    return {
+        "all holes plugged": quote_of(lines_of(20000, 4650), rules=rules_of(), doubt=HARD),
+        "long lugs": quote_of(more, rules=rules_of(), doubt=HARD, extra_holes=6),
+    }
+
+
+def test_quotes_side_by_side_add_up_and_what_differs_comes_first() -> None:
+    sides = side_by_side(quotes())
+    assert sides.titles == ("all holes plugged", "long lugs")
+    assert [(row.says, row.same) for row in sides.rows][-2:] == [
+        ("true both edges", True),
+        ("two heads", True),
+    ]
+    assert sides.rows[0].same is False
+    for at, price in enumerate(sides.prices):
+        column = [row.amounts[at] for row in sides.rows]
+        assert sum(amount.minor for amount in column if amount) == price.minor
+    assert sides.dearer == (gbp(0), sides.prices[1] - sides.prices[0])
+    assert sides.extra_holes == (0, 6)
+    assert any(row.amounts[0] is None and row.counts == (0, 6) for row in sides.rows)
+    assert CONTINGENCY in {row.key for quote in quotes().values() for row in quote.sums.rows}
+
+
+@pytest.mark.parametrize("count", [1, 5])
+def test_one_or_five_quotes_are_not_compared(count: int) -> None:
+    one = quotes()["long lugs"]
+    with pytest.raises(BadInput, match="2 to 4"):
+        side_by_side({f"{n}": one for n in range(count)})
