@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import cache
 
 import pypdfium2 as pdfium
+from example_changes import note_of
 from example_jobs import before, full_scheme, job_of, kit_of_three
 from example_parts import known_of, strip_of_drum, wants_of_drum
 from example_shells import small_tom
@@ -15,7 +16,9 @@ from example_threads import drum_of
 from example_tuning import drums as tuned_drums
 from example_tuning import head as tuned_head
 
+from counterhoop.papers.approval_sheet import approval_sheet_pdf
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
+from counterhoop.papers.change_note import change_note_pdf
 from counterhoop.papers.fit_sheet import fit_rows, fit_sheet_pdf
 from counterhoop.papers.hole_list import hole_list_pdf
 from counterhoop.papers.identity_sheet import identity_sheet_pdf
@@ -39,6 +42,8 @@ PAPERS: dict[str, Callable[[Job, Scheme], bytes]] = {
     "hole list": hole_list_pdf,
     "bench sheet": bench_sheet_pdf,
     "scheme sheet": scheme_sheet,
+    "approval sheet": approval_sheet_pdf,
+    "change note": lambda job, scheme: change_note_pdf(job, scheme, note_of(scheme)),
     "kit sheet": lambda job, _scheme: kit_sheet_pdf(job, kit_of_three()),
     "thread list": lambda job, scheme: thread_list_pdf(job, [drum_of(scheme.drum)]),
     "head-fit sheet": lambda job, _scheme: fit_sheet_pdf(job, fit_rows(job)),

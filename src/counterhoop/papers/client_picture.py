@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from counterhoop.fittings.entry import Kind
@@ -14,6 +14,7 @@ from counterhoop.papers.drawing.lettering import box_of
 from counterhoop.papers.drawing.manner import AS_FOUND, CLIENT, Manner
 from counterhoop.papers.drawing.marks import DOTTED, mark_strokes
 from counterhoop.papers.drawing.notes import note_strokes
+from counterhoop.papers.drawing.numbers import SOFT, number_strokes
 from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Stroke, Text
 from counterhoop.papers.drawing.scale import edge_strokes
 from counterhoop.papers.drawing.shell_flat import half_extent, says, seen_hole
@@ -58,8 +59,10 @@ def before_picture(found: Layout, *, frame: Frame) -> Drawing:
     )
 
 
-def after_picture(layout: Layout, *, frame: Frame, title: str = "") -> Drawing:
-    """Draw the drum as a scheme leaves it."""
+def after_picture(
+    layout: Layout, *, frame: Frame, title: str = "", numbered: Collection[int] = ()
+) -> Drawing:
+    """Draw the drum as a scheme leaves it; holes whose numbers are named have them beside them."""
     view = view_of_layout(layout)
     holes = tuple(
         replace(plan, verdict=Verdict.PLUG) if plan.verdict is Verdict.PLUGGED_ALREADY else plan
@@ -67,7 +70,8 @@ def after_picture(layout: Layout, *, frame: Frame, title: str = "") -> Drawing:
     )
     manner = replace(CLIENT, scale=frame.scale)
     title = title or f"The {layout.drum.key} as it would be"
-    return _picture(replace(view, holes=holes), manner=manner, lead=frame.lead_mm, title=title)
+    now = replace(view, holes=holes)
+    return _picture(now, manner=manner, lead=frame.lead_mm, title=title, numbered=numbered)
 
 
 def client_legend(layouts: Iterable[Layout], *, wide_mm: float) -> Drawing:
@@ -115,7 +119,9 @@ def common_frame(layouts: Iterable[Layout], *, wide_mm: float) -> Frame:
     return Frame(scale=scale, lead_mm=lead + BEYOND_MM / scale)
 
 
-def _picture(view: View, *, manner: Manner, lead: float, title: str) -> Drawing:
+def _picture(
+    view: View, *, manner: Manner, lead: float, title: str, numbered: Collection[int] = ()
+) -> Drawing:
     left, right = -lead, view.around_mm + lead
     around = Around(around_mm=view.around_mm, left_mm=left, right_mm=right)
     strokes: list[Stroke] = [
@@ -130,7 +136,10 @@ def _picture(view: View, *, manner: Manner, lead: float, title: str) -> Drawing:
     )
     least, depth = view.depths_mm()
     room = Room((left, 0.0, right, least))
-    room.take(strokes)
+    room.take(strokes, soft=SOFT if numbered else frozenset())
+    told = {f"hole-{number}" for number in numbered}
+    listed = [s for s in strokes if "-".join(s.ident.split("-")[:2]) in told]
+    strokes += number_strokes(listed, manner=manner, room=room)
     strokes += note_strokes(named, manner=replace(manner, what="client"), room=room)
     size, gap = manner.mm(3.2), manner.mm(GAP_MM)
     for (bold, more), y in zip(EDGES, (-gap, depth + gap + size * 0.8), strict=True):

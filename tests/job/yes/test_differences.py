@@ -171,10 +171,10 @@ def test_the_words_of_a_difference(schemes) -> None:
     hair = hole(before, 9, place=Place(36.0, 70.1))
     assert said(before, hair) == ["Hole 9: moved by less than 0.5 mm."]
     elsewhere = hole(before, 9, place=Place(216.0, 70.0))
-    assert said(before, elsewhere) == [
-        "Hole 9: one more, drilled new, 6.5 dia, 600 mm along, 70 mm down.",
-        "Hole 9: one less: it was to be drilled new, 6.5 dia, 100 mm along, 70 mm down.",
-    ]
+    assert said(before, elsewhere) == ["Hole 9: moved 500 mm left."]
+    fewer = coded(before, holes=before.layout.holes[:2])
+    assert said(before, fewer) == ["Hole 9: was to be drilled new, 6.5 dia; now there is none."]
+    assert said(fewer, before) == ["Hole 9: one that nobody agreed to, drilled new, 6.5 dia."]
     painted = coded(before, finish=replace(before.layout.finish, kind="paint"))
     assert said(before, painted) == [
         "The outside was to be left as it is; now it is to be painted."

@@ -26,8 +26,7 @@ def end_changes(layout: Layout, lines: Kept, *, say: Says) -> Iterator[Change]:
     truing = layout.truing
     off = {end: truing.batter if end == "batter" else truing.resonant for end in ends}
     worked = [end for end in ends if off[end] != Removal()]
-    sawn = ("work", CUT_OFF) in lines
-    cut = max(worked, key=lambda end: off[end].mean_mm, default="") if sawn else ""
+    sawn, cut = ("work", CUT_OFF) in lines, _cut_end(layout, lines)
     # The depth is one line, whichever end it is taken off: it goes with the one that tells of it.
     tells = cut or (worked[0] if worked else "")
     for end in worked:
@@ -45,7 +44,8 @@ def end_changes(layout: Layout, lines: Kept, *, say: Says) -> Iterator[Change]:
 def made_changes(layout: Layout, lines: Kept) -> Iterator[Change]:
     """Yield what is cut into the shell or glued into it."""
     bare = [edge.end for edge in layout.drum.edges if not edge.there]
-    where = f"{bare[0]} edge" if len(bare) == 1 else "edge"
+    end = _cut_end(layout, lines) or (bare[0] if len(bare) == 1 else "")
+    where = f"{end} edge" if end else "edge"
     for name, noun, does in (
         ("make an edge", "new bearing edge", "cut on the end of the shell"),
         ("cut a snare bed", "snare bed", "cut into the edge"),
@@ -76,6 +76,14 @@ def finish_change(layout: Layout, lines: Kept) -> Iterator[Change]:
     )
     named = (lines["finish", ""], lines["surface", ""])
     yield Change(sort="permanent", does=does, where=WHOLE, lines=named)
+
+
+def _cut_end(layout: Layout, lines: Kept) -> str:
+    """The end that is sawn off: more comes off there than any truing takes; "" for none."""
+    if ("work", CUT_OFF) not in lines or not layout.truing.any:
+        return ""
+    batter, resonant = layout.truing.batter, layout.truing.resonant
+    return "batter" if batter.mean_mm > resonant.mean_mm else "resonant"
 
 
 def _sawn(layout: Layout, *, say: Says) -> str:

@@ -13,7 +13,7 @@ from counterhoop.job.yes.line import (
     SurfaceLine,
     WorkLine,
 )
-from counterhoop.job.yes.say import Says, said_place, said_size
+from counterhoop.job.yes.say import Says, said_size
 from counterhoop.scheme.layout import Layout
 
 
@@ -34,8 +34,7 @@ def came(line: Line, *, layout: Layout, say: Says) -> str:
             if found is not None:
                 size = said_size(found.shape, say=say)
                 return f"{size}, was to stay; now it is to be {deed}"
-            at = said_place(line.place, surface=layout.flat.surface, say=say)
-            return f"one more, {deed}, {at}"
+            return f"one that nobody agreed to, {deed}"
         case WorkLine():
             return f"Not agreed yet: {work_deed(line)}"
     return f"Not agreed yet: {_other(line, say=say)}"
@@ -50,8 +49,7 @@ def went(line: Line, *, layout: Layout, say: Says) -> str:
                 there = line.number in {plan.number for plan in layout.holes}
                 now = "now it stays as it is" if there else "now it goes with the offcut"
                 return f"was to be {deed}; {now}"
-            at = said_place(line.place, surface=layout.flat.surface, say=say)
-            return f"one less: it was to be {deed}, {at}"
+            return f"was to be {deed}; now there is none"
         case WorkLine():
             return f"Agreed, and no longer done: {work_deed(line)}"
     return f"Agreed, and no longer so: {_other(line, say=say)}"

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from counterhoop.development.surface import Surface
 from counterhoop.job.yes.altered import altered
 from counterhoop.job.yes.came_and_went import came, went
 from counterhoop.job.yes.changes import lines_of
@@ -16,14 +14,10 @@ from counterhoop.job.yes.line import HoleLine, Line, read_line
 from counterhoop.job.yes.say import Says
 from counterhoop.scheme.code import code_for, same_code
 from counterhoop.scheme.layout import Layout
-from counterhoop.scheme.phrases import listed
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.approval import Approval
 
 How: TypeAlias = Literal["added", "gone", "altered"]
-ANOTHER_HOLE_MM = 30.0
-"""New holes are numbered as they come: farther apart than this, two of one number are two holes
-(common practice, no source)."""
 NOT_IN_LINES = (
     "What was agreed is not written down line by line, and it is not what is to be done now: show"
     " the whole again"
@@ -62,28 +56,21 @@ class Difference:
         >>> Difference(how="altered", does="moved 2.5 mm right", hole=7).says
         'Hole 7: moved 2.5 mm right.'
         """
-        return told((self,))[0]
+        return f"Hole {self.hole}: {self.does}." if self.hole else f"{self.does}."
 
 
-def told(found: Iterable[Difference]) -> tuple[str, ...]:
-    """Return a sentence for each difference, holes of which the same is said together.
+def together(found: Iterable[Difference]) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """Return what differs, once for all holes of which the same is said, with their numbers.
 
     Examples
     --------
-    >>> told(Difference(how="altered", does="moved 2.5 mm right", hole=n) for n in (7, 9, 12))
-    ('Holes 7, 9 and 12: moved 2.5 mm right.',)
+    >>> together(Difference(how="altered", does="moved 2 mm up", hole=n) for n in (9, 7))
+    (('moved 2 mm up', (7, 9)),)
     """
-    groups: dict[tuple[str, bool], list[int]] = {}
+    groups: dict[str, list[int]] = {}
     for one in found:
-        groups.setdefault((one.does, bool(one.hole)), []).append(one.hole)
-    said = []
-    for (does, of_hole), holes in groups.items():
-        if of_hole:
-            which = listed([str(number) for number in sorted(holes)])
-            said.append(f"Hole{'' if len(holes) == 1 else 's'} {which}: {does}.")
-        else:
-            said.append(f"{does}.")
-    return tuple(said)
+        groups.setdefault(one.does, []).extend([one.hole] if one.hole else [])
+    return tuple((does, tuple(sorted(holes))) for does, holes in groups.items())
 
 
 def differences(approved: Approval, now: Scheme, *, say: Says) -> tuple[Difference, ...]:
@@ -126,7 +113,7 @@ def _of_key(was: list[str], now: list[str], layout: Layout, say: Says) -> Iterat
     for text in now:
         line = read_line(text)
         before = left.get(line.key)
-        if before is None or _another(read_line(before), line, layout):
+        if before is None:
             added.append(text)
             continue
         del left[line.key]
@@ -140,20 +127,6 @@ def _of_key(was: list[str], now: list[str], layout: Layout, say: Says) -> Iterat
         line = read_line(text)
         does = went(line, layout=layout, say=say)
         yield Difference(how="gone", does=does, was=text, hole=_hole(line))
-
-
-def _another(was: Line, now: Line, layout: Layout) -> bool:
-    """Whether two lines of one number are about two different new holes."""
-    if not (isinstance(was, HoleLine) and isinstance(now, HoleLine)):
-        return False
-    if now.number in {hole.number for hole in layout.drum.holes}:
-        return False
-    return _apart_mm(was, now, layout.flat.surface) > ANOTHER_HOLE_MM
-
-
-def _apart_mm(was: HoleLine, now: HoleLine, surface: Surface) -> float:
-    right_mm = surface.apart_mm(was.place.along_deg, now.place.along_deg)
-    return math.hypot(right_mm, now.place.down_mm - was.place.down_mm)
 
 
 def _hole(line: Line) -> int:

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape
-from counterhoop.development.surface import Surface
 from counterhoop.quantities.print_length import TAPE_MM
 
 
@@ -24,12 +22,6 @@ def said_size(shape: HoleShape, *, say: Says) -> str:
     """Print a hole's size in running words: "6.4 dia (1/4 in)"."""
     said, beside = say.size(shape)
     return f"{said} ({beside})" if beside else said
-
-
-def said_place(place: Place, *, surface: Surface, say: Says) -> str:
-    """Print a place: how far along the skin from the datum, how far down from the batter edge."""
-    along_mm = surface.along_mm(place.along_deg % 360.0)
-    return f"{say.length(along_mm)} along, {say.length(place.down_mm)} down"
 
 
 def said_shift(right_mm: float, down_mm: float, *, say: Says) -> str:
