@@ -11,9 +11,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
+from counterhoop.job.hours.belief import Belief
+from counterhoop.job.hours.hours_said import hours_of
+from counterhoop.job.hours.shared import SHARED_SPREAD
 from counterhoop.job.price.doubt import Doubt, doubt_of
 from counterhoop.job.price.face import beneath_says, face_says, terms_say
-from counterhoop.job.price.from_scheme import lines_of_scheme
+from counterhoop.job.price.from_scheme import as_believed, lines_of_scheme
 from counterhoop.job.price.line import Kind, QuoteLine, typed_line
 from counterhoop.job.price.quote import CONTINGENCY, Quote, QuoteRules, quote_of
 from counterhoop.job.price.sides import side_by_side
@@ -25,6 +28,18 @@ from counterhoop.scheme.price import money_minor
 from counterhoop.shell.shop_rules import ShopFigures
 
 HARD = Doubt(quick=Fraction(3, 4), slow=Fraction(3, 2))
+
+
+FIGURES = ShopFigures(hour_minor=3550)
+WORK = (
+    WorkLine(operation="plug a hole", count=7, minutes=7 * 11.5),
+    WorkLine(operation="drill a hole", count=5, minutes=5 * 6.0),
+    WorkLine(operation="true an edge", count=1, minutes=37.0),
+)
+PARTS = (
+    PartLine(name="Corvane lug", count=4, bought=4, each_minor=1250),
+    PartLine(name="Dunmarrow rod", count=8, bought=8, each_minor=None),
+)
 
 
 def gbp(minor: int) -> Money:
@@ -180,17 +195,45 @@ def test_the_face_keeps_its_word(
     assert (len(quote.lines) == len(lines)) == (typed == asked)
 
 
+def believed_of(*, minutes: dict[str, float], spread: float) -> dict[str, Belief]:
+    return {
+        name: Belief(operation=name, median_min=each, spread=spread, times=0, whose="the book's")
+        for name, each in minutes.items()
+    }
+
+
 def test_the_interval_is_that_of_simulated_jobs() -> None:
-    """Independent check: 400,000 jobs with one shared lognormal factor, within 1 %."""
-    spread, tail = 0.35, 1.2815515655446004
-    doubt = doubt_of(
-        quick_min=600 * np.exp(-tail * spread), usual_min=600, slow_min=600 * np.exp(tail * spread)
-    )
-    quote = quote_of(lines_of(30000, 8000), rules=rules_of(), doubt=doubt)
-    work = 30000 * np.exp(spread * np.random.default_rng(7).standard_normal(400_000))
-    low, high = np.quantile(work + 8000, [0.1, 0.9])
+    """Independent check: 400,000 jobs, a factor a line and one that all share, within 1 %."""
+    beliefs = believed_of(minutes={"plug a hole": 12.0, "true an edge": 40.0}, spread=0.35)
+    works = [("plug a hole", 7), ("true an edge", 2)]
+    hours = hours_of(works, beliefs)
+    lines = lines_of_scheme(PARTS[:1], as_believed(works_of(works), hours), figures=FIGURES)
+    quote = quote_of(lines, rules=rules_of(), doubt=doubt_of(hours))
+    chance = np.random.default_rng(7)
+    own = np.exp(0.35 * chance.standard_normal((400_000, 2)))
+    shared = np.exp(SHARED_SPREAD * chance.standard_normal(400_000))
+    minutes = (own @ np.array([84.0, 80.0])) * shared
+    low, usual, high = np.quantile(minutes / 60 * 3550 + 5000, [0.1, 0.5, 0.9])
     assert quote.low.minor == pytest.approx(low, rel=0.01)
+    assert quote.usual.minor == pytest.approx(usual, rel=0.01)
     assert quote.high.minor == pytest.approx(high, rel=0.01)
+    # Lines that vary each for itself would have said too narrow a bound.
+    apart = np.quantile((own @ np.array([84.0, 80.0])) / 60 * 3550 + 5000, 0.9)
+    assert quote.high.minor > 1.02 * apart
+
+
+def works_of(works: list[tuple[str, int]]) -> list[WorkLine]:
+    return [WorkLine(operation=name, count=count, minutes=1.0) for name, count in works]
+
+
+def test_the_hours_of_other_work_are_refused() -> None:
+    hours = hours_of([("plug a hole", 7)], believed_of(minutes={"plug a hole": 12.0}, spread=0.3))
+    with pytest.raises(BadInput, match="other work"):
+        as_believed(works_of([("plug a hole", 8)]), hours)
+
+
+def test_no_work_is_no_doubt() -> None:
+    assert doubt_of(hours_of([], {})) == Doubt()
 
 
 @pytest.mark.parametrize(
@@ -202,24 +245,12 @@ def test_the_interval_is_that_of_simulated_jobs() -> None:
         (lambda: rules_of(round_to=gbp(0)), "round prices"),
         (lambda: rules_of(over=Fraction(3, 2)), "not a share"),
         (lambda: rules_of(valid_days=0), "at least a day"),
-        (lambda: doubt_of(quick_min=500, usual_min=400, slow_min=600), "quick is not below"),
+        (lambda: Doubt(quick=Fraction(5, 4), slow=Fraction(3, 2)), "quick is not below"),
     ],
 )
 def test_what_cannot_be_offered(make, says: str) -> None:
     with pytest.raises(BadInput, match=says):
         make()
-
-
-FIGURES = ShopFigures(hour_minor=3550)
-WORK = (
-    WorkLine(operation="plug a hole", count=7, minutes=7 * 11.5),
-    WorkLine(operation="drill a hole", count=5, minutes=5 * 6.0),
-    WorkLine(operation="true an edge", count=1, minutes=37.0),
-)
-PARTS = (
-    PartLine(name="Corvane lug", count=4, bought=4, each_minor=1250),
-    PartLine(name="Dunmarrow rod", count=8, bought=8, each_minor=None),
-)
 
 
 def test_lines_of_a_scheme_come_to_what_the_scheme_says() -> None:

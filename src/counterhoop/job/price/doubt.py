@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from counterhoop.errors import BadInput
+from counterhoop.job.hours.hours_said import HoursSaid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,20 +34,15 @@ class Doubt:
             )
 
 
-def doubt_of(*, quick_min: float, usual_min: float, slow_min: float) -> Doubt:
+def doubt_of(hours: HoursSaid) -> Doubt:
     """Return the doubt of a job's hours; none where no work is done.
-
-    Parameters
-    ----------
-    quick_min, usual_min, slow_min : float
-        10th, 50th and 90th percentile of all hands at work, in minutes.
 
     Examples
     --------
-    >>> doubt_of(quick_min=300, usual_min=400, slow_min=600)
+    >>> doubt_of(HoursSaid(quick_min=300, usual_min=400, slow_min=600, mean_min=420, lines=()))
     Doubt(quick=Fraction(3, 4), slow=Fraction(3, 2))
     """
-    if usual_min == 0.0:
+    if hours.usual_min == 0.0:
         return Doubt()
-    usual = Fraction(usual_min)
-    return Doubt(quick=Fraction(quick_min) / usual, slow=Fraction(slow_min) / usual)
+    usual = Fraction(hours.usual_min)
+    return Doubt(quick=Fraction(hours.quick_min) / usual, slow=Fraction(hours.slow_min) / usual)
