@@ -127,6 +127,19 @@ def test_a_dearer_sale_never_lowers_the_value(prices: list[int], which: int, mor
     assert after.usual.minor >= before.usual.minor
 
 
+@given(PRICES, st.integers(0, 7), st.sampled_from([1, 10_000_000]))
+def test_one_wild_price_never_takes_the_value_outside_the_others(
+    prices: list[int], which: int, wild: int
+) -> None:
+    """Exact law of a median of three or more that count the same."""
+    at = which % len(prices)
+    known = [
+        sale(f"{n}", SNARE, minor=wild if n == at else minor) for n, minor in enumerate(prices)
+    ]
+    others = [minor for n, minor in enumerate(prices) if n != at]
+    assert min(others) - 1 <= valued(SNARE, known).usual.minor <= max(others) + 1
+
+
 @given(PRICES, st.integers(2, 9))
 def test_all_prices_so_many_times_as_high_make_the_value_so_too(
     prices: list[int], times: int
@@ -222,6 +235,15 @@ def test_the_span_holds_eight_in_ten_under_other_laws_too(law: Law) -> None:
     inside, asked = held(range(60), count=80, law=law, each=15)
     assert asked >= 880
     assert 0.75 <= inside / asked <= 0.85
+
+
+@pytest.mark.full
+@pytest.mark.parametrize("count", [6, 11])
+def test_with_a_handful_of_sales_the_span_errs_on_the_wide_side(count: int) -> None:
+    """Simulated truth."""
+    inside, asked = held(range(40), count=count, law=Law(), each=10)
+    assert asked >= 250
+    assert inside / asked >= 0.85
 
 
 @pytest.mark.full

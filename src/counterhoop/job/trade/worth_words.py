@@ -36,7 +36,9 @@ def worth_words(found: Worth | NothingLike) -> tuple[str, ...]:
     if found.left_out:
         says.append(f"Left out: {found.left_out} in another currency.")
     if found.checked is None:
-        says.append("Too few sales of your own to say how often such a span held.")
+        says.append(
+            "Too few sales of your own to say how often such a span held: it is drawn wide."
+        )
     else:
         says.append(_checked_words(found.checked))
     return tuple(says)
