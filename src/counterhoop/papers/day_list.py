@@ -128,7 +128,7 @@ def day_data(today: DayList) -> dict[str, Any]:
         ("hands at work", hands_said(hands) if hands else "none"),
     )
     return {
-        "facts": (("Workshop", today.shop), ("Day", say_day(today.day)), ("Paper", "day list")),
+        "facts": (("Day", say_day(today.day)), ("Paper", "day list")),
         "block": facts,
         "rows": rows,
         "touch": [

@@ -67,7 +67,7 @@ def head_data(
     return {
         "wide": wide,
         "high": high,
-        "facts": (("Job", f"job {head.job}"), ("Client", head.client), ("Paper", what)),
+        "facts": (("Job", f"job {head.job}"), ("Paper", what)),
         "shop": {"name": head.shop, "lines": list(head.shop_lines)},
         "client": {"name": head.client, "lines": list(head.client_lines)},
         "block": [

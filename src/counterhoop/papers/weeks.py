@@ -106,7 +106,6 @@ def weeks_data(
         "wide": sheet.long_mm,
         "high": sheet.short_mm,
         "facts": (
-            ("Workshop", shop),
             ("Days", f"{say_day(calendar.first)} to {say_day(last)}"),
             ("Paper", "the weeks"),
         ),
