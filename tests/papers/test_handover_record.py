@@ -43,8 +43,13 @@ def test_what_the_record_says() -> None:
 
 
 def test_the_record_is_written_to_be_kept() -> None:
-    """ISO 19005-2 (PDF/A-2) wants part and conformance in the metadata, and an output intent."""
-    reader = PdfReader(io.BytesIO(handover_record_pdf(handed_over())))
+    """ISO 19005-2 (PDF/A-2, from memory) wants part and conformance in the metadata, an output
+    intent, an identifier, and a comment of four bytes above 127 after the header.
+    """
+    made = handover_record_pdf(handed_over())
+    assert made.startswith(b"%PDF-1.7\n%")
+    assert min(made[10:14]) > 127
+    reader = PdfReader(io.BytesIO(made))
     root = reader.trailer["/Root"]
     metadata = root["/Metadata"].get_data()
     assert b"<pdfaid:part>2</pdfaid:part>" in metadata
@@ -56,6 +61,12 @@ def test_the_record_is_written_to_be_kept() -> None:
     assert len(reader.trailer["/ID"]) == 2
     assert reader.metadata is not None
     assert str(reader.metadata.creation_date)[:10] == "2026-03-04"
+
+
+def test_a_sign_of_private_use_becomes_a_box() -> None:
+    """PDF/A-2a, 6.2.11.7.3 (from memory): the shipped typeface has such signs, a reader may not."""
+    made = handover_record_pdf(handed_over("crown \ue000 stamp"))
+    assert "crown □ stamp" in words(made)
 
 
 def test_a_record_without_a_day_is_refused() -> None:

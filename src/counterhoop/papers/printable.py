@@ -67,6 +67,9 @@ def _sign(sign: str) -> str:
     kind = unicodedata.category(sign)
     if kind in ("Cc", "Zl", "Zp"):
         return " "
+    # A sign of private use means nothing to another reader: no file that is kept may hold one.
+    if kind == "Co":
+        return BOX
     if ord(sign) in face_signs():
         return sign
     if kind == "Zs":
