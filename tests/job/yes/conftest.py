@@ -47,10 +47,6 @@ def schemes(request, bench, shop) -> tuple[Scheme, ...]:
     wanted = [
         DrumWanted(drum=bench.case_a(), wishes=(SecondHead(),), finish=FinishPlan()),
         DrumWanted(
-            drum=bench.case_a(), wishes=(SecondHead(),),
-            finish=FinishPlan(kind="new wrap", thickness_mm=0.5),
-        ),
-        DrumWanted(
             drum=bench.case_d(),
             wishes=(PutOn(fitting="Varlow new strainer", replaces="strainer"),),
             finish=FinishPlan(),
