@@ -18,7 +18,7 @@ LAYERS = (
 RANK = {unit: rank for rank, layer in enumerate(LAYERS.split("|")) for unit in layer.split()}
 HEAVY = {
     *("scipy", "ortools", "ezdxf", "shapely", "typst", "pypdf"),
-    *("alembic", "av", "PIL", "pillow_heif", "platformdirs", "psycopg", "sqlalchemy"),
+    *("alembic", "av", "icalendar", "PIL", "pillow_heif", "platformdirs", "psycopg", "sqlalchemy"),
 }
 # Rooms in which a heavy library may be imported at the top: whoever needs the room needs it too.
 AT_HOME = {"sqlalchemy": "store/", "alembic": "store/migrations/"}
