@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from counterhoop.job.schedule.better_order import Found, Progress, Stop, better_order
+from counterhoop.job.schedule.least_late import least_late
 from counterhoop.job.schedule.numbered import Numbered, number_tasks
 from counterhoop.job.schedule.proof import least_held, prove
 from counterhoop.job.schedule.starts import order_by_chance, starting_orders
@@ -21,6 +22,8 @@ STEPS = 320_000
 """Pieces of work placed for one unit of effort, about what a second allows."""
 SMALL = 12
 """Up to so many pieces of work the solver is asked first and gets most of the effort."""
+LARGE = 70
+"""Of more pieces of work the solver says nothing within any time that one would wait."""
 
 
 def plan_shop(
@@ -76,11 +79,14 @@ def plan_shop(
     effort = usual_limit(len(tasks)) if limit is None else limit
     progress(0.0)
     starts = _starts(numbered, seed=seed)
-    best, bound, sure = starts[0], 0, starts[0].work.late == 0
+    best = starts[0]
     plan_of(numbered, best.work, held=best.held, minutes=numbered.minutes)
+    bound = least_late(numbered)
+    sure = best.work.late <= bound
     small = len(tasks) <= SMALL
     if small and not sure and not stop():
-        best, bound, sure = prove(numbered, best, effort=effort, stop=stop)
+        best, shown, sure = prove(numbered, best, effort=effort, stop=stop)
+        bound = max(bound, shown)
     if tasks and not stop():
         searched = effort * (0.1 if small else 0.75)
         best = better_order(
@@ -89,9 +95,10 @@ def plan_shop(
             decodings=int(searched * STEPS / len(tasks)),
             progress=lambda share: progress(0.05 + 0.75 * share), stop=stop,
         )  # fmt: skip
-    if not small and best.work.late and not stop():
+    if SMALL < len(tasks) <= LARGE and best.work.late > bound and not stop():
         progress(0.8)
-        best, bound, sure = prove(numbered, best, effort=effort / 4, stop=stop)
+        best, shown, sure = prove(numbered, best, effort=effort / 8, stop=stop)
+        bound = max(bound, shown)
     progress(1.0)
     plan = plan_of(
         numbered, best.work, held=least_held(numbered, best.work), minutes=numbered.minutes

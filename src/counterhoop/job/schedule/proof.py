@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from counterhoop.job.schedule.alone import heads
 from counterhoop.job.schedule.better_order import Found, Stop
 from counterhoop.job.schedule.numbered import Numbered
 from counterhoop.job.schedule.worked import Worked, worked
@@ -130,14 +131,8 @@ class _Model:
     def _windows(self) -> tuple[list[int], list[int]]:
         """Return the first and the last open minute with which each may begin."""
         numbered, clock = self.numbered, self.numbered.clock
-        turn = numbered.in_turn(range(len(numbered.keys)))
-        soonest = list(numbered.soonest)
         latest = [clock.total - minutes for minutes in numbered.minutes]
-        for one in turn:
-            soonest[one] = min(soonest[one], latest[one])
-            cured = clock.at[soonest[one] + numbered.minutes[one] - 1] + 1 + numbered.cure[one]
-            for later in numbered.then[one]:
-                soonest[later] = max(soonest[later], clock.number(cured))
+        soonest = [min(pair) for pair in zip(heads(numbered), latest, strict=True)]
         return soonest, latest
 
     def _calendar(self, one: int, *, first: bool) -> Any:

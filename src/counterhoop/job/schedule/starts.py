@@ -6,6 +6,7 @@ from math import exp
 
 import numpy as np
 
+from counterhoop.job.schedule.alone import tails
 from counterhoop.job.schedule.numbered import NEVER, Numbered
 
 LOOK_AHEAD = (0.5, 1.0, 2.0, 4.0)
@@ -46,15 +47,6 @@ def starting_orders(numbered: Numbered) -> list[list[int]]:
             for one in range(count)
         ]
         found.append(numbered.in_turn(sorted(range(count), key=lambda one: -presses[one])))
-    return found
-
-
-def tails(numbered: Numbered) -> list[int]:
-    """Return for each piece of work the least minutes from its beginning to its job's end."""
-    found = [0] * len(numbered.keys)
-    for one in reversed(numbered.in_turn(range(len(numbered.keys)))):
-        later = max((found[each] for each in numbered.then[one]), default=0)
-        found[one] = numbered.minutes[one] + numbered.cure[one] + later
     return found
 
 
