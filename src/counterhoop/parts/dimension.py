@@ -149,11 +149,11 @@ class Measured:
 
     def __post_init__(self) -> None:
         where: str = self.dimension
-        if not (math.isfinite(self.value) and self.value >= 0.0):
+        if not 0.0 <= self.value < math.inf:
             raise BadInput("no part measures that", where=where, given=self.value, wanted="12.5")
-        if not (math.isfinite(self.doubt) and self.doubt >= 0.0):
+        if not 0.0 <= self.doubt < math.inf:
             raise BadInput("no doubt", where=where, given=self.doubt, wanted="0 or more")
-        if self.dimension.unit == "count":
+        if _abouts()[self.dimension].unit == "count":
             if self.value != round(self.value):
                 raise BadInput("not a whole number", where=where, given=self.value, wanted="2")
         elif self.doubt == 0.0:

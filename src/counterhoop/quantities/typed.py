@@ -35,6 +35,8 @@ def plain_typed(text: str) -> str:
     >>> plain_typed("5½″"), plain_typed("14” × 5.5”"), plain_typed("3′ 2''")
     ('5 1/2"', '14" x 5.5"', '3\\' 2"')
     """
+    if text.isascii() and "`" not in text:
+        return " ".join(text.replace("''", '"').lower().split())
     signs = []
     for sign in text:
         folded = unicodedata.normalize("NFKC", sign) if unicodedata.category(sign) == "No" else sign

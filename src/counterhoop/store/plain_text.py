@@ -21,15 +21,17 @@ def plain_text(text: str, *, where: str, may_be_empty: bool = False) -> str:
         ...
     counterhoop.errors.BadInput: name: a sign that cannot be printed: found 'two\nlines', wanted ...
     """
-    wanted = f"one line of at most {LONGEST} signs"
-    if not text.strip() and not may_be_empty:
-        raise BadInput("nothing is written", where=where, given=text, wanted=wanted)
-    if len(text) > LONGEST:
-        raise BadInput("too long", where=where, given=text, wanted=wanted)
-    plain = text.isascii() and text.isprintable()
-    if not plain and any(unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") for sign in text):
-        raise BadInput("a sign that cannot be printed", where=where, given=text, wanted=wanted)
-    return text
+    if not may_be_empty and not text.strip():
+        what = "nothing is written"
+    elif len(text) > LONGEST:
+        what = "too long"
+    elif not (text.isascii() and text.isprintable()) and any(
+        unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") for sign in text
+    ):
+        what = "a sign that cannot be printed"
+    else:
+        return text
+    raise BadInput(what, where=where, given=text, wanted=f"one line of at most {LONGEST} signs")
 
 
 def name_shown(text: str) -> str:

@@ -71,6 +71,8 @@ def read_words(text: str, _: Hint) -> str:
     BadInput
         It holds a sign that cannot be printed.
     """
+    if text.isascii() and text.isprintable():
+        return text
     plain = text.replace("\r\n", "\n").replace("\r", "\n")
     if odd := _UNPRINTED.search(plain):
         if odd[0] >= "\ud800":

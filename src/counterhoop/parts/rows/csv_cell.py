@@ -45,7 +45,7 @@ def typed_cell(cell: str) -> str:
 
 def runs(text: str) -> bool:
     """Tell whether a spreadsheet may take a text for a formula or a command."""
-    if NUMBER.fullmatch(text):
+    if text[:1].isalnum() or NUMBER.fullmatch(text):
         return False
     begins = text.lstrip()[:1]
     # A tab or line end in front is itself taken for a start, or is dropped before looking.

@@ -100,7 +100,7 @@ def csv_rows(lines: list[str], *, delimiter: str, first: int = 1) -> Iterator[tu
 
 
 def _row(number: int, cells: list[str]) -> Row:
-    texts = tuple(typed_cell(cell).strip() for cell in cells)
+    texts = tuple([typed_cell(cell).strip() for cell in cells])
     faults = {}
     for column, text in enumerate(texts):
         # Signs come out of the typed text: an apostrophe in front of a formula makes it text.

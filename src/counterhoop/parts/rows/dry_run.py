@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import islice
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.rows.layout import Layout, Values
-from counterhoop.parts.rows.mapping import Mapping
+from counterhoop.parts.rows.mapping import Column, Mapping
 from counterhoop.parts.rows.open_sheet import Sheet
 from counterhoop.parts.rows.row import MOST_REFUSED, Progress, Refused, Row, Stop, place
 
@@ -19,6 +20,10 @@ KeptOf = Callable[[Sequence[str]], AnyMapping[str, Values]]
 """From the keys of some rows to what is kept of those that are kept."""
 ROWS_AT_ONCE = 500
 """Looked up together, so that a store is asked once for all of them."""
+_REMEMBERED = 1 << 14
+"""Texts of each column: a shelf says the same few thousand sizes, prices and days."""
+
+_Read = Callable[[str], object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,18 +202,24 @@ def trials(
                 step="Say which column it is.",
             )
     seen: dict[str, int] = {}
+    columns = [(each, _reader(each)) for each in mapping.columns]
+    width = 1 + max((*(each.at for each in mapping.columns), *mapping.left_out), default=-1)
     coming = sheet.rows(on_progress=on_progress, stop=stop)
     while some := [*islice(coming, ROWS_AT_ONCE)]:
-        read = [_read(row, mapping, layout) for row in some]
+        read = []
+        for row in some:
+            faults = _Faults(row, mapping)
+            values = _values(row, columns, width=width, faults=faults)
+            read.append((values, layout.key_of(values), faults))
         kept = kept_of([key for _, key, _ in read])
         for values, key, faults in read:
             yield _trial(values, key, faults, layout, before=kept.get(key), check=check, seen=seen)
 
 
-def _read(row: Row, mapping: Mapping, layout: Layout) -> tuple[Values, str, _Faults]:
-    faults = _Faults(row, mapping)
-    values = _values(row, mapping, faults)
-    return values, layout.key_of(values), faults
+def _reader(column: Column) -> _Read:
+    """Return what reads the cells of a column; the same text is read once."""
+    read, hint = column.field.read, column.hint
+    return lru_cache(maxsize=_REMEMBERED)(lambda text: read(text, hint))
 
 
 def _trial(
@@ -253,9 +264,11 @@ class _Faults:
         self.found.append(Refused(row=self.row.number, column=column, says=f"{said}"))
 
 
-def _values(row: Row, mapping: Mapping, faults: _Faults) -> dict[str, object]:
+def _values(
+    row: Row, columns: Sequence[tuple[Column, _Read]], *, width: int, faults: _Faults
+) -> dict[str, object]:
     values: dict[str, object] = {}
-    for column in mapping.columns:
+    for column, read in columns:
         text = row.cells[column.at] if column.at < len(row.cells) else ""
         if column.at in row.faults:
             why = BadInput(
@@ -273,10 +286,9 @@ def _values(row: Row, mapping: Mapping, faults: _Faults) -> dict[str, object]:
             faults.put(column.at, column.header, why)
         elif text:
             try:
-                values[column.field.name] = column.field.read(text, column.hint)
+                values[column.field.name] = read(text)
             except BadInput as fault:
                 faults.put(column.at, column.header, fault)
-    width = 1 + max((*(each.at for each in mapping.columns), *mapping.left_out), default=-1)
     for at, text in enumerate(row.cells[width:], width):
         if text:
             why = BadInput(
@@ -291,10 +303,15 @@ def _values(row: Row, mapping: Mapping, faults: _Faults) -> dict[str, object]:
 
 
 def _hold_to_need(values: Values, layout: Layout, *, known: bool, faults: _Faults) -> None:
+    missing = [
+        name
+        for name in (layout.key if known else (*layout.key, *layout.need))
+        if name not in values
+    ]
     refused = {each.column for each in faults.found}
-    for name in layout.key if known else (*layout.key, *layout.need):
+    for name in missing:
         at = next((each.at for each in faults.mapping.columns if each.field.name == name), -1)
-        if name not in values and (at < 0 or at not in refused):
+        if at < 0 or at not in refused:
             faults.add(name, BadInput(f'this is missing: the "{name}" of a {layout.name}'))
 
 

@@ -105,5 +105,5 @@ class Layout:
 
     def key_of(self, values: Values) -> str:
         """Return what names a row; capitals and spaces do not tell two apart."""
-        parts = (" ".join(str(values.get(name, "")).casefold().split()) for name in self.key)
+        parts = [" ".join(str(values.get(name, "")).casefold().split()) for name in self.key]
         return "\n".join(parts)

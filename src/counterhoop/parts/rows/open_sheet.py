@@ -11,8 +11,8 @@ from counterhoop.parts.rows.csv_rows import DELIMITERS, csv_rows, find_delimiter
 from counterhoop.parts.rows.row import MOST_BYTES, Progress, Row, Stop, letters, place
 from counterhoop.parts.rows.text_of import text_of
 from counterhoop.parts.rows.xlsx_book import Book, Listed, open_book
-from counterhoop.parts.rows.xlsx_parts import open_parts
-from counterhoop.parts.rows.xlsx_rows import look_over, xlsx_rows
+from counterhoop.parts.rows.xlsx_parts import may_name, open_parts
+from counterhoop.parts.rows.xlsx_rows import Survey, look_over, xlsx_rows
 
 _ARCHIVE = b"PK\x03\x04"
 _OTHER_FILES = {
@@ -152,7 +152,9 @@ def _opened_text(
 def _opened_book(data: bytes, *, where: str, sheet: str, header_row: int) -> Sheet:
     book = open_book(open_parts(data, where=where))
     chosen = _chosen(book, sheet=sheet, where=where)
-    survey = look_over(book, chosen)
+    # Most sheets hide and merge nothing, which is seen without reading every cell.
+    odd = may_name(book.parts, chosen.part, (b"mergeCell", b"hidden"))
+    survey = look_over(book, chosen) if odd else Survey()
     says = [f'Read from the sheet "{chosen.name}".']
     others = [f'"{each.name}"' for each in book.sheets if each.hidden and each is not chosen]
     if others:

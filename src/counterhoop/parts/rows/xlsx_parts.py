@@ -6,6 +6,7 @@ without end; every count is held while it grows, never believed beforehand.
 
 from __future__ import annotations
 
+import re
 import zipfile
 import zlib
 from collections.abc import Callable, Iterator
@@ -21,6 +22,13 @@ MOST_UNPACKED = 400_000_000
 """Bytes of XML in all: a full shelf takes less than half of it."""
 DEEPEST = 60
 _CHUNK = 1 << 16
+_PLAINLY = re.compile(rb"(\xef\xbb\xbf)?(<\?xml\s[^>]*encoding=[\"']utf-8[\"'][^>]*>\s*)?<\w", re.I)
+"""How a part begins that is UTF-8 beyond doubt."""
+# A locked archive, or one packed in a way that is not known, is a RuntimeError.
+_FAULTS = (
+    *(zipfile.BadZipFile, zlib.error, expat.ExpatError, EOFError, OSError),
+    *(RuntimeError, LookupError, UnicodeError),
+)
 _AGAIN = "Open it in a spreadsheet and save it again, or save the sheet as CSV UTF-8."
 
 Attributes = dict[str, str]
@@ -132,25 +140,51 @@ def read_part(parts: Parts, name: str, watch: Watch) -> Iterator[int]:
         parser.CharacterDataHandler = watch.chars
     done = 0
     try:
-        with parts.archive.open(parts.names[name.lower()]) as unpacking:
-            while chunk := unpacking.read(_CHUNK):
-                done += len(chunk)
-                parts.unpacked += len(chunk)
-                if parts.unpacked > MOST_UNPACKED:
-                    raise BadInput(
-                        "unpacked, the workbook is larger than any shelf",
-                        where=parts.where,
-                        step=_AGAIN,
-                    )
-                parser.Parse(chunk, False)
-                yield done
+        for chunk in _unpacked(parts, name):
+            done += len(chunk)
+            parser.Parse(chunk, False)
+            yield done
         parser.Parse(b"", True)
-    except (
-        *(zipfile.BadZipFile, zlib.error, expat.ExpatError, EOFError, OSError),
-        *(RuntimeError, LookupError, UnicodeError),
-    ) as fault:
-        # A locked archive, or one packed in a way that is not known, is a RuntimeError.
+    except _FAULTS as fault:
         raise damaged(parts.where) from fault
+
+
+def may_name(parts: Parts, name: str, names: tuple[bytes, ...]) -> bool:
+    """Tell whether a part may have a tag or an attribute that is called so, far sooner than XML.
+
+    In UTF-8 a name can be written in one way only; whatever else it is written in, it may.
+
+    Raises
+    ------
+    BadInput
+        Damaged or swelling.
+    """
+    before = b""
+    try:
+        for chunk in _unpacked(parts, name):
+            if not before and not _PLAINLY.match(chunk):
+                return True
+            # A name may be cut in two by the end of a piece.
+            looked_at = before[-max(map(len, names)) :] + chunk
+            if any(one in looked_at for one in names):
+                return True
+            before = chunk
+    except _FAULTS as fault:
+        raise damaged(parts.where) from fault
+    return False
+
+
+def _unpacked(parts: Parts, name: str) -> Iterator[bytes]:
+    with parts.archive.open(parts.names[name.lower()]) as unpacking:
+        while chunk := unpacking.read(_CHUNK):
+            parts.unpacked += len(chunk)
+            if parts.unpacked > MOST_UNPACKED:
+                raise BadInput(
+                    "unpacked, the workbook is larger than any shelf",
+                    where=parts.where,
+                    step=_AGAIN,
+                )
+            yield chunk
 
 
 def read_whole(parts: Parts, name: str, watch: Watch) -> None:

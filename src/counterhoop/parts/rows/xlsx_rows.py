@@ -32,7 +32,6 @@ class Survey:
     ``merged`` has, by row, the columns that stand in merged cells and how the merging is called.
     """
 
-    rows: int = 0
     filled: bool = False
     hidden_rows: int = 0
     hidden_columns: list[str] = field(default_factory=list)
@@ -54,12 +53,12 @@ def column_of(name: str) -> int:
 
 
 def look_over(book: Book, sheet: Listed) -> Survey:
-    """Find merged and hidden cells, and count rows, before anything is read.
+    """Find merged and hidden cells, and whether any is filled, before anything is read.
 
     Raises
     ------
     BadInput
-        More rows than any shelf has.
+        Damaged, or most of it merged.
     """
     found, spread = Survey(), 0
 
@@ -68,7 +67,6 @@ def look_over(book: Book, sheet: Listed) -> Survey:
         if tag == "v" or tag == "is":
             found.filled = True
         elif tag == "row":
-            found.rows += 1
             found.hidden_rows += attributes.get("hidden") in ("1", "true")
         elif tag == "col" and attributes.get("hidden") in ("1", "true"):
             first, last = attributes.get("min", ""), attributes.get("max", "")

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import fields
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from counterhoop.errors import BadInput
 from counterhoop.parts.dimension import Dimension, Measured
 from counterhoop.parts.piece import Piece
-from counterhoop.store.body import Json, hash_of, read_body, write_body
+from counterhoop.store.body import Json, hash_of, read_body, write_sound
 from counterhoop.store.plain_text import LONGEST, plain_text
 
 LONGEST_SAYS = 2000
@@ -45,7 +46,7 @@ def write_piece(piece: Piece) -> str:
             }
             for one in piece.measured
         ]
-    return write_body(body)
+    return write_sound(body)
 
 
 def read_piece(text: str, *, piece_id: str) -> Piece:
@@ -63,16 +64,17 @@ def read_piece(text: str, *, piece_id: str) -> Piece:
     if "came_on" in body:
         body["came_on"] = dt.date.fromisoformat(body["came_on"])
     body["condition"] = tuple(body.get("condition", ()))
-    measured = tuple(
-        Measured(
-            dimension=Dimension(one["dimension"]),
-            value=one["value"],
-            doubt=one["doubt"],
-            written=one["written"],
-        )
+    measured = [
+        _reading(one["dimension"], one["value"], one["doubt"], one["written"])
         for one in body.pop("measured", ())
-    )
-    return Piece(**{"number": "", **body}, id=piece_id, measured=measured)
+    ]
+    return Piece(**{"number": "", **body}, id=piece_id, measured=tuple(measured))
+
+
+# A shelf says the same few thousand readings again and again.
+@lru_cache(maxsize=1 << 16, typed=True)
+def _reading(dimension: str, value: float, doubt: float, written: str) -> Measured:
+    return Measured(dimension=Dimension(dimension), value=value, doubt=doubt, written=written)
 
 
 class Written(NamedTuple):

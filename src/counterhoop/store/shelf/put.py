@@ -183,7 +183,10 @@ def _put_in(
         for entry, one in entries
     ]
     insert_many(connection, piece_stock, there)
-    came = [_came_in(one, entry=entry, stamp=stamp) for entry, one in entries if one.count]
+    came_in = {
+        count: _came_in(count, stamp=stamp) for count in {one.count for _, one in entries} - {0}
+    }
+    came = [{**came_in[one.count], "entry": entry} for entry, one in entries if one.count]
     insert_many(connection, movement, came)
     reckon(connection, entries)
 
@@ -207,11 +210,10 @@ def _says(one: Written, *, head: int, stamp: Stamp) -> dict[str, Any]:
     }
 
 
-def _came_in(one: Piece, *, entry: int, stamp: Stamp) -> dict[str, Any]:
-    first = Movement(
-        piece_id=one.id, kind="came in", count=one.count, on=stamp.when, bench=stamp.bench
-    )
-    return movement_row(first, entry=entry, number=1)
+def _came_in(count: int, *, stamp: Stamp) -> dict[str, Any]:
+    """Return the row of a first movement of so many; its entry is not known yet."""
+    first = Movement(piece_id="", kind="came in", count=count, on=stamp.when, bench=stamp.bench)
+    return movement_row(first, entry=0, number=1)
 
 
 def _need_same_stock(was: Piece, given: Piece) -> None:

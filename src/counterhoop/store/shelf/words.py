@@ -25,7 +25,12 @@ def words_in(text: str) -> tuple[str, ...]:
     ('1', '2', 'in', 'laiton', 'poli')
     """
     letters = text.casefold() if text.isascii() else _without_accents(text)
-    return tuple(dict.fromkeys(_one(found[:_LONGEST]) for found in _WORD.findall(letters)))
+    # A call for each word would take most of the time.
+    found = [
+        _one(each[:_LONGEST]) if each[-1] == "s" or len(each) > _LONGEST else each
+        for each in _WORD.findall(letters)
+    ]
+    return tuple(dict.fromkeys(found))
 
 
 def words_of(piece: Piece) -> tuple[str, ...]:
