@@ -94,7 +94,7 @@ def kept_data(head: LetterHead, *, what: str) -> dict[str, Any]:
     """
     if head.date is None:
         raise BadInput("no day", where=what, wanted="the day that it is dated")
-    return {"dated": (head.date.year, head.date.month, head.date.day)}
+    return {"kept-on": (head.date.year, head.date.month, head.date.day)}
 
 
 def drums_said(drums: Sequence[str]) -> str:

@@ -35,7 +35,7 @@ def set_pdf(
     kept : bool
         Whether it must open in twenty years: then it is written to PDF/A-2a (ISO 19005-2) as well
         as to PDF/UA-1 (ISO 14289-1), which every paper is and which refuses a picture without
-        words. Its data say its day: ``dated``, year, month and day.
+        words. Its data say its day: ``kept-on``, year, month and day.
     lang : str
         Language of the text.
 
