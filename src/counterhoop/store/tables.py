@@ -9,6 +9,7 @@ from sqlalchemy import (
     ForeignKeyConstraint,
     Index,
     MetaData,
+    PrimaryKeyConstraint,
     Table,
     text,
 )
@@ -277,13 +278,15 @@ piece_stock = Table(
 piece_measure = Table(
     "piece_measure",
     METADATA,
-    # The first in the key, so that what a search looks up lies together.
-    Column("dimension", TEXT, primary_key=True),
-    Column("entry", WHOLE, ForeignKey("piece.entry"), primary_key=True, autoincrement=False),
+    # By its number; the first in the key, so that what a search looks up lies together.
+    Column("dimension", WHOLE),
+    Column("entry", WHOLE, ForeignKey("piece.entry")),
     # Nanometres; of a mass micrograms, of a count millionths.
     Column("doubt_nm", WHOLE, nullable=False),
     Column("value_nm", WHOLE, nullable=False),
     CheckConstraint("doubt_nm >= 0", name="doubt"),
+    # PostgreSQL answers from the key alone, without a look at the row, as SQLite does anyway.
+    PrimaryKeyConstraint("dimension", "entry", postgresql_include=["doubt_nm", "value_nm"]),
     # Few doubts are in use: one stretch of this index for each holds all that can fit.
     Index("ix_piece_measure_value", "dimension", "doubt_nm", "value_nm", "entry"),
     sqlite_strict=True,

@@ -9,6 +9,7 @@ from itertools import groupby
 from sqlalchemy import Connection, text
 
 from counterhoop.parts.dimension import Measured
+from counterhoop.store.shelf.dimension_numbers import NUMBERS
 from counterhoop.store.shelf.question import (
     MOST_DOUBTS,
     Asked,
@@ -53,7 +54,7 @@ def rank(hit: Hit) -> tuple[int, int, int]:
 def asked_of(connection: Connection, one: Measured) -> Asked:
     """Return what is asked of the database for a measurement."""
     value_nm, doubt_nm = in_whole(one)
-    dimension = one.dimension.value
+    dimension = NUMBERS[one.dimension]
     least = "SELECT min(doubt_nm) FROM piece_measure WHERE dimension = :dimension"
     # From one to the next by the index, past all that have the same.
     doubts = connection.execute(

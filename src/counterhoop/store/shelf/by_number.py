@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from sqlalchemy import Connection, select
 
+from counterhoop.parts.dimension import Dimension
+from counterhoop.store.shelf.dimension_numbers import DIMENSIONS
 from counterhoop.store.shelf.look_up import HAS_NUMBER, Kept, kept_in_row, kept_rows
 from counterhoop.store.tables import piece, piece_measure, piece_stock
 
@@ -35,6 +37,7 @@ def pieces_by_number(connection: Connection, numbers: Sequence[str]) -> dict[str
     return found
 
 
-def dimensions_in_use(connection: Connection) -> frozenset[str]:
+def dimensions_in_use(connection: Connection) -> frozenset[Dimension]:
     """Return the dimensions that were measured on some piece."""
-    return frozenset(connection.execute(select(piece_measure.c.dimension).distinct()).scalars())
+    numbers = connection.execute(select(piece_measure.c.dimension).distinct()).scalars()
+    return frozenset(DIMENSIONS[number] for number in numbers if number in DIMENSIONS)

@@ -114,7 +114,7 @@ def _reckoned(read: Piece, its: dict[Table, list[Row[Any]]], *, away: bool) -> I
 
 
 def _sorted(rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    return sorted(rows, key=lambda row: str(row["dimension"]))
+    return sorted(rows, key=lambda row: int(row["dimension"]))
 
 
 def _words(connection: Connection, said: dict[str, tuple[int, int]]) -> Iterator[str]:

@@ -16,15 +16,15 @@ class Asked:
 
     Attributes
     ----------
-    dimension : str
-        What is measured.
+    dimension : int
+        What is measured, by its number.
     value_nm, doubt_nm : int
         The reading.
     doubts : tuple of int
         Each doubt with which it was ever taken: few, among millions of readings.
     """
 
-    dimension: str
+    dimension: int
     value_nm: int
     doubt_nm: int
     doubts: tuple[int, ...]

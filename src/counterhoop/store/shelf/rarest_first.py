@@ -16,7 +16,7 @@ from counterhoop.store.shelf.ask_the_shelf import (
 from counterhoop.store.shelf.question import Asked, Had, Wanted
 
 ENOUGH = (5000, 40_000)
-"""How far is counted to see what is rare, and how far once more where all are more common."""
+"""How far is counted to see what is rare, and how far to see what is looked through next."""
 
 
 def rarest_first(
@@ -40,20 +40,17 @@ def rarest_first(
     limit : int
         How many at most.
     """
-    rarity: dict[Wanted, int] = dict.fromkeys([*words, *asked], 0)
-    if len(rarity) > 1:
-        for one in rarity:
-            rarity[one] = how_many(connection, one, enough=ENOUGH[0])
+    known: dict[Wanted, int] = {}
+    rarity = _rarity(connection, [*words, *asked], enough=ENOUGH[0], known=known)
+    are_many = min(rarity.values(), default=0) == ENOUGH[0]
     found = _nearest_of_many(
-        connection, words=words, asked=asked, had=had, limit=limit,
-        are_many=min(rarity.values(), default=0) == ENOUGH[0],
-    )  # fmt: skip
+        connection, words=words, asked=asked, had=had, limit=limit, are_many=are_many
+    )
     if len(found) == limit:
         return found
     found, done, left = [], list[Asked](), [*asked]
     while left:
-        if len(left) + len(words) > 1:
-            _tell_apart(connection, rarity, [*words, *left])
+        rarity = _rarity(connection, [*words, *left], enough=ENOUGH[-1], known=known)
         left.sort(key=lambda one: rarity[one])
         if any(rarity[one] < rarity[left[0]] for one in words):
             break
@@ -79,6 +76,7 @@ def rarest_first(
             return found
         done.append(first)
     if words or not asked:
+        rarity = _rarity(connection, words, enough=ENOUGH[0], known=known)
         word = min(words, key=lambda one: rarity[one], default=None)
         found += look_through(
             connection, word, words=words, also=left, not_taken=done, had=had, limit=limit
@@ -86,11 +84,27 @@ def rarest_first(
     return sorted(found, key=rank)[:limit]
 
 
-def _tell_apart(connection: Connection, rarity: dict[Wanted, int], among: Sequence[Wanted]) -> None:
-    """Count further where even the rarest was not counted to its end."""
-    if min(rarity[one] for one in among) == ENOUGH[0]:
-        for one in among:
-            rarity[one] = how_many(connection, one, enough=ENOUGH[1])
+def _rarity(
+    connection: Connection, among: Sequence[Wanted], *, enough: int, known: dict[Wanted, int]
+) -> dict[Wanted, int]:
+    """Return how common each thing is, none counted further than one past the rarest before it.
+
+    So the rarest is told from all others, unless it is as common as what is enough. What was
+    counted to its end is kept in ``known``. One thing alone is not counted.
+    """
+    rarity: dict[Wanted, int] = dict.fromkeys(among, 0)
+    if len(rarity) < 2:
+        return rarity
+    # Those that are known first: what is more common than these need not be counted out.
+    for one in sorted(rarity, key=lambda one: one not in known):
+        count = known.get(one)
+        if count is None:
+            count = how_many(connection, one, enough=enough)
+            if count < enough:
+                known[one] = count
+        rarity[one] = count
+        enough = min(enough, count + 1)
+    return rarity
 
 
 def _nearest_of_many(

@@ -12,6 +12,7 @@ from counterhoop.parts.dimension import Measured, surest
 from counterhoop.parts.piece import Piece
 from counterhoop.parts.stock import Stock
 from counterhoop.store.insert_many import insert_many
+from counterhoop.store.shelf.dimension_numbers import NUMBERS
 from counterhoop.store.shelf.words import words_of
 from counterhoop.store.tables import piece_measure, piece_word, word
 
@@ -46,8 +47,8 @@ def measure_rows(piece: Piece, *, entry: int) -> list[dict[str, Any]]:
     rows = []
     for best in surest(piece.measured):
         value, doubt = in_whole(best)
-        name = best.dimension.value
-        rows.append({"entry": entry, "dimension": name, "value_nm": value, "doubt_nm": doubt})
+        number = NUMBERS[best.dimension]
+        rows.append({"entry": entry, "dimension": number, "value_nm": value, "doubt_nm": doubt})
     return rows
 
 
