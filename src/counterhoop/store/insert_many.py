@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import Connection, Table, insert
@@ -18,5 +19,5 @@ def insert_many(connection: Connection, table: Table, rows: list[dict[str, Any]]
     given: list[Any] = rows
     if statement.positional:
         order = statement.positiontup or []
-        given = [tuple([row[name] for name in order]) for row in rows]
+        given = [*zip(*(map(itemgetter(name), rows) for name in order), strict=True)]
     connection.exec_driver_sql(str(statement), given)

@@ -115,6 +115,24 @@ def test_what_is_no_sheet_is_refused_soon(case):
     assert says in str(fault.value)
 
 
+@pytest.mark.parametrize("codec", ["utf-8", "utf-16", "iso-8859-1"])
+def test_merged_cells_are_found_in_whatever_encoding(codec):
+    """The same sheet in three encodings, by hand; in one of them no name is seen in its bytes."""
+    text = f"<sheetData>{ROWS.decode()}</row></sheetData><mergeCells><mergeCell ref='A2:B2'/>"
+    marked = f'<?xml version="1.0" encoding="{codec}"?><worksheet>{text}</mergeCells></worksheet>'
+    (row,) = read_all(with_part("xl/sheet1.xml", marked.encode(codec)))
+    assert row.faults == dict.fromkeys((0, 1), "merged cells (A2:B2)")
+
+
+def test_a_name_that_two_pieces_share_is_found():
+    """Brute force: the piece ends before, within and after the name."""
+    for spaces in range(xlsx_parts._CHUNK - 60, xlsx_parts._CHUNK + 1):
+        data = with_part("xl/sheet1.xml", b"<worksheet>" + b" " * spaces + b"<mergeCell/>")
+        parts = xlsx_parts.open_parts(data, where="shelf")
+        assert xlsx_parts.may_name(parts, "xl/sheet1.xml", (b"mergeCell", b"hidden"))
+        assert not xlsx_parts.may_name(parts, "xl/sheet1.xml", (b"hidden",))
+
+
 def test_a_file_that_swells_is_given_up_before_it_fills_the_memory(monkeypatch):
     """Forty megabytes of one text in a hundred kilobytes, where thirty are held to be too many."""
     monkeypatch.setattr(xlsx_parts, "MOST_UNPACKED", 30_000_000)

@@ -157,9 +157,9 @@ def write_over(
         for row, _ in changes
     ]
     insert_many(connection, piece_before, before)
+    here = _here(stamp)
     says = [
-        {"at": row.entry, **_says(_written(one), head=row.head + 1, stamp=stamp)}
-        for row, one in changes
+        {"at": row.entry, **_says(_written(one), head=row.head + 1), **here} for row, one in changes
     ]
     connection.execute(update(piece).where(piece.c.entry == bindparam("at")), says)
     reckon_anew(connection, [(row.entry, was[row.entry], one) for row, one in changes])
@@ -173,8 +173,9 @@ def _put_in(
         plain_text(one.id, where="piece")
     _need_free(connection, [one for one, _ in given])
     entries = [*enumerate((one for one, _ in given), first_entry)]
+    here = _here(stamp)
     rows = [
-        {"entry": at, "id": one.piece.id, **_says(one, head=1, stamp=stamp)}
+        {"entry": at, "id": one.piece.id, **_says(one, head=1), **here}
         for at, one in enumerate(given, first_entry)
     ]
     insert_many(connection, piece, rows)
@@ -199,12 +200,14 @@ def _with_key(one: Written) -> Written:
     return one if one.piece.id else Written(replace(one.piece, id=new_id()), one.body)
 
 
-def _says(one: Written, *, head: int, stamp: Stamp) -> dict[str, Any]:
+def _here(stamp: Stamp) -> dict[str, Any]:
+    return {"changed_at": stamp.written, "bench": stamp.bench}
+
+
+def _says(one: Written, *, head: int) -> dict[str, Any]:
     return {
         "number": one.piece.number,
         "head": head,
-        "changed_at": stamp.written,
-        "bench": stamp.bench,
         "body": one.body,
         "sha256": hash_of_piece(one.body),
     }
