@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from counterhoop.errors import BadInput
 from counterhoop.job.diary.entry import Entry
+from counterhoop.job.open_hours.minutes import time_of
 from counterhoop.job.schedule.task import Placed, Plan, Task
 
 ONE_DAY = dt.timedelta(days=1)
@@ -91,18 +92,17 @@ def _whole_day(one: OnADay, *, kind: str, says: str) -> Entry:
 
 
 def _worked(placed: Placed, task: Task, *, start: dt.date) -> Iterator[Entry]:
-    midnight = dt.datetime.combine(start, dt.time())
     for number, (begins, ends) in enumerate(placed.stretches, 1):
         goes_on = f" ({number} of {len(placed.stretches)})" if len(placed.stretches) > 1 else ""
         yield Entry(
             key=f"bench/{task.key}/{number}",
             says=f"{task.drum}: {task.says}{goes_on}",
-            begins=midnight + dt.timedelta(minutes=begins),
-            ends=midnight + dt.timedelta(minutes=ends),
+            begins=time_of(begins, start=start),
+            ends=time_of(ends, start=start),
             busy=True,
         )
     if task.cure_min:
-        cured = midnight + dt.timedelta(minutes=placed.cured)
+        cured = time_of(placed.cured, start=start)
         yield Entry(
             key=f"cured/{task.key}",
             says=f"{task.drum}: cured ({task.says})",
