@@ -75,6 +75,15 @@ def test_a_bill_above_the_ceiling_is_refused_with_what_to_do() -> None:
     )
 
 
+def test_a_bill_held_to_the_ceiling_comes_to_it() -> None:
+    """Hand-worked: 346.50 and a fifth are 415.80; 305.00 and a fifth, 366.00, was agreed."""
+    hourly = Hourly(minutes=600, hour=gbp(3000))
+    invoice = bill(offer(tax=FIFTH), hourly=hourly, hold=True)
+    assert invoice.total == gbp(36600)
+    assert invoice.sums.rows[-1].says == "held to the ceiling that was agreed"
+    assert invoice.sums.rows[-1].figures.gross == gbp(-4980)
+
+
 def test_a_recorded_yes_lifts_the_ceiling() -> None:
     hourly = Hourly(minutes=600, hour=gbp(3000))
     invoice = bill(offer(), hourly=hourly, raised=[HigherCeiling(to=gbp(34650), yes=YES)])

@@ -77,6 +77,7 @@ def test_columns_come_to_the_totals(currency: str, rounding: Rounding) -> None:
             )
     assert column("tax within margin") == totals.within_margin.minor
     assert column("tax within margin", "invoice4") == invoices[3].sums.within_margin.minor
+    assert column("tax within margin", "credit note1") == -note.within_margin.minor < 0
     assert column("gross", "credit note1") == -1000
     assert column("gross") == sum(i.total.minor for i in invoices) - 1000
 

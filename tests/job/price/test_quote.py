@@ -120,6 +120,20 @@ def test_the_contingency_is_made_anew_each_time() -> None:
     assert quote_of(once.lines, rules=rules_of(), doubt=HARD) == once
 
 
+def test_a_small_job_is_not_given_away() -> None:
+    """Hand-worked: 2.00 is nearer to nothing than to 5.00, and costs 5.00 all the same."""
+    assert quote_of(lines_of(200, 0), rules=rules_of()).price == gbp(500)
+    assert quote_of([], rules=rules_of()).price == gbp(0)
+
+
+def test_a_ceiling_is_not_a_coin_below_its_price() -> None:
+    """Hand-worked: 3 x 0.99 with each line's tax rounded are 3.57; 2.97 at once would be 3.56."""
+    tax = Tax(sort=TaxSort.ADDED, rate=Fraction(1, 5), rounding=Rounding.LINE)
+    lines = [typed_line(f"{n}", "a washer", amount=gbp(99), kind=Kind.PART) for n in range(3)]
+    quote = quote_of(lines, rules=rules_of(round_to=gbp(1), tax=tax, over=Fraction(0)))
+    assert quote.price == quote.ceiling.gross == gbp(357)
+
+
 def test_terms() -> None:
     rules = rules_of(
         deposit=Fraction(1, 5), valid_days=30, exclusions=("Postage is not in the price.",)

@@ -50,6 +50,12 @@ def test_three_at_99_pence(rounding: Rounding, pence: int) -> None:
     assert sum(added(rounding).of_lines([99, 99, 99])) == pence
 
 
+def test_down_is_toward_nothing_for_what_is_taken_back_too() -> None:
+    """Hand-worked: a fifth of 0.99 is 19.8 pence, 19 down, whichever way it is paid."""
+    assert added(Rounding.DOWN).of_lines([99]) == (19,)
+    assert added(Rounding.DOWN).of_lines([-99]) == (-19,)
+
+
 def test_the_published_example_of_rounding_a_line() -> None:
     """86.76p is 86.8p to a tenth or 87p to the coin.
 

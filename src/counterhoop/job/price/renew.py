@@ -50,9 +50,7 @@ def _followed(old: QuoteLine | None, fresh: QuoteLine) -> QuoteLine:
     if old.stood_on is None:
         return replace(fresh, struck=old.struck)
     now = None if fresh.stands == old.stood_on else fresh.stands
-    return replace(
-        fresh, stands=old.stands, struck=old.struck, stood_on=old.stood_on, now=now, gone=False
-    )
+    return replace(fresh, stands=old.stands, struck=old.struck, stood_on=old.stood_on, now=now)
 
 
 def news_of(lines: Iterable[QuoteLine]) -> tuple[str, ...]:
