@@ -44,13 +44,14 @@ def calendar_of(diary: Iterable[Written], *, whose: str) -> bytes:
     made = icalendar.Calendar()
     made.add("prodid", MADE_BY)
     made.add("version", "2.0")
-    made.add("name", _plain(whose))
+    # The library does not know that a name (RFC 7986) is text.
+    made.add("name", icalendar.vText(_one_line(whose)))
     for one in diary:
         event = icalendar.Event()
         event.add("uid", uid_of(one.entry.key, whose=whose))
         event.add("dtstamp", one.changed.astimezone(dt.UTC))
         event.add("sequence", one.times_changed)
-        event.add("summary", _plain(one.entry.says).replace("\n", " "))
+        event.add("summary", _one_line(one.entry.says))
         if one.entry.more:
             event.add("description", _plain(one.entry.more))
         event.add("dtstart", one.entry.begins)
@@ -81,3 +82,7 @@ def _plain(text: str) -> str:
     return "".join(
         " " if one != "\n" and unicodedata.category(one) in ("Cc", "Cs") else one for one in lines
     )
+
+
+def _one_line(text: str) -> str:
+    return _plain(text).replace("\n", " ")
