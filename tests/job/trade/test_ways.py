@@ -125,6 +125,14 @@ def test_average_spread_and_span_are_those_of_all_outcomes(
         assert found.an_hour is None
 
 
+def test_a_chance_or_a_wage_that_is_just_reached_counts_as_reached() -> None:
+    """By hand: at 90 % nine in ten have the price; 90 for 3 h at 30 is just the wage."""
+    nine = way(lot("drum", 100.0, 90, fee=Fraction(0), postage=10.0), minutes=180)
+    found = outcome(nine, paid=FREE, wage=pounds(30.0))
+    assert (found.low, found.high) == (FREE, FREE)
+    assert found.short_percent == 10
+
+
 def test_like_pieces_are_a_binomial_count() -> None:
     """Independent implementation: scipy's binomial law."""
     law = takings([lot("lug", 20.0, 35, postage=2.0, count=12)])

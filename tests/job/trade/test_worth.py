@@ -16,7 +16,15 @@ from counterhoop.errors import BadInput
 from counterhoop.job.trade.features import Features
 from counterhoop.job.trade.reckon import HALF_LIFE_DAYS
 from counterhoop.job.trade.sale import Sale
-from counterhoop.job.trade.worth import NothingLike, Worth, sells_percent, worth
+from counterhoop.job.trade.worth import (
+    ENOUGH_TO_CHECK,
+    NARROWEST,
+    NothingLike,
+    Worth,
+    own_sales,
+    sells_percent,
+    worth,
+)
 from counterhoop.job.trade.worth_words import worth_words
 from counterhoop.quantities.money import Money
 
@@ -111,6 +119,24 @@ def test_slips_are_refused() -> None:
         with pytest.raises(BadInput, match="sale 1: "):
             replace(one, **change)  # type: ignore[arg-type]
     assert one.brought == Money(minor=34500, currency="GBP")
+
+
+def test_own_sales_are_each_valued_by_the_others() -> None:
+    """Independent way: twelve books of eleven sales, which are too few to be drawn wider."""
+    known = tuple(replace(one, sold_on=TODAY) for one in sales(7, count=ENOUGH_TO_CHECK, law=Law()))
+    off = []
+    for at, one in enumerate(known):
+        found = worth(one.features, known[:at] + known[at + 1 :], on=TODAY, currency="GBP")
+        if isinstance(found, Worth):
+            assert found.checked is None
+            logs = [math.log(money.minor) for money in (found.usual, found.high, one.price)]
+            off.append(abs(logs[2] - logs[0]) / (logs[1] - logs[0]))
+    checked = own_sales(known)
+    assert checked is not None
+    assert len(off) == checked.of == ENOUGH_TO_CHECK
+    assert checked.held == sum(one <= 1.0 for one in off)
+    # 80 % of 12 + 1 are 10.4: the eleventh; never drawn to less than half.
+    assert checked.stretch == pytest.approx(max(sorted(off)[10], NARROWEST), rel=1e-3)
 
 
 PRICES = st.lists(st.integers(5_000, 90_000), min_size=3, max_size=8)

@@ -170,7 +170,7 @@ def own_sales(own: tuple[Sale, ...]) -> OwnSales | None:
     rank = min(math.ceil((len(off) + 1) * HELD), len(off))
     stretch = sorted(off)[rank - 1]
     return OwnSales(
-        held=sum(one <= 1.0 for one in off),
+        held=sum(bool(one <= 1.0) for one in off),
         of=len(off),
         stretch=float(min(max(stretch, NARROWEST), WIDEST)),
     )
