@@ -65,7 +65,7 @@ def random_shop(seed: int, *, drums: int) -> tuple[list[Task], list[Due], Shop]:
                     drying=drying,
                     air=air,
                     unbroken=air == "wet",
-                )  # fmt: skip
+                )
             )
             before = (key,)
     hands = sum(task.minutes for task in tasks)

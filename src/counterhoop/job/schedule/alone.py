@@ -17,13 +17,14 @@ def heads(numbered: Numbered) -> list[int]:
 
 
 def tails(numbered: Numbered) -> list[int]:
-    """Return the least minutes of the calendar from each beginning until all that waits is cured.
+    """Return the least minutes of the calendar from each beginning until its job is ready.
 
-    As if the shop never closed.
+    As if the shop never closed, and by work of the same job only.
     """
     found = [0] * len(numbered.keys)
     for one in reversed(numbered.in_turn(range(len(numbered.keys)))):
-        later = [found[each] for each in numbered.then[one]]
+        job = numbered.job[one]
+        later = [found[each] for each in numbered.then[one] if numbered.job[each] == job]
         found[one] = numbered.minutes[one] + numbered.cure[one] + max(later, default=0)
     return found
 

@@ -74,12 +74,12 @@ def _taken(pairs: Pairs, shop: Shop) -> Iterator[str]:
             for other, its in pairs
             if its.stretches[0][0] <= begins < its.cured
         )  # fmt: skip
-        if clamps > shop.clamps:
+        if task.clamps and clamps > shop.clamps:
             yield f"{task.key}: {clamps} clamps are held as it begins"
         places = sum(
             other.drying for other, its in pairs if its.stretches[-1][1] <= ends < its.cured
         )
-        if places > shop.drying:
+        if task.drying and places > shop.drying:
             yield f"{task.key}: {places} places to dry are taken as it ends"
 
 
