@@ -14,6 +14,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from counterhoop.job.schedule.task import Due, Shop, Task
+from counterhoop.job.schedule.work_through import work_through
 
 DAY = 1440
 OPEN_MIN = 480
@@ -79,6 +80,11 @@ def random_shop(seed: int, *, drums: int) -> tuple[list[Task], list[Due], Shop]:
     return tasks, dues, Shop(open=working_days(14 + 4 * drums), clamps=6, drying=4)
 
 
-def random_order(tasks: Sequence[Task], chance: np.random.Generator) -> list[str]:
-    """All work, wanted in an order by chance."""
-    return [tasks[place].key for place in chance.permutation(len(tasks))]
+def best_by_chance(
+    tasks: Sequence[Task], dues: Sequence[Due], shop: Shop, *, seed: int, times: int = 300
+) -> float:
+    """Return the least lateness of so many orders by chance, each worked through."""
+    chance = np.random.default_rng([seed, times])
+    keys = [task.key for task in tasks]
+    orders = ([keys[place] for place in chance.permutation(len(keys))] for _ in range(times))
+    return min(work_through(order, tasks, shop, dues=dues).late for order in orders)

@@ -12,18 +12,17 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 
-import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from random_shops import random_order, random_shop
+from random_shops import best_by_chance, random_shop
 from small_shops import SHOP, best_of_all, chains, works
 
 from counterhoop.job.schedule.breaks import breaks_of
 from counterhoop.job.schedule.least_late import least_late
 from counterhoop.job.schedule.numbered import number_tasks
 from counterhoop.job.schedule.plan_shop import plan_shop
-from counterhoop.job.schedule.task import Due, Shop, Task
+from counterhoop.job.schedule.task import Due, Task
 from counterhoop.job.schedule.work_through import work_through
 
 FACTOR = {8: 1.15, 12: 1.6, 20: 3.0}
@@ -50,19 +49,12 @@ def test_many_small_plans_are_the_best_of_all_there_are(seed: int) -> None:
     is_the_best(seed)
 
 
-def chance_reference(tasks: list[Task], dues: list[Due], shop: Shop, *, seed: int) -> float:
-    chance = np.random.default_rng([seed, 300])
-    return min(
-        work_through(random_order(tasks, chance), tasks, shop, dues=dues).late for _ in range(300)
-    )
-
-
 def factors(drums: int, *, shops: range, limit: float | None) -> list[float]:
     found = []
     for seed in shops:
         tasks, dues, shop = random_shop(seed, drums=drums)
         plan = plan_shop(tasks, dues, shop, seed=seed, limit=limit)
-        chance = chance_reference(tasks, dues, shop, seed=seed)
+        chance = best_by_chance(tasks, dues, shop, seed=seed)
         assert breaks_of(plan, tasks, shop) == ()
         again = work_through(plan.order, tasks, shop, held=plan.held, dues=dues)
         assert (again.placed, again.late) == (plan.placed, plan.late)

@@ -143,10 +143,12 @@ class Changes:
         one = order[place]
         if kind < 0.15:
             changed = list(held)
-            changed[one] = not changed[one]
-            if changed[one] and how < 0.7:
-                return self._moved(order, place, place + int(far * 12)), changed
-            return order, changed
+            waiting = [each for each in order if held[each]]
+            if waiting and how < 0.6:
+                changed[waiting[int(where * len(waiting))]] = False
+                return order, changed
+            changed[one] = True
+            return self._moved(order, place, place + int(far * 12)), changed
         if kind < 0.35:
             return self._pulled(order, place, int(far * far * 40) + 1, rest=how < 0.6), held
         if kind < 0.45:

@@ -9,7 +9,7 @@ import numpy as np
 
 from counterhoop.job.schedule.better_order import Found, Progress, Stop, better_order
 from counterhoop.job.schedule.least_late import least_late
-from counterhoop.job.schedule.numbered import Numbered, number_tasks
+from counterhoop.job.schedule.numbered import NEVER, Numbered, number_tasks
 from counterhoop.job.schedule.proof import least_held, prove
 from counterhoop.job.schedule.starts import order_by_chance, starting_orders
 from counterhoop.job.schedule.task import HUNDREDTHS, Due, Plan, Shop, Task
@@ -18,12 +18,13 @@ from counterhoop.job.schedule.worked import worked
 
 BY_CHANCE = 300
 """Orders by chance beside those by rule; a plan is never later than the best of these."""
-STEPS = 320_000
+STEPS = 360_000
 """Pieces of work placed for one unit of effort, about what a second allows."""
 SMALL = 12
-"""Up to so many pieces of work the solver is asked first and gets most of the effort."""
-LARGE = 70
-"""Of more pieces of work the solver says nothing within any time that one would wait."""
+"""Up to so many pieces of work the solver is asked before the search, which then seldom helps."""
+SHARES = ((SMALL, (0.1, 1.0)), (70, (0.55, 0.2)), (NEVER, (0.75, 0.0)))
+"""Up to how many pieces of work which shares of the effort the search and the solver get; the
+solver's own count is some four seconds. Of more it says nothing within any time one would wait."""
 
 
 def plan_shop(
@@ -75,6 +76,8 @@ def plan_shop(
     >>> plan.order, plan.late, plan.bound, plan.proven
     (('short', 'long'), 90.0, 90.0, True)
     """
+    if not tasks:
+        return Plan(placed=(), late=0.0, proven=True)
     numbered = number_tasks(tasks, shop, dues)
     effort = usual_limit(len(tasks)) if limit is None else limit
     progress(0.0)
@@ -82,32 +85,35 @@ def plan_shop(
     best = starts[0]
     plan_of(numbered, best.work, held=best.held, minutes=numbered.minutes)
     bound = least_late(numbered)
-    sure = best.work.late <= bound
-    small = len(tasks) <= SMALL
-    if small and not sure and not stop():
-        best, shown, sure = prove(numbered, best, effort=effort, stop=stop)
-        bound = max(bound, shown)
-    if tasks and not stop():
-        searched = effort * (0.1 if small else 0.75)
+    count = len(tasks)
+    search, proof = next(shares for most, shares in SHARES if count <= most)
+    small = count <= SMALL
+
+    def asked(found: Found, bound: int) -> tuple[Found, int]:
+        if not proof or found.work.late <= bound or stop():
+            return found, bound
+        found, shown = prove(numbered, found, effort=effort * proof, stop=stop)
+        return found, max(bound, shown)
+
+    if small:
+        best, bound = asked(best, bound)
+    if not stop():
         best = better_order(
-            numbered, [best, *starts] if small else starts,
+            numbered,
+            starts if best is starts[0] else [best, *starts],
             chance=np.random.Generator(np.random.PCG64(seed)),
-            decodings=int(searched * STEPS / len(tasks)),
-            progress=lambda share: progress(0.05 + 0.75 * share), stop=stop,
-        )  # fmt: skip
-    if SMALL < len(tasks) <= LARGE and best.work.late > bound and not stop():
+            decodings=int(effort * search * STEPS / (count + SMALL)),
+            progress=lambda share: progress(0.05 + 0.75 * share),
+            stop=stop,
+        )
         progress(0.8)
-        best, shown, sure = prove(numbered, best, effort=effort / 8, stop=stop)
-        bound = max(bound, shown)
+    if not small:
+        best, bound = asked(best, bound)
     progress(1.0)
     plan = plan_of(
         numbered, best.work, held=least_held(numbered, best.work), minutes=numbered.minutes
     )
-    return replace(
-        plan,
-        bound=min(bound, best.work.late) / HUNDREDTHS,
-        proven=sure or bound >= best.work.late,
-    )
+    return replace(plan, bound=bound / HUNDREDTHS, proven=bound >= best.work.late)
 
 
 def usual_limit(count: int) -> float:

@@ -13,14 +13,10 @@ SEED = 1
 
 
 class Proof(NamedTuple):
-    """The best order known, below what lateness (in hundredths) there is none, and whether shown.
-
-    ``sure`` says that the solver closed the question.
-    """
+    """The best order known, and below what lateness, in hundredths, there is none."""
 
     found: Found
     bound: int
-    sure: bool
 
 
 def prove(numbered: Numbered, best: Found, *, effort: float, stop: Stop) -> Proof:
@@ -63,8 +59,7 @@ def prove(numbered: Numbered, best: Found, *, effort: float, stop: Stop) -> Proo
         begins = [solver.value(var) for var in model.begins]
         order = sorted(range(len(begins)), key=lambda one: begins[one])
         best = min(best, strictly(numbered, order), key=lambda one: one.value)
-    sure = status == cp_model.OPTIMAL
-    return Proof(best, best.work.late if sure else min(bound, best.work.late), sure)
+    return Proof(best, best.work.late if status == cp_model.OPTIMAL else bound)
 
 
 def strictly(numbered: Numbered, order: list[int]) -> Found:
