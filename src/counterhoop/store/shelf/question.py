@@ -90,12 +90,24 @@ def begin(question: Question, first: Wanted | None) -> None:
         question.tables = "piece_word AS c"
         question.where.append(f"c.word_id = {question.value(first)}")
     else:
-        question.tables = f"({_readings(question, first)}) AS c"
+        question.tables = f"({readings(question, first)}) AS c"
         value, doubt = question.value(first.value_nm), question.value(first.doubt_nm)
         question.off.append(how_far_off("c", value, doubt))
 
 
-def _readings(question: Question, one: Asked) -> str:
+def begin_among(question: Question, first: Asked, among: Sequence[int]) -> None:
+    """Ask about those of these pieces that a measurement fits."""
+    value, doubt = question.value(first.value_nm), question.value(first.doubt_nm)
+    entries = ", ".join(str(int(one)) for one in among)
+    question.tables = "piece_measure AS c"
+    question.where += [
+        f"c.dimension = {question.value(first.dimension)} AND c.entry IN ({entries})",
+        f"abs(c.value_nm - {value}) <= c.doubt_nm + {doubt}",
+    ]
+    question.off.append(how_far_off("c", value, doubt))
+
+
+def readings(question: Question, one: Asked) -> str:
     """Return the question for all readings that fit a measurement.
 
     For each doubt they lie in one stretch of the index.

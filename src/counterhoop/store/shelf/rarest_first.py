@@ -8,7 +8,9 @@ from sqlalchemy import Connection
 
 from counterhoop.store.shelf.ask_the_shelf import (
     Hit,
+    fit_all,
     how_many,
+    lays_side_by_side,
     look_outward,
     look_through,
     rank,
@@ -57,9 +59,12 @@ def rarest_first(
         first, *left = left
         if left and rarity[first] >= ENOUGH[0]:
             # Of so many, enough have all that is left: the others need not be held against it.
+            # What was counted to its end is few enough to be laid side by side.
+            few = [one for one in (first, *left) if one in known]
+            among = fit_all(connection, few) if len(few) > 1 else None
             full = look_through(
                 connection, first, words=words, also=left, not_taken=done, had=had, limit=limit,
-                all_taken=True,
+                all_taken=True, among=among,
             )  # fmt: skip
             if len(full) == limit:
                 return sorted([*found, *full], key=rank)[:limit]
@@ -87,11 +92,13 @@ def rarest_first(
 def _rarity(
     connection: Connection, among: Sequence[Wanted], *, enough: int, known: dict[Wanted, int]
 ) -> dict[Wanted, int]:
-    """Return how common each thing is, none counted further than one past the rarest before it.
+    """Return how common each thing is, none counted much further than the rarest before it.
 
     So the rarest is told from all others, unless it is as common as what is enough. What was
     counted to its end is kept in ``known``. One thing alone is not counted.
     """
+    # Where sets of pieces are laid side by side it pays to know the next rarest too.
+    further = 2 if lays_side_by_side(connection) else 1
     rarity: dict[Wanted, int] = dict.fromkeys(among, 0)
     if len(rarity) < 2:
         return rarity
@@ -103,7 +110,7 @@ def _rarity(
             if count < enough:
                 known[one] = count
         rarity[one] = count
-        enough = min(enough, count + 1)
+        enough = min(enough, further * count + 1)
     return rarity
 
 
