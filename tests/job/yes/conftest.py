@@ -39,7 +39,7 @@ book, rules, shop, bench = _BENCH.book, _BENCH.rules, _BENCH.shop, _BENCH.bench
     scope="session",
     params=[
         pytest.param(FEW, id="few"),
-        pytest.param(range(150), id="many", marks=pytest.mark.full),
+        pytest.param(range(60), id="many", marks=pytest.mark.full),
     ],
 )
 def schemes(request, bench, shop) -> tuple[Scheme, ...]:
