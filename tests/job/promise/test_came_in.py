@@ -65,6 +65,20 @@ def test_what_is_done_sooner_makes_another_wait() -> None:
     )
 
 
+def test_what_the_plan_holds_back_is_held_back_still() -> None:
+    """Work 16 waits on purpose until 14, whose part comes at ten, has begun."""
+    (first,), (second,) = in_series((30, 0.0), job="14"), in_series((60, 0.0), job="16")
+    old = [replace(first, not_before=600), second]
+    found = if_it_came_in(
+        in_series((30, 0.0), job="15"),
+        plan=work_through(keys(old), old, EIGHT_HOURS, held=["16/0"]), tasks=old, dues=(),
+        shop=EIGHT_HOURS, start=MONDAY, promised={}, seed=1, count=2, shared_spread=0.0,
+    )  # fmt: skip
+    assert [(one.key, one.begins) for one in found[0].plan.placed] == [
+        ("15/0", 540), ("14/0", 600), ("16/0", 630),
+    ]  # fmt: skip
+
+
 @pytest.mark.parametrize("seed", [1, 2])
 def test_in_a_shop_by_chance_the_plans_hold_and_the_losses_are_what_was_worked(seed: int) -> None:
     tasks, dues, shop = unsure_shop(seed, drums=4)
