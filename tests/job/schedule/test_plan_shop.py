@@ -38,13 +38,13 @@ def is_the_best(seed: int) -> None:
     assert least_late(number_tasks(tasks, SHOP, dues)) <= 100 * best
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", range(5))
 def test_a_small_plan_is_the_best_of_all_there_are(seed: int) -> None:
     is_the_best(seed)
 
 
 @pytest.mark.full
-@pytest.mark.parametrize("seed", range(8, 150))
+@pytest.mark.parametrize("seed", range(5, 150))
 def test_many_small_plans_are_the_best_of_all_there_are(seed: int) -> None:
     is_the_best(seed)
 
@@ -66,7 +66,7 @@ def factors(drums: int, *, shops: range, limit: float | None) -> list[float]:
 
 @pytest.mark.parametrize("drums", FACTOR)
 def test_a_plan_is_less_late_than_the_best_by_chance(drums: int) -> None:
-    assert statistics.median(factors(drums, shops=range(2), limit=0.7)) >= FACTOR[drums]
+    assert statistics.median(factors(drums, shops=range(2), limit=0.35)) >= FACTOR[drums]
 
 
 @pytest.mark.full
