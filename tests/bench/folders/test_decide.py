@@ -112,6 +112,7 @@ def test_a_yes_keeps_its_lines_and_can_be_taken_back(shop: Workshop, demo: str) 
     ]
     state = state_of_drum(drum)
     assert state.yes == ()
+    assert state.says == ("1 hole ticked on 17 May 2030; the yes was taken back on 17 May 2030.")
     assert state.taken_back[0].back_says() == (
         "the client said yes on 17 May 2030, and that was taken back on 17 May 2030"
     )

@@ -94,16 +94,24 @@ class DrumState:
         return max((day for day, _ in self.done if day), default=None)
 
     @property
+    def no_yes(self) -> str:
+        """Why no yes stands."""
+        if self.taken_back:
+            return f"the yes was taken back{on(self.taken_back[-1].back)}"
+        return "no yes is written down"
+
+    @property
     def says(self) -> str:
         """One sentence on it."""
         match self.stage:
             case "ticked":
-                return f"{ticked_says(self.holes, last=self.last_day)}."
+                back = f"; {self.no_yes}" if self.taken_back and not self.yes else ""
+                return f"{ticked_says(self.holes, last=self.last_day)}{back}."
             case "allowed":
                 yes = self.yes[-1].says()
                 return f"{yes[:1].upper()}{yes[1:]}; no hole is ticked yet."
             case "taken":
-                return f"A scheme is taken{on(self.taken_at)}; no yes is written down."
+                return f"A scheme is taken{on(self.taken_at)}; {self.no_yes}."
             case "surveyed":
                 return "No scheme has been taken yet."
         return "Nothing is measured yet."

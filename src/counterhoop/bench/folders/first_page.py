@@ -149,10 +149,14 @@ def _allowed(drums: list[DrumState]) -> list[str]:
 
 
 def _taken(drums: list[DrumState]) -> list[str]:
-    if not drums:
-        return []
-    since = min((one.taken_at for one in drums if one.taken_at), default=None)
-    return [f"A scheme is taken for {_names(drums)}{on(since)}; no yes is written down."]
+    by_yes: dict[str, list[DrumState]] = defaultdict(list)
+    for one in drums:
+        by_yes[one.no_yes].append(one)
+    return [
+        f"A scheme is taken for {_names(those)}"
+        f"{on(min((one.taken_at for one in those if one.taken_at), default=None))}; {no_yes}."
+        for no_yes, those in by_yes.items()
+    ]
 
 
 def _names(drums: list[DrumState]) -> str:
