@@ -73,12 +73,12 @@ def _taken(pairs: Pairs, shop: Shop) -> Iterator[str]:
             other.clamps
             for other, its in pairs
             if its.stretches[0][0] <= begins < its.cured
-        )  # fmt: skip
+        ) + sum(held.clamps for held in shop.holds if begins < held.until)  # fmt: skip
         if task.clamps and clamps > shop.clamps:
             yield f"{task.key}: {clamps} clamps are held as it begins"
         places = sum(
             other.drying for other, its in pairs if its.stretches[-1][1] <= ends < its.cured
-        )
+        ) + sum(held.drying for held in shop.holds if ends < held.until)
         if task.drying and places > shop.drying:
             yield f"{task.key}: {places} places to dry are taken as it ends"
 

@@ -177,13 +177,15 @@ class _Model:
         """Count clamps and places to dry."""
         numbered, model = self.numbered, self.model
         last = numbered.clock.last + max(numbered.cure, default=0)
-        for column, limit, from_begin in (
-            (numbered.clamps, numbered.shop.clamps, True),
-            (numbered.drying, numbered.shop.drying, False),
+        holds = numbered.shop.holds
+        for column, limit, from_begin, taken_by in (
+            (numbered.clamps, numbered.shop.clamps, True, [one.clamps for one in holds]),
+            (numbered.drying, numbered.shop.drying, False, [one.drying for one in holds]),
         ):
-            if sum(column) <= limit:
+            if sum(column) + sum(taken_by) <= limit:
                 continue
-            intervals, counts = [], []
+            intervals = [model.new_fixed_size_interval_var(0, one.until, "") for one in holds]
+            counts = list(taken_by)
             for one, taken in enumerate(column):
                 if not taken:
                     continue

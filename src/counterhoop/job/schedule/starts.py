@@ -9,8 +9,8 @@ import numpy as np
 from counterhoop.job.schedule.alone import tails
 from counterhoop.job.schedule.numbered import NEVER, Numbered
 
-LOOK_AHEAD = (0.5, 1.0, 2.0, 4.0)
-"""How many pieces of work, of the usual length, a date is seen before it presses."""
+LOOK_AHEAD = (1.5, 3.0, 6.0, 12.0)
+"""How long before a date it presses, in times of what work usually needs to its job's end."""
 
 
 def starting_orders(numbered: Numbered) -> list[list[int]]:
@@ -20,8 +20,8 @@ def starting_orders(numbered: Numbered) -> list[list[int]]:
     -----
     A date presses as in Vepsalainen and Morton (1987), "Priority rules for job shops with
     weighted tardiness costs" (from memory): weight over the hands still needed, times
-    exp(-slack / (k x usual length)). They reckon it anew at each moment; here it is reckoned
-    once, as of the minute at which each piece of work could begin were it alone.
+    exp(-slack / (k x what is usual)). They reckon it anew at each moment; here it is reckoned
+    once, as of the minute with which the plan begins.
     """
     count = len(numbered.keys)
     tail = tails(numbered)
@@ -41,9 +41,7 @@ def starting_orders(numbered: Numbered) -> list[list[int]]:
         presses = [
             0.0
             if by[one] >= NEVER
-            else weight[one]
-            / needed[one]
-            * exp(-max(0, by[one] - tail[one]) / (ahead * usual * 3.0))
+            else weight[one] / needed[one] * exp(-max(0, by[one] - tail[one]) / (ahead * usual))
             for one in range(count)
         ]
         found.append(numbered.in_turn(sorted(range(count), key=lambda one: -presses[one])))

@@ -113,6 +113,23 @@ class Due:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Holds:
+    """Something done already that still holds clamps or a place to dry.
+
+    Attributes
+    ----------
+    until : int
+        The minute at which it is cured.
+    clamps, drying : int
+        How many.
+    """
+
+    until: int
+    clamps: int = 0
+    drying: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """What the workshop has.
 
@@ -122,11 +139,14 @@ class Shop:
         Working stretches, first minute and the minute after the last, in order and apart.
     clamps, drying : int
         How many clamps, and places on the drying shelf.
+    holds : tuple of Holds
+        What some of these are taken by as the plan begins.
     """
 
     open: tuple[tuple[int, int], ...]
     clamps: int
     drying: int
+    holds: tuple[Holds, ...] = ()
 
     def __post_init__(self) -> None:
         latest = -1
@@ -141,6 +161,12 @@ class Shop:
             raise BadInput(
                 "clamps and places to dry are counted from 0", given=(self.clamps, self.drying)
             )
+        taken = tuple(sum(getattr(one, of) for one in self.holds) for of in ("clamps", "drying"))
+        if taken[0] > self.clamps or taken[1] > self.drying:
+            raise BadInput(
+                "more clamps or places are taken than there are", given=taken,
+                wanted=f"at most {self.clamps} and {self.drying}",
+            )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

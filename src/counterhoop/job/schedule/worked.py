@@ -87,6 +87,15 @@ def worked(
     clamped: list[tuple[int, int]] = []
     shelved: list[tuple[int, int]] = []
     clamps_free, places = numbered.shop.clamps, numbered.shop.drying
+    for one_held in numbered.shop.holds:
+        until = one_held.until
+        if one_held.clamps:
+            insort(clamped, (done[until] if until <= last else total, one_held.clamps))
+            clamps_free -= one_held.clamps
+        if one_held.drying and until > 0:
+            insort(
+                shelved, ((done[until - 1] if until - 1 <= last else total) + 1, one_held.drying)
+            )
     wet_until = now = late = 0
     begins, cured, finish = [0] * count, [0] * count, [0] * len(by)
     began: list[int] = []
