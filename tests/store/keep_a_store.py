@@ -10,6 +10,7 @@ import tempfile
 from pathlib import Path
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
+from running_samples import fill_running
 from shelf_samples import fill_shelf, put_some_away
 from store_samples import START, fill
 
@@ -30,6 +31,7 @@ def main(folder: str) -> None:
             fill(store)
             fill_shelf(store)
             put_some_away(store)
+            fill_running(store)
             archive = to / f"backup-shape-{NEWEST}.zip"
             if not archive.exists():
                 back_up(store, to=archive, made_at=START)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from running_samples import fill_running
 from shelf_samples import fill_shelf, put_some_away
 from store_samples import fill, rows_of, saved, stamp
 
@@ -78,6 +79,7 @@ def test_nothing_is_deleted_by_anything_that_a_person_does(store: Store) -> None
     fill(store)
     fill_shelf(store)
     put_some_away(store)
+    fill_running(store)
     assert all(rows_of(store)[table.name] for table in METADATA.sorted_tables)
 
 

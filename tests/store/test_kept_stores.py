@@ -8,6 +8,7 @@ from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
+from running_samples import holds_the_running_books
 from shelf_samples import holds_the_shelf, holds_what_was_put_away
 from store_samples import SURVEY, stamp
 
@@ -91,6 +92,7 @@ def test_a_kept_backup_is_restored(archive: Path, new_address: Callable[[str], A
     with open_store(to) as store:
         holds_what_was_written(store, with_files=True)
         holds_the_shelf(store, there=archive.stem > "backup-shape-0003")
+        holds_the_running_books(store, there=archive.stem > "backup-shape-0007")
         if archive.stem > "backup-shape-0004":
             holds_what_was_put_away(store)
 
@@ -102,6 +104,7 @@ def test_a_kept_folder_is_read(packed: Path, store: Store, tmp_path: Path) -> No
     read_folder(store, tmp_path / "drums")
     holds_what_was_written(store, with_files=True)
     holds_the_shelf(store, there=packed.stem > "folder-version-1")
+    holds_the_running_books(store, there=packed.stem > "folder-version-3")
     if packed.stem > "folder-version-2":
         holds_what_was_put_away(store)
 

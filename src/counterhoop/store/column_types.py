@@ -1,8 +1,8 @@
-"""The few types of column that SQLite's STRICT tables and PostgreSQL both take."""
+"""The few types of column that SQLite's STRICT tables and PostgreSQL both take, and all tables."""
 
 from __future__ import annotations
 
-from sqlalchemy import BigInteger, Integer, LargeBinary, Text
+from sqlalchemy import BigInteger, Integer, LargeBinary, MetaData, Text
 
 # SQLite knows one whole number, and STRICT refuses the name BIGINT for it.
 WHOLE = BigInteger().with_variant(Integer(), "sqlite")
@@ -17,3 +17,5 @@ NAMING = {
     "ck": "ck_%(table_name)s_%(constraint_name)s",
 }
 """How constraints are named, so that a later migration can find them on either database."""
+
+METADATA = MetaData(naming_convention=NAMING)

@@ -1,7 +1,8 @@
 """Marks that tell whether anything was saved since: cheap to ask for, and never the same again.
 
-What is saved is a new revision, what is hidden or brought back a new entry: the counts only grow,
-whichever program writes, so that equal marks of one store mean that its documents say the same.
+What is saved is a new revision, what is hidden or brought back a new entry, what is given out or
+worked on a new row: the counts only grow, whichever program writes, so that equal marks of one
+store mean that its documents, issued papers and work log say the same.
 Photographs that are put in, and which revision is as found, they do not tell; nor what is written
 and moved on the shelf, which has a mark of its own, so that a screw that is used up makes no job's
 page anew.
@@ -14,7 +15,7 @@ from typing import TypeAlias
 from sqlalchemy import Connection, func, select
 
 from counterhoop.store.hide import Thing
-from counterhoop.store.tables import document, hiding, revision
+from counterhoop.store.tables import document, hiding, revision, turn
 
 Mark: TypeAlias = tuple[int, ...]
 
@@ -31,7 +32,8 @@ def store_mark(connection: Connection) -> Mark:
     away, back = (
         select(func.count(column)).scalar_subquery() for column in (hiding.c.turn, hiding.c.back_at)
     )
-    return tuple(connection.execute(select(revisions, away, back)).one())
+    rows = select(func.coalesce(func.sum(turn.c.number), 0)).scalar_subquery()
+    return tuple(map(int, connection.execute(select(revisions, away, back, rows)).one()))
 
 
 def job_marks(connection: Connection) -> dict[str, Mark]:

@@ -6,7 +6,7 @@ from sqlalchemy import Connection, inspect
 
 from counterhoop.errors import CannotDo
 
-NEWEST = "0007"
+NEWEST = "0008"
 APPLICATION_ID = 0x43684F70
 """What SQLite keeps in the head of the file to tell a Counterhoop store from any other: "ChOp"."""
 

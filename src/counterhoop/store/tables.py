@@ -8,15 +8,17 @@ from sqlalchemy import (
     ForeignKey,
     ForeignKeyConstraint,
     Index,
-    MetaData,
     PrimaryKeyConstraint,
     Table,
     text,
 )
 
-from counterhoop.store.column_types import BYTES, NAMING, TEXT, WHOLE
-
-METADATA = MetaData(naming_convention=NAMING)
+from counterhoop.store.book_tables import in_hand as in_hand
+from counterhoop.store.book_tables import issued as issued
+from counterhoop.store.book_tables import turn as turn
+from counterhoop.store.book_tables import work_log as work_log
+from counterhoop.store.column_types import BYTES, TEXT, WHOLE
+from counterhoop.store.column_types import METADATA as METADATA
 
 job = Table(
     "job",

@@ -34,9 +34,18 @@ HANDOVER: Final = "handover"
 """What was found, done and kept."""
 PHOTOGRAPHS: Final = "photographs"
 """What each photograph shows, by the name of its enclosure."""
+QUOTE: Final = "quote"
+"""Lines, tax and terms of what the work is offered at."""
+PROMISE: Final = "promise"
+"""The day that was promised, and what it rests on."""
+BILL: Final = "bill"
+"""What the next invoice of the job is made of; those given out are in the store's own book."""
 
 OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, TUNING, APPROVAL, TICKS, FACTS, STRIPPED)
-OF_A_JOB: Final = (JOB, KIT, ARRIVAL, OFFERS, HANDOVER, PHOTOGRAPHS)
+OF_A_JOB: Final = (
+    *(JOB, KIT, ARRIVAL, OFFERS, HANDOVER, PHOTOGRAPHS),
+    *(QUOTE, PROMISE, BILL),
+)
 
 WISHED: Final = ("wish", "finish_plan")
 CHOSEN: Final = "chosen"
@@ -55,6 +64,12 @@ ROWS: Final = "rows"
 """Which files of rows were taken in, and how their columns were read."""
 LABELS: Final = "labels"
 """What the workshop's gummed sheets of labels measure."""
+SALES: Final = "sales"
+"""Drums that the workshop has sold, with what they had and how long they stood."""
+OPEN_HOURS: Final = "open hours"
+"""When the workshop is open, and the days off."""
+TERMS: Final = "terms"
+"""How the workshop prices: tax, rounding, ceiling, what is not in a price, its letter head."""
 OF_THE_WORKSHOP: Final = (RULES, BOOK, PRINTER, REFERENCE)
 
 WORDS: Final = {
@@ -73,11 +88,17 @@ WORDS: Final = {
     OFFERS: "donors on offer",
     HANDOVER: "the hand-over",
     PHOTOGRAPHS: "what the photographs show",
+    QUOTE: "the quote",
+    PROMISE: "what is promised",
+    BILL: "invoices",
     RULES: "the shop rules",
     BOOK: "the fittings book",
     PRINTER: "the printer's correction",
     REFERENCE: "the dated features",
     ROWS: "the rows that were taken in",
     LABELS: "the sheets of labels",
+    SALES: "own sales",
+    OPEN_HOURS: "when the workshop is open",
+    TERMS: "the terms of prices",
 }
 """How each is called on a page."""

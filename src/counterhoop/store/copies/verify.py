@@ -13,9 +13,11 @@ from counterhoop.store.copies.orphans import orphans_of
 from counterhoop.store.enclosures.keep import hash_of_file, place_of
 from counterhoop.store.hide import IDS
 from counterhoop.store.revision import document_by_id
+from counterhoop.store.running.look_over import issued_faults
 from counterhoop.store.shelf.look_over import shelf_faults
 from counterhoop.store.store import Store
 from counterhoop.store.tables import document, hiding, kept_file, piece, revision
+from counterhoop.store.work_log.look_over import work_log_faults
 
 PIECES_A_FILE = 25
 """So many pieces of the shelf are looked over in the time that a photograph takes, about."""
@@ -54,6 +56,7 @@ def verify(store: Store, *, progress: Callable[[float], None] = lambda _share: N
     """
     with store.reading() as connection:
         faults = [*_database(connection), *_documents(connection), *_hidden(connection)]
+        faults += [*issued_faults(connection), *work_log_faults(connection)]
         revisions = connection.execute(select(func.count()).select_from(revision)).scalar_one()
         kept = {row.sha256: row.size for row in connection.execute(select(kept_file))}
         pieces = connection.execute(select(func.count()).select_from(piece)).scalar_one()

@@ -9,7 +9,7 @@ from importlib.resources import files
 from typing import Any
 
 FORMAT = "counterhoop folder"
-VERSION = 3
+VERSION = 4
 
 HEAD = "export.json"
 HASHES = "hashes.csv"

@@ -24,6 +24,7 @@ from counterhoop.store.plain_folder.layout import (
     PHOTOGRAPHS,
     VERSION,
 )
+from counterhoop.store.plain_folder.running_books import read_running_books
 from counterhoop.store.plain_folder.shelf_lines import SHELF, read_shelf
 from counterhoop.store.store import Store
 from counterhoop.store.tables import (
@@ -120,6 +121,7 @@ def _read_all(connection: Connection, *, store: Store, folder: Path) -> None:
         _read_documents(connection, place / "documents")
     _read_documents(connection, folder / "workshop" / "documents")
     read_shelf(connection, folder / SHELF)
+    read_running_books(connection, folder)
     _read_photographs(connection, store=store, folder=folder)
     for row in _record(folder / HIDDEN):
         _put(connection, hiding, row)

@@ -30,6 +30,7 @@ from counterhoop.store.plain_folder.layout import (
     read_me,
     write_record,
 )
+from counterhoop.store.plain_folder.running_books import write_running_books
 from counterhoop.store.plain_folder.shelf_lines import SHELF, write_shelf
 from counterhoop.store.stamp import write_time
 from counterhoop.store.store import Store
@@ -78,6 +79,7 @@ def _write_all(connection: Connection, *, store: Store, to: Path) -> None:
     (to / READ_ME).write_bytes(read_me())
     (to / HIDDEN).write_bytes(write_record(_rows(connection, hiding)))
     write_shelf(connection, to / SHELF)
+    write_running_books(connection, to=to)
     photographs = _photographs(connection)
     (to / PHOTOGRAPHS).write_bytes(write_record(photographs))
     _copy_files(store, photographs, to=to)

@@ -1,0 +1,1 @@
+"""What was worked on, when, at which bench: rows that are only ever added to."""
