@@ -77,6 +77,23 @@ def test_every_operation_of_the_house_has_a_step() -> None:
     assert {o.name for o in operations()} == placed
 
 
+def test_work_round_every_job_is_there_though_no_scheme_is_priced_with_it() -> None:
+    """Counted by hand on the drawn drum: what stands on it comes off and goes on again."""
+    scheme = scheme_with("stays")
+    layout = scheme.layout
+    left_out = {
+        d.operation: d.times for step in steps_of(scheme) for d in step.done if not d.priced
+    }
+    for once in ("photograph and book in", "survey a drum", "strip a drum", "tune a drum"):
+        assert left_out[once] == 1
+    assert left_out["pack a drum"] == 1
+    lugs = [f for f in layout.standing if "lug" in f.fitting.kind]
+    back = [f for f in lugs if f.status == "stays"]
+    assert left_out.get("refit a lug", 0) == len(back)
+    new = sum(w.count for w in scheme.work if w.operation == "put on hoop and head")
+    assert left_out.get("put on hoop and head", 0) + new == len(layout.hoops)
+
+
 def test_an_operation_that_no_step_knows_is_not_lost() -> None:
     scheme = full_scheme()
     line = WorkLine(operation="re-cover the damper", count=1, minutes=17.0)

@@ -15,6 +15,7 @@ from counterhoop.quantities.angle import print_deg
 from counterhoop.scheme.heads import heads_of
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
+from counterhoop.scheme.price import BY_KIND
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.shell.drum import Material
 from counterhoop.shell.shop_rules import ShopFigures
@@ -154,7 +155,7 @@ def order_of_work(scheme: Scheme, *, figures: ShopFigures, say: Lengths) -> tupl
                         priced=True,
                     )
                 )
-            elif times := _usual(name, scheme):
+            if (times := _usual(name, scheme) - (line.count if line else 0)) > 0:
                 done.append(_unpriced(name, times, figures))
         advice = bool(not values.get("wood_only") or "wood" in needs)
         steps.append(
@@ -294,11 +295,18 @@ def _fit_lines(scheme: Scheme) -> list[str]:
 def _usual(operation: str, scheme: Scheme) -> int:
     """How often work is usual that no scheme is priced with."""
     layout = scheme.layout
+    back = [f.fitting.kind for f in layout.standing if f.status == "stays"]
     return {
+        "photograph and book in": 1,
+        "survey a drum": 1,
         "strip a drum": 1,
         "soak and clean a lug": sum(f.fitting.kind in LUGS for f in layout.standing),
         "clean a hoop": len(layout.hoops),
+        "refit a lug": sum(kind in LUGS for kind in back),
+        "refit a fitting": sum(kind in BY_KIND and kind not in LUGS for kind in back),
+        "put on hoop and head": len(layout.hoops),
         "tune a drum": 1,
+        "pack a drum": 1,
     }.get(operation, 0)
 
 
