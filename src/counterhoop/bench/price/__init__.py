@@ -1,0 +1,1 @@
+"""What a job is offered at: from its schemes, its parts and the log to quote, yes and bill."""

@@ -1,0 +1,196 @@
+"""What is not as it was offered and accepted: lines, price, and what is done to each drum."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
+from counterhoop.bench.price.kept_quote import Accepted, DrumOffered
+from counterhoop.errors import BadInput
+from counterhoop.job.price.doubt import doubt_of
+from counterhoop.job.price.line import QuoteLine
+from counterhoop.job.price.quote import CONTINGENCY, Quote, quote_of
+from counterhoop.job.price.sums import Row
+from counterhoop.job.yes.differences import Difference, differences
+from counterhoop.job.yes.note import ChangeNote, DayMoved
+from counterhoop.job.yes.say import Says
+from counterhoop.quantities.money import Money, print_money
+from counterhoop.scheme.code import code_for
+from counterhoop.shell.approval import Approval
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Since:
+    """What differs from the accepted offer.
+
+    Attributes
+    ----------
+    price : tuple of str
+        What differs in lines and price, a sentence each.
+    drums : tuple of (str, tuple of Difference)
+        By the drum's name for programs, what is done to it that was not offered so.
+    """
+
+    price: tuple[str, ...] = ()
+    drums: tuple[tuple[str, tuple[Difference, ...]], ...] = ()
+
+    @property
+    def any(self) -> bool:
+        """Whether anything does."""
+        return bool(self.price or self.drums)
+
+
+def since_accepted(now: JobQuote, *, say: Says) -> Since:
+    """Return what is not as the accepted offer had it; nothing where none is accepted.
+
+    Parameters
+    ----------
+    now : JobQuote
+        As the job stands.
+    say : Says
+        Prints lengths in the client's units.
+    """
+    accepted = now.kept.accepted
+    if accepted is None:
+        return Since()
+    offered = {one.id: one for one in accepted.offer.drums}
+    price = list(_drums_apart(now.drums, accepted.offer.drums))
+    if now.quote is None:
+        price.append(f"Its price cannot be reckoned now: {now.fault}")
+    else:
+        price += _rows_apart(accepted.offer.quote, now.quote)
+    drums = []
+    for drum in now.drums:
+        if (before := offered.get(drum.kept.id)) is None:
+            continue
+        found = differences(_as_yes(accepted, before, drum), drum.scheme, say=say)
+        if found:
+            drums.append((drum.kept.id, found))
+    return Since(price=tuple(price), drums=tuple(drums))
+
+
+def change_note(
+    now: JobQuote, drum_id: str, *, approved: Sequence[Approval] = (),
+    found: tuple[str, ...] = (), day: DayMoved | None = None, say: Says,
+) -> ChangeNote:  # fmt: skip
+    """Return the note by which a client agrees to what changed on one drum since.
+
+    Its price is what this drum alone makes dearer: a job of several drums has a note for each.
+
+    Parameters
+    ----------
+    approved : sequence of Approval
+        Of the job; the last that stands for this drum is what it differs from, else what the
+        accepted offer had of it.
+    found : tuple of str
+        What was found on the way, a sentence each.
+    day : DayMoved, optional
+
+    Raises
+    ------
+    BadInput
+        Where nothing was accepted, the drum was not offered, or nothing differs.
+    """
+    drum, accepted = now.drum(drum_id), now.kept.accepted
+    before = next((one for one in accepted.offer.drums if one.id == drum_id), None) if (
+        accepted
+    ) else None  # fmt: skip
+    if accepted is None or before is None:
+        raise BadInput(
+            "no price was agreed for this drum yet", where="change note",
+            wanted="an offer that was accepted",
+        )  # fmt: skip
+    standing = [one for one in approved if one.drum == drum.scheme.drum and one.taken_back is None]
+    agreed = standing[-1] if standing else _as_yes(accepted, before, drum)
+    then = accepted.offer.quote
+    after = _with_drum(then, now, drum_id)
+    return ChangeNote(
+        found=found,
+        agreed=agreed,
+        differs=differences(agreed, drum.scheme, say=say),
+        more=after.price - then.price,
+        in_all=after.price,
+        day=day,
+    )
+
+
+def _with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
+    """Return the accepted quote with the lines of one drum as they are now."""
+    now.need()
+    others = [line for line in then.lines if not line.key.startswith(f"{drum_id}/")]
+    its = [line for line in now.lines if line.key.startswith(f"{drum_id}/")]
+    if _said(then.lines, drum_id) == _said(its, drum_id):
+        return then
+    return quote_of(
+        (*others, *its), rules=then.rules, doubt=doubt_of(now.work.hours), discount=then.discount,
+        extra_holes=then.extra_holes,
+    )  # fmt: skip
+
+
+def _said(lines: Sequence[QuoteLine], drum_id: str) -> list[tuple[str, Money | None]]:
+    return [
+        (one.key, one.stands.amount)
+        for one in lines
+        if one.counts and one.key.startswith(f"{drum_id}/")
+    ]
+
+
+def _as_yes(accepted: Accepted, before: DrumOffered, drum: DrumPriced) -> Approval:
+    """Return the yes to an offer as one to what it had of a drum; it lifts no DRAFT."""
+    return Approval(
+        drum=drum.scheme.drum,
+        who=accepted.yes.who,
+        when=accepted.yes.when,
+        how=accepted.yes.how,
+        covers=code_for(drum.scheme.drum, before.permanent),
+        lines=before.permanent,
+    )
+
+
+def _drums_apart(now: Sequence[DrumPriced], then: Sequence[DrumOffered]) -> tuple[str, ...]:
+    before = {one.id: one for one in then}
+    here = {one.kept.id for one in now}
+    return (
+        *(f"The {one.kept.name} was not offered." for one in now if one.kept.id not in before),
+        *(
+            f"The {one.name} was offered and is not in it now."
+            for one in then
+            if one.id not in here
+        ),
+    )
+
+
+def _rows_apart(then: Quote, now: Quote) -> list[str]:
+    was = {row.key: row for row in then.sums.rows if row.key != CONTINGENCY}
+    rows = {row.key: row for row in now.sums.rows if row.key != CONTINGENCY}
+    said = [_row_apart(was.get(key), rows.get(key)) for key in dict.fromkeys((*was, *rows))]
+    apart = [one for one in said if one]
+    if then.price != now.price:
+        more = now.price - then.price
+        how = "more" if more.minor > 0 else "less"
+        off = print_money(Money(minor=abs(more.minor), currency=more.currency))
+        apart.append(
+            f"In all {print_money(then.price)} was agreed; it comes to {print_money(now.price)}"
+            f" now, {off} {how}."
+        )
+    return apart
+
+
+def _row_apart(was: Row | None, now: Row | None) -> str:
+    if was is None and now is not None:
+        return f"{_first(now.says)}, {_counted(now)}: not in what was agreed."
+    if now is None and was is not None:
+        return f"{_first(was.says)}, {_counted(was)}: agreed, and asked for no more."
+    if was is None or now is None or _counted(was) == _counted(now):
+        return ""
+    return f"{_first(now.says)}: {_counted(was)} was agreed, {_counted(now)} now."
+
+
+def _counted(row: Row) -> str:
+    amount = print_money(row.figures.gross)
+    return amount if row.count == 1 else f"{row.count} for {amount}"
+
+
+def _first(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}"
