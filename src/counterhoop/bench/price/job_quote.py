@@ -158,9 +158,15 @@ def quote_of_job(shop: Workshop, job: KeptJob, plan: JobPlan) -> JobQuote:
 
 def quote_by(
     shop: Workshop, job: KeptJob, plan: JobPlan, *, drums: Sequence[DrumPriced],
-    without: tuple[str, ...] = (), log: Sequence[Worked],
+    without: tuple[str, ...] = (), log: Sequence[Worked], as_typed: bool = True,
 ) -> JobQuote:  # fmt: skip
-    """Return the quote of a job by named schemes; a person's edits are on it too."""
+    """Return the quote of a job by named schemes; a person's edits are on it too.
+
+    Parameters
+    ----------
+    as_typed : bool
+        Whether a price that was typed for the whole is asked, too.
+    """
     figures, kept, terms = plan.opened.job.figures, kept_quote(job), terms_of(shop)
     work = work_priced([drum.scheme for drum in drums], figures=figures, log=log)
     wraps = _wraps(plan, drums)
@@ -181,6 +187,7 @@ def quote_by(
     quote, fault = _made(
         lines, kept, terms, work, figures=figures,
         extra_holes=sum(drum.scheme.extra_holes for drum in drums),
+        as_typed=as_typed,
     )  # fmt: skip
     return JobQuote(
         kept=kept, lines=lines, quote=quote, fault=fault, drums=tuple(drums), without=without,
@@ -190,7 +197,7 @@ def quote_by(
 
 def _made(
     lines: Sequence[QuoteLine], kept: KeptQuote, terms: Terms, work: WorkPriced, *,
-    figures: ShopFigures, extra_holes: int,
+    figures: ShopFigures, extra_holes: int, as_typed: bool,
 ) -> tuple[Quote | None, BadInput | None]:  # fmt: skip
     currency = figures.currency
 
@@ -203,7 +210,7 @@ def _made(
             rules=terms.rules(currency=currency, bought_for=money(kept.bought_for, "bought_for")),
             doubt=doubt_of(work.hours),
             discount=discount_read(kept.discount, currency=currency),
-            price=money(kept.price, "price"),
+            price=money(kept.price if as_typed else "", "price"),
             extra_holes=extra_holes,
         ), None
     except BadInput as fault:
