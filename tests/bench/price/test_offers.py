@@ -1,0 +1,138 @@
+"""Offers stay as they were handed out; what differs since is said, line by line and hole by hole.
+
+Truth: amounts worked by hand from the lines, the code of the permanent changes.
+"""
+
+from __future__ import annotations
+
+import pytest
+from priced_job import BY, OnTheBench, saved, text_of, told
+
+from counterhoop.bench.folders.kinds import WISH
+from counterhoop.bench.folders.write_own_figures import write_figures
+from counterhoop.bench.price.kept_quote import Offer
+from counterhoop.bench.price.offers import accept, accepted_says, offer
+from counterhoop.bench.price.papers import (
+    approval_paper,
+    change_paper,
+    offer_paper,
+    quote_paper,
+)
+from counterhoop.bench.price.since import change_note, since_accepted
+from counterhoop.bench.price.terms import terms_of
+from counterhoop.bench.price.write_quote import write_line
+from counterhoop.errors import BadInput
+from counterhoop.papers.facts import Lengths
+from counterhoop.store.save import Conflict
+
+DAY = "2030-05-14"
+SAY = Lengths()
+
+
+def made_offer(bench: OnTheBench) -> Offer:
+    saved(offer(bench.shop, bench.job, bench.quote(), day=DAY, to="Tobin Ashgrove", by=BY))
+    return bench.quote().kept.offers[-1]
+
+
+def said_yes(bench: OnTheBench, number: int = 1, when: str = DAY) -> None:
+    saved(
+        accept(
+            bench.shop, bench.job, number, who="Tobin Ashgrove", when=when, how="by letter",
+            **told(bench),
+        )
+    )  # fmt: skip
+
+
+def plug_twice_as_long(bench: OnTheBench) -> None:
+    given = {("minutes", "plug a hole"): "24 min"}
+    saved(write_figures(bench.shop, given, based_on=0, by=BY))
+
+
+def lacquered(bench: OnTheBench) -> None:
+    bench.write(WISH, "/finish_plan", {"kind": "clear lacquer"})
+
+
+def test_an_offer_is_kept_to_the_coin_whatever_changes_since(snare: OnTheBench) -> None:
+    before = snare.quote().need()
+    made = made_offer(snare)
+    assert made.quote == before
+    assert not since_accepted(snare.quote(), say=SAY).any
+    said_yes(snare)
+    accepted = snare.quote().kept.accepted
+    assert accepted is not None
+    assert accepted_says(accepted.yes, accepted.offer) == (
+        f"Tobin Ashgrove said yes to {before.price} on 14 May 2030, by letter (offer 1)."
+    )
+    assert not since_accepted(snare.quote(), say=SAY).any
+    plug_twice_as_long(snare)
+    assert snare.quote().kept.offers[0].quote == before
+    apart = since_accepted(snare.quote(), say=SAY)
+    assert any(said.startswith("Plug a hole: 2 for ") for said in apart.price)
+    assert not apart.drums  # the same holes, only dearer
+    paper = text_of(offer_paper(snare.plan().opened.job, made, terms=terms_of(snare.shop)))
+    assert str(before.price) in paper
+    assert "until 13 June 2030" in paper  # thirty days
+
+
+def test_a_yes_to_a_price_is_on_a_day_on_which_it_holds(snare: OnTheBench) -> None:
+    with pytest.raises(BadInput, match="no such offer"):
+        said_yes(snare)
+    made_offer(snare)
+    with pytest.raises(BadInput, match="does not hold on that day"):
+        said_yes(snare, when="2030-05-13")
+    with pytest.raises(BadInput, match="cannot be"):
+        said_yes(snare, when="2030-06-14")
+    with pytest.raises(BadInput, match="few words"):
+        accept(snare.shop, snare.job, 1, who=" ", when=DAY, how="by letter", **told(snare))
+
+
+def test_two_offers_made_at_once_are_not_one_over_the_other(snare: OnTheBench) -> None:
+    seen, job = snare.quote(), snare.job
+    saved(offer(snare.shop, job, seen, day=DAY, to="Tobin Ashgrove", by=BY))
+    second = offer(snare.shop, job, seen, day=DAY, to="his sister", by="phone")
+    assert isinstance(second, Conflict)
+    assert [one.to for one in snare.quote().kept.offers] == ["Tobin Ashgrove"]
+
+
+def test_edits_after_an_offer_leave_it_alone(snare: OnTheBench) -> None:
+    made = made_offer(snare)
+    line = snare.quote().line(f"{snare.drum.id}/work: tune a drum")
+    saved(write_line(snare.shop, snare.id, line, amount="99", currency="GBP", **told(snare)))
+    assert snare.quote().kept.offers == (made,)
+    assert snare.quote().need().price != made.quote.price
+
+
+def test_another_scheme_than_was_accepted_asks_by_a_change_note(snare: OnTheBench) -> None:
+    made_offer(snare)
+    with pytest.raises(BadInput, match="no price was agreed"):
+        change_note(snare.quote(), snare.drum.id, say=SAY)
+    said_yes(snare)
+    with pytest.raises(BadInput, match="nothing differs"):
+        change_note(snare.quote(), snare.drum.id, say=SAY)
+    lacquered(snare)
+    now = snare.quote()
+    apart = since_accepted(now, say=SAY)
+    ((drum, differs),) = apart.drums
+    assert drum == snare.drum.id
+    assert differs
+    assert any(said.startswith("Lacquer, ") and "not in what was" in said for said in apart.price)
+    note = change_note(now, snare.drum.id, found=("The clear coat is crazed.",), say=SAY)
+    assert note.differs == differs
+    assert note.in_all == now.need().price  # one drum: its note is the whole difference
+    assert note.more == now.need().price - now.kept.offers[0].quote.price
+    assert note.more.minor > 0
+    paper = text_of(change_paper(snare.plan().opened.job, now.drums[0], note))
+    assert "The clear coat is crazed." in paper
+    assert str(note.more) in paper
+
+
+def test_quote_and_approval_sheet_say_price_and_code(snare: OnTheBench) -> None:
+    now, plan = snare.quote(), snare.plan()
+    quote = now.need()
+    day = snare.shop.now().date()
+    paper = text_of(quote_paper(plan, now, day=day))
+    for said in (str(quote.price), str(quote.ceiling.gross), "school snare", "26-034"):
+        assert said in paper
+    scheme = now.drums[0].scheme
+    assert scheme.permanent
+    assert scheme.code in text_of(approval_paper(plan.opened.job, now.drums[0]))
