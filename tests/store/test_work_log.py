@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -11,16 +10,14 @@ from running_samples import DAY, clock
 from sqlalchemy import delete, func, select, update
 from sqlalchemy.exc import DBAPIError
 from store_samples import fill, rows_of, stamp
-from test_running import BENCHES, begun
 
 from counterhoop.errors import BadInput
 from counterhoop.job.hours.stretches import Stretch
 from counterhoop.job.hours.worked import Worked
 from counterhoop.quantities.duration import parse_duration
-from counterhoop.store.address import Address
 from counterhoop.store.copies.verify import verify
 from counterhoop.store.mark import store_mark
-from counterhoop.store.store import Connection, Store, open_store
+from counterhoop.store.store import Connection, Store
 from counterhoop.store.tables import work_log
 from counterhoop.store.work_log.learned import from_log
 from counterhoop.store.work_log.read_log import (
@@ -84,16 +81,16 @@ def test_one_thing_in_hand_at_a_bench(store: Store) -> None:
     assert verify(store).sound
 
 
-def test_what_is_in_hand_already_stays_in_hand(store: Store) -> None:
-    with store.writing() as w:
+def test_what_is_in_hand_already_stays_in_hand(file_store: Store) -> None:
+    with file_store.writing() as w:
         first = taken(w, "plug", 9)
         assert taken(w, "plug", 10) == PickedUp(working=first.working)
         assert taken(w, "plug", 11, drum="bass").put_down is not None
 
 
-def test_a_form_sent_twice_writes_once(store: Store) -> None:
+def test_a_form_sent_twice_writes_once(file_store: Store) -> None:
     """Also when something else was picked up meanwhile."""
-    with store.writing() as w:
+    with file_store.writing() as w:
         first = taken(w, "plug", 9, mark="a")
         taken(w, "drill", 10, mark="b")
         again = taken(w, "plug", 9, mark="a")
@@ -108,21 +105,27 @@ def test_a_form_sent_twice_writes_once(store: Store) -> None:
         assert w.execute(select(func.count()).select_from(work_log)).scalar_one() == 6
 
 
-def test_times_that_cannot_be(store: Store) -> None:
-    with store.writing() as w:
+def test_times_that_cannot_be(file_store: Store) -> None:
+    with file_store.writing() as w:
         taken(w, "plug", 9)
-    with pytest.raises(BadInput, match="put down before it was picked up"), store.writing() as w:
+    with (
+        pytest.raises(BadInput, match="put down before it was picked up"),
+        file_store.writing() as w,
+    ):
         put_down(w, at=clock(8), stamp=HERE)
-    with pytest.raises(BadInput, match="put down before it was picked up"), store.writing() as w:
+    with (
+        pytest.raises(BadInput, match="put down before it was picked up"),
+        file_store.writing() as w,
+    ):
         taken(w, "drill", 8)
-    with pytest.raises(BadInput, match="workshop's own clock"), store.writing() as w:
+    with pytest.raises(BadInput, match="workshop's own clock"), file_store.writing() as w:
         put_down(w, at=clock(10).replace(tzinfo=dt.UTC), stamp=HERE)
     for took, count in (("0 min", 1), ("5 min", 0), ("5 min", -1)):
-        with pytest.raises(BadInput), store.writing() as w:
+        with pytest.raises(BadInput), file_store.writing() as w:
             typed(w, took, count=count)
-    with pytest.raises(BadInput, match="no such job"), store.writing() as w:
+    with pytest.raises(BadInput, match="no such job"), file_store.writing() as w:
         pick_up(w, job_id="x", drum="", operation="plug", at=clock(9), stamp=HERE)
-    with store.reading() as r:
+    with file_store.reading() as r:
         assert [one.is_open for one in all_workings(r)] == [True]
 
 
@@ -151,35 +154,35 @@ def test_a_correction_names_its_row_and_takes_nothing_away(store: Store) -> None
         correct_working(w, mended, why="after all", stamp=PHONE)
 
 
-def test_what_nobody_put_down_is_answered_later(store: Store) -> None:
-    with store.writing() as w:
+def test_what_nobody_put_down_is_answered_later(file_store: Store) -> None:
+    with file_store.writing() as w:
         one = taken(w, "plug", 9).working
         assert one.stretch is not None
         there = replace(one, stretch=replace(one.stretch, put_down=clock(12)), count=4)
         correct_working(w, there, why="forgot to put it down", stamp=PHONE)
-    with store.reading() as r:
+    with file_store.reading() as r:
         assert in_hand_now(r) == ()
         assert from_log(all_workings(r)).worked == (
             Worked(operation="plug", count=4, minutes=180.0, when=DAY, drum="small tom"),
         )
-    with pytest.raises(BadInput, match="cannot be in hand again"), store.writing() as w:
+    with pytest.raises(BadInput, match="cannot be in hand again"), file_store.writing() as w:
         correct_working(w, one, why="not yet", stamp=PHONE)
-    assert verify(store).sound
+    assert verify(file_store).sound
 
 
-def test_an_operation_is_found_by_what_it_says_now(store: Store) -> None:
+def test_an_operation_is_found_by_what_it_says_now(file_store: Store) -> None:
     """Corrected to another operation, it is no longer found under the first."""
-    with store.writing() as w:
+    with file_store.writing() as w:
         one = typed(w, "5 min")
         moved = correct_working(w, replace(one, operation="drill"), why="slip", stamp=HERE)
-    with store.reading() as r:
+    with file_store.reading() as r:
         assert workings_of_operation(r, "plug") == ()
         assert workings_of_operation(r, "drill") == (moved,)
 
 
-def test_stretches_go_to_the_next_count_of_the_same_work(store: Store) -> None:
+def test_stretches_go_to_the_next_count_of_the_same_work(file_store: Store) -> None:
     """Hand-worked: 30 and 20 min for three plugs; then 15 for two; what is open waits."""
-    with store.writing() as w:
+    with file_store.writing() as w:
         taken(w, "plug", 9)
         taken(w, "sweep", 9, 30)
         taken(w, "plug", 10)
@@ -187,7 +190,7 @@ def test_stretches_go_to_the_next_count_of_the_same_work(store: Store) -> None:
         taken(w, "plug", 11)
         put_down(w, at=clock(11, 15), stamp=HERE, count=2, answered=True)
         taken(w, "plug", 12)
-    with store.reading() as r:
+    with file_store.reading() as r:
         found = from_log(all_workings(r))
     plugs = Worked(operation="plug", count=1, minutes=1.0, when=DAY, drum="small tom")
     assert found.asks == ()
@@ -197,13 +200,13 @@ def test_stretches_go_to_the_next_count_of_the_same_work(store: Store) -> None:
     )
 
 
-def test_times_that_must_be_asked_about(store: Store) -> None:
-    with store.writing() as w:
+def test_times_that_must_be_asked_about(file_store: Store) -> None:
+    with file_store.writing() as w:
         taken(w, "plug", 9)
         put_down(w, at=clock(21), stamp=HERE, count=1)
         taken(w, "drill", 22)
         put_down(w, at=clock(22), stamp=HERE, count=2)
-    with store.reading() as r:
+    with file_store.reading() as r:
         long, none = from_log(all_workings(r)).asks
     assert long == (
         "plug, picked up on 4 March 2026 at 9:00 and put down 12 h later: is that right?"
@@ -222,24 +225,3 @@ def test_the_log_is_never_changed(store: Store) -> None:
         with pytest.raises(DBAPIError, match="stays as it is"), store.writing() as w:
             w.execute(deed)
     assert rows_of(store) == there
-
-
-@pytest.mark.parametrize("times", [30, pytest.param(1000, marks=pytest.mark.full)])
-def test_two_benches_at_once_lose_no_row(new_address: Callable[[str], Address], times: int) -> None:
-    """Brute force: what each bench did is there, in its order, and only there."""
-    address = new_address("store")
-    with open_store(address) as store:
-        for one in [begun("work", address, bench=bench, times=times) for bench in BENCHES]:
-            said = one.communicate()[0].splitlines()
-            assert len(said) == times
-        with store.reading() as r:
-            workings = all_workings(r)
-            entries = [*r.execute(select(work_log.c.entry).order_by(work_log.c.entry)).scalars()]
-        for bench in BENCHES:
-            own = [one for one in workings if one.bench == bench]
-            picked = [f"{bench} {turn}" for turn in range(1, times + 1) if turn % 3]
-            assert [one.operation for one in own] == picked
-            assert [one.is_open for one in own[:-1]] == [False] * (len(own) - 1)
-            assert sum(one.count for one in own) == times // 3
-        assert entries == [*range(1, len(entries) + 1)]
-        assert verify(store).sound
