@@ -68,6 +68,8 @@ SALES: Final = "sales"
 """Drums that the workshop has sold, with what they had and how long they stood."""
 OPEN_HOURS: Final = "open hours"
 """When the workshop is open, and the days off."""
+DIARY: Final = "diary"
+"""What was given out for calendars: each line, how often it changed, when."""
 TERMS: Final = "terms"
 """How the workshop prices: tax, rounding, ceiling, what is not in a price, its letter head."""
 OF_THE_WORKSHOP: Final = (RULES, BOOK, PRINTER, REFERENCE)
@@ -99,6 +101,7 @@ WORDS: Final = {
     LABELS: "the sheets of labels",
     SALES: "own sales",
     OPEN_HOURS: "when the workshop is open",
+    DIARY: "the diary for calendars",
     TERMS: "the terms of prices",
 }
 """How each is called on a page."""

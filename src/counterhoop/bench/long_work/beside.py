@@ -26,6 +26,7 @@ HEAVY = {
     "papers": (TASKS, "shapely", "typst"),
     "sets": (TASKS, "shapely", "typst"),
     "parts": ("counterhoop.bench.long_work.parts_tasks", "shapely"),
+    "schedule": ("counterhoop.bench.long_work.schedule_tasks", "scipy.special", SOLVER),
     "sounds": ("counterhoop.bench.long_work.sounds", "scipy.signal", "shapely"),
 }
 """What the process of each line loads at its start; the pages load none of the large ones."""

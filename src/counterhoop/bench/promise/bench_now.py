@@ -1,0 +1,125 @@
+"""Everything that is open on the bench: the work of all jobs, and what the shop has for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
+from counterhoop.bench.folders.hand_over import is_handed_over
+from counterhoop.bench.folders.kinds import HANDOVER
+from counterhoop.bench.long_work.answers import Working
+from counterhoop.bench.promise.hours_open import open_hours
+from counterhoop.bench.promise.job_work import JobAsked, work_of_job
+from counterhoop.bench.promise.log_said import LogSaid, log_said
+from counterhoop.bench.promise.pieces import Cures, JobWork
+from counterhoop.bench.promise.promises import Promises, clock_of, promises_of
+from counterhoop.bench.promise.setting import Setting
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
+from counterhoop.job.schedule.task import Task
+from counterhoop.store.job_folder import job_folders
+from counterhoop.store.mark import store_mark
+from counterhoop.store.shelf.mark import shelf_mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenJob:
+    """A job that is not handed over: what is left of it and what was promised."""
+
+    kept: KeptJob
+    work: JobWork
+    promises: Promises
+
+    @property
+    def title(self) -> str:
+        """What one calls it."""
+        return self.kept.title
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchNow:
+    """All open jobs.
+
+    Attributes
+    ----------
+    setting : Setting
+    jobs : tuple of OpenJob
+        In the order in which their folders were opened.
+    log : LogSaid
+    working : Working or None
+        Schemes of a job that are still worked out: that job is not among these yet.
+    """
+
+    setting: Setting
+    jobs: tuple[OpenJob, ...]
+    log: LogSaid = field(default_factory=LogSaid)
+    working: Working | None = None
+
+    @property
+    def cures(self) -> tuple[tuple[OpenJob, Cures], ...]:
+        """What is done and still left alone, what may be touched first first."""
+        found = [(job, one) for job in self.jobs for drum in job.work.drums for one in drum.cures]
+        return tuple(sorted(found, key=lambda pair: pair[1].until))
+
+    @property
+    def tasks(self) -> tuple[Task, ...]:
+        """All work; dust waits for what is still wet from before."""
+        wet = max(
+            (self.setting.minute(one.until) + 1 for _, one in self.cures if one.wet), default=0
+        )
+        return tuple(
+            replace(task, not_before=max(wet, task.not_before)) if task.air == "dust" else task
+            for job in self.jobs
+            for task in job.work.tasks
+        )
+
+    def job(self, job_id: str) -> OpenJob:
+        """Return an open job.
+
+        Raises
+        ------
+        BadInput
+            For one that is handed over, out of sight or not there.
+        """
+        for one in self.jobs:
+            if one.kept.id == job_id:
+                return one
+        raise BadInput("no open job", where="job", given=job_id)
+
+
+def bench_now(shop: Workshop) -> BenchNow:
+    """Return all open jobs with what is left of them.
+
+    Read anew only when something was written or moved since, or another hour has begun.
+
+    Raises
+    ------
+    BadInput
+        The opening hours cannot be read.
+    """
+    now = clock_of(shop).replace(minute=0, second=0, microsecond=0)
+    with shop.store.reading() as connection:
+        key = ("bench now", store_mark(connection), shelf_mark(connection), now)
+    found: BenchNow | None = shop.remembered.find(key)
+    if found is None:
+        found = _read(shop, Setting(now=clock_of(shop), hours=open_hours(shop)))
+        if found.working is None:
+            shop.remembered.keep(key, found)
+    return found
+
+
+def _read(shop: Workshop, setting: Setting) -> BenchNow:
+    held, log = drawer(shop), log_said(shop, now=setting.now)
+    with shop.store.reading() as connection:
+        folders = sorted(job_folders(connection), key=lambda one: (one.opened_at, one.id))
+    jobs, working = [], None
+    for folder in folders:
+        kept = kept_job(shop, folder.id)
+        if is_handed_over(kept.kept(HANDOVER).table):
+            continue
+        work = work_of_job(shop, JobAsked(job=kept, held=held, log=log, setting=setting))
+        if isinstance(work, Working):
+            working = working or work
+        else:
+            jobs.append(OpenJob(kept=kept, work=work, promises=promises_of(kept)))
+    return BenchNow(setting=setting, jobs=tuple(jobs), log=log, working=working)

@@ -1,0 +1,190 @@
+"""Pieces of work as the bench has them: what the plan sees, and what a person wants to know."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from counterhoop.errors import BadInput
+from counterhoop.job.promise.so_far import Begun
+from counterhoop.job.schedule.task import Task
+from counterhoop.quantities.day import say_weekday
+from counterhoop.scheme.phrases import listed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """One piece of work that is left on a drum.
+
+    Attributes
+    ----------
+    task : Task
+        As the plan has it; its minutes are those of all of it that is left to count.
+    operation : str
+        Name in the operations book.
+    times : int
+        How many are left.
+    step : str
+        Key of the step of the order of work.
+    cautions : tuple of str
+        What to beware of.
+    worked_min : float
+        Hands at work on it so far.
+    in_hand : datetime.datetime or None
+        Since when it is in hand.
+    begun : datetime.datetime or None
+        When hands were last at it, where it was begun and laid down.
+    """
+
+    task: Task
+    operation: str
+    times: int
+    step: str
+    cautions: tuple[str, ...] = ()
+    worked_min: float = 0.0
+    in_hand: dt.datetime | None = None
+    begun: dt.datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cures:
+    """Something done that is left alone: until when, and what it holds meanwhile."""
+
+    drum: str
+    says: str
+    until: dt.datetime
+    clamps: int = 0
+    drying: int = 0
+    wet: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaitsFor:
+    """Something that a drum waits for, and from which day its work is planned.
+
+    Attributes
+    ----------
+    drum, what : str
+        Which drum; for what, in words.
+    day : datetime.date
+        From then on the work that waits is planned.
+    known : bool
+        Somebody has named that day; else it is assumed.
+    """
+
+    drum: str
+    what: str
+    day: dt.date
+    known: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrumWork:
+    """What is left of one drum, in the order of the trade, and what it waits for.
+
+    Attributes
+    ----------
+    drum : str
+        What it is called.
+    work : tuple of Work
+    done : tuple of Begun
+        Finished work whose minutes are known.
+    cures : tuple of Cures
+    for_client, for_part : tuple of WaitsFor
+    says : tuple of str
+        What else the plan takes for granted, in sentences.
+    """
+
+    drum: str
+    work: tuple[Work, ...] = ()
+    done: tuple[Begun, ...] = ()
+    cures: tuple[Cures, ...] = ()
+    for_client: tuple[WaitsFor, ...] = ()
+    for_part: tuple[WaitsFor, ...] = ()
+    says: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobWork:
+    """What is left of one job.
+
+    Attributes
+    ----------
+    job, title : str
+        Its name for programs, and what one calls it.
+    number : str
+        What papers call it.
+    drums : tuple of DrumWork
+    left_out : tuple of str
+        Drums of which no work is known, a sentence each.
+    """
+
+    job: str
+    title: str
+    number: str
+    drums: tuple[DrumWork, ...] = ()
+    left_out: tuple[str, ...] = ()
+
+    @property
+    def work(self) -> tuple[Work, ...]:
+        """All of it, drum by drum."""
+        return tuple(one for drum in self.drums for one in drum.work)
+
+    @property
+    def tasks(self) -> tuple[Task, ...]:
+        """All of it, as the plan has it."""
+        return tuple(one.task for one in self.work)
+
+    def need_work(self) -> tuple[Task, ...]:
+        """Return its tasks.
+
+        Raises
+        ------
+        BadInput
+            No work of it is known, or nothing is left to do.
+        """
+        if not self.tasks:
+            because = self.left_out[0].rstrip(".") if self.left_out else "all of it is done"
+            raise BadInput("nothing to plan", where=self.title, given=because)
+        return self.tasks
+
+    @property
+    def so_far(self) -> tuple[Begun, ...]:
+        """What the minutes of finished work and of one piece in hand tell of what is left.
+
+        Of several that were begun only the one that hands were at last is told of: it is the one
+        that goes on.
+        """
+        begun = [one for one in self.work if one.worked_min > 0.0]
+        last = max(
+            begun,
+            default=None,
+            key=lambda one: (one.in_hand is not None, one.begun or dt.datetime.min),
+        )
+        in_hand = (Begun(task=last.task, worked_min=last.worked_min),) if last else ()
+        return (*(one for drum in self.drums for one in drum.done), *in_hand)
+
+    @property
+    def assumes(self) -> tuple[str, ...]:
+        """What the plan takes for granted, in sentences."""
+        said = [
+            *self.left_out,
+            *_in_a_sentence(one for drum in self.drums for one in drum.for_client),
+            *(line for drum in self.drums for line in _in_a_sentence(drum.for_part)),
+            *(line for drum in self.drums for line in drum.says),
+        ]
+        return tuple(dict.fromkeys(f"{self.number}: {line[:1].lower()}{line[1:]}" for line in said))
+
+
+def _in_a_sentence(waits: Iterable[WaitsFor]) -> Iterator[str]:
+    """Yield what is waited for without a day, with the day that is assumed."""
+    assumed = [one for one in waits if not one.known]
+    if assumed:
+        drums = tuple(dict.fromkeys(f"the {one.drum}" for one in assumed))
+        wait, them = ("wait", "them") if len(drums) > 1 else ("waits", "it")
+        yield (
+            f"{listed(drums)} {wait} for {listed(tuple(dict.fromkeys(o.what for o in assumed)))},"
+            " and nobody has said when that comes: planned as if work on"
+            f" {them} could go on on {say_weekday(max(one.day for one in assumed))}."
+        )
