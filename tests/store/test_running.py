@@ -27,7 +27,7 @@ from store_samples import START, files_of, fill, rows_of, stamp
 
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.address import Address, address_of
-from counterhoop.store.body import Json, new_id
+from counterhoop.store.body import Json
 from counterhoop.store.copies.verify import verify
 from counterhoop.store.job_folder import open_job
 from counterhoop.store.mark import store_mark
@@ -143,33 +143,33 @@ def test_a_paper_that_is_out_is_never_changed(store: Store) -> None:
     assert rows_of(store) == before
 
 
-@given(
-    st.lists(
-        st.tuples(st.sampled_from("abc"), st.booleans(), st.integers(0, 800), st.booleans()),
-        max_size=12,
-    )
-)
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=5)
+PAPERS = st.tuples(st.sampled_from("abc"), st.booleans(), st.integers(0, 800), st.booleans())
+
+
+@given(st.lists(PAPERS, max_size=12))
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=10)
 def test_any_order_of_papers_leaves_no_gap(
-    tmp_path: Path, papers: list[tuple[str, bool, int, bool]]
+    file_store: Store, papers: list[tuple[str, bool, int, bool]]
 ) -> None:
-    """Exact law: numbers of a series and a year are one to their count, in order of writing."""
-    with open_store(address_of(data=tmp_path / new_id())) as store:
-        for series, by_year, later, said in papers:
-            with suppress(BadInput), store.writing() as w:
-                given_out(
-                    w, series=series, style=BY_YEAR if by_year else PLAIN,
-                    day=DAY + dt.timedelta(days=later), why_earlier="said" if said else "",
-                )  # fmt: skip
-        with store.reading() as r:
-            for series in "abc":
-                found: dict[str, list[int]] = {}
-                for one in issued_in_series(r, series):
-                    year, _, number = one.number.rpartition("-")
-                    found.setdefault(year, []).append(int(number))
-                for numbers in found.values():
-                    assert numbers == [*range(1, len(numbers) + 1)]
-        assert verify(store).sound
+    """Exact law: numbers of a series and a year are one to their count, in order of writing.
+
+    Each example goes on in the books of the one before.
+    """
+    for series, by_year, later, said in papers:
+        with suppress(BadInput), file_store.writing() as w:
+            given_out(
+                w, series=series, style=BY_YEAR if by_year else PLAIN,
+                day=DAY + dt.timedelta(days=later), why_earlier="said" if said else "",
+            )  # fmt: skip
+    with file_store.reading() as r:
+        for series in "abc":
+            found: dict[str, list[int]] = {}
+            for one in issued_in_series(r, series):
+                year, _, number = one.number.rpartition("-")
+                found.setdefault(year, []).append(int(number))
+            for numbers in found.values():
+                assert numbers == [*range(1, len(numbers) + 1)]
+    assert verify(file_store).sound
 
 
 def test_both_books_survive_the_folder(
@@ -207,7 +207,8 @@ def test_a_folder_whose_books_were_changed_is_turned_away(
     """Somebody changes a file and the list of hashes with it."""
     from counterhoop.store.enclosures.keep import hash_of_file
 
-    fill(file_store)
+    with file_store.writing() as w:
+        open_job(w, title="Hallmere snare", stamp=stamp())
     fill_running(file_store)
     folder = tmp_path / "drums"
     write_folder(file_store, to=folder, made_at=START)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
+from functools import cache
 from typing import Any, Final, TypeAlias
 
 from sqlalchemy import Connection
@@ -86,7 +87,7 @@ def issue_bill(
 
 def body_of_bill(paper: Bill) -> Json:
     """Return what a paper says as it is kept: money in its smallest coin, days by their numbers."""
-    said: Json = _adapter(type(paper)).dump_python(paper, mode="json")
+    said: Json = _adapters()[type(paper)].dump_python(paper, mode="json")
     return said
 
 
@@ -100,11 +101,12 @@ def read_bill(paper: Issued) -> Bill:
     """
     if paper.kind not in KINDS:
         raise BadInput("no bill", where=paper.kind, wanted=", ".join(KINDS))
-    read: Bill = _adapter(KINDS[paper.kind]).validate_python(paper.body)
+    read: Bill = _adapters()[KINDS[paper.kind]].validate_python(paper.body)
     return read
 
 
-def _adapter(kind: type[Bill]) -> Any:
+@cache
+def _adapters() -> dict[Any, Any]:
     from pydantic import TypeAdapter
 
-    return TypeAdapter(kind)
+    return {kind: TypeAdapter(kind) for kind in KINDS.values()}
