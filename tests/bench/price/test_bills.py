@@ -17,15 +17,17 @@ from counterhoop.bench.price.papers import bill_paper
 from counterhoop.bench.price.terms import terms_of, write_terms
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.done import ChangeCharged
+from counterhoop.papers.facts import Lengths
 from counterhoop.quantities.money import Money
 
 DAY = "2030-05-14"
+SAY = Lengths()
 ON: Mapping[str, Any] = {"day": DAY, "by": BY}
 PAID: Mapping[str, Any] = {**ON, "how": "cash", "currency": "GBP"}
 
 
 def agreed(bench: OnTheBench) -> None:
-    saved(offer(bench.shop, bench.job, bench.quote(), day=DAY, to="Tobin Ashgrove", by=BY))
+    saved(offer(bench.shop, bench.job, bench.quote(), day=DAY, to="Tobin Ashgrove", say=SAY, by=BY))
     yes = {"who": "Tobin Ashgrove", "when": DAY, "how": "by letter"}
     saved(accept(bench.shop, bench.job, 1, **yes, **told(bench)))
 

@@ -15,6 +15,7 @@ from counterhoop.bench.folders.kinds import TUNING
 from counterhoop.bench.folders.write_own_figures import write_figures
 from counterhoop.bench.price.terms import read_terms, terms_of, write_terms
 from counterhoop.bench.price.ways_beside import ways_beside
+from counterhoop.bench.price.works import RUNS_OVER
 from counterhoop.bench.price.write_quote import (
     as_it_came,
     keep_over,
@@ -61,14 +62,20 @@ def money(bench: OnTheBench) -> dict[str, Any]:
 
 def test_the_price_has_all_work_from_booking_in_to_packing(snare: OnTheBench) -> None:
     now = snare.quote()
-    work = {line.stands.says: line.stands.count for line in now.lines if line.kind is Kind.WORK}
-    assert work == {name: times for name, (times, _) in MINUTES.items()}
-    said = {line.operation: line.usual_min for line in now.work.hours.lines}
-    assert said == pytest.approx({name: n * each for name, (n, each) in MINUTES.items()})
-    # The lines come to what the whole job usually takes, to the coin.
-    lines = sum(line.amount.minor for line in now.lines if line.kind is Kind.WORK)
+    work = [line for line in now.lines if line.kind is Kind.WORK]
+    *lines, over = work
+    assert {line.stands.says: line.stands.count for line in lines} == {
+        name: times for name, (times, _) in MINUTES.items()
+    }
+    for line in lines:
+        times, each = MINUTES[line.stands.says]
+        exact = Fraction(times * each * HOUR_MINOR, 60)
+        assert abs(line.amount.minor - exact) < 1  # what anyone can check, to the coin
+    # The lines and what runs over come to what the whole job usually takes, to the coin.
     hours = Fraction(now.work.hours.usual_min) / 60 * HOUR_MINOR
-    assert abs(lines - hours) <= Fraction(1, 2)
+    assert abs(sum(line.amount.minor for line in work) - hours) <= Fraction(1, 2)
+    assert over.key == RUNS_OVER
+    assert 0 < over.amount.minor < hours / 10
 
 
 def test_the_lost_strainer_and_its_screws_are_in_it_once(snare: OnTheBench) -> None:

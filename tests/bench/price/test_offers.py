@@ -30,7 +30,7 @@ SAY = Lengths()
 
 
 def made_offer(bench: OnTheBench) -> Offer:
-    saved(offer(bench.shop, bench.job, bench.quote(), day=DAY, to="Tobin Ashgrove", by=BY))
+    saved(offer(bench.shop, bench.job, bench.quote(), day=DAY, to="Tobin Ashgrove", say=SAY, by=BY))
     return bench.quote().kept.offers[-1]
 
 
@@ -88,8 +88,8 @@ def test_a_yes_to_a_price_is_on_a_day_on_which_it_holds(snare: OnTheBench) -> No
 
 def test_two_offers_made_at_once_are_not_one_over_the_other(snare: OnTheBench) -> None:
     seen, job = snare.quote(), snare.job
-    saved(offer(snare.shop, job, seen, day=DAY, to="Tobin Ashgrove", by=BY))
-    second = offer(snare.shop, job, seen, day=DAY, to="his sister", by="phone")
+    saved(offer(snare.shop, job, seen, day=DAY, to="Tobin Ashgrove", say=SAY, by=BY))
+    second = offer(snare.shop, job, seen, day=DAY, to="his sister", say=SAY, by="phone")
     assert isinstance(second, Conflict)
     assert [one.to for one in snare.quote().kept.offers] == ["Tobin Ashgrove"]
 

@@ -13,7 +13,7 @@ from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.bench.price.kept_quote import KeptQuote, discount_read, kept_quote
 from counterhoop.bench.price.parts_lines import head_lines, part_lines, wrap_lines
 from counterhoop.bench.price.terms import Terms, terms_of
-from counterhoop.bench.price.works import WorkPriced, log_of, work_priced
+from counterhoop.bench.price.works import WorkPriced, log_of, runs_over, work_priced
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.job.hours.worked import Worked
@@ -183,7 +183,8 @@ def quote_by(
         )
         for line in (_of_drum(line, drum, alone=len(drums) == 1),)
     ]  # fmt: skip
-    lines = renewed(kept.lines, (*fresh, *wrap_lines(wraps, figures=figures)))
+    over = runs_over(work, fresh, figures=figures)
+    lines = renewed(kept.lines, (*fresh, *over, *wrap_lines(wraps, figures=figures)))
     quote, fault = _made(
         lines, kept, terms, work, figures=figures,
         extra_holes=sum(drum.scheme.extra_holes for drum in drums),

@@ -65,6 +65,8 @@ class Offer:
         To whom, and from which bench.
     quote : Quote
     drums : tuple of DrumOffered
+    title, story, permanent : str, tuple of str, tuple of str
+        What its paper said is proposed, what that means, and what cannot be undone.
     """
 
     number: int
@@ -73,6 +75,9 @@ class Offer:
     by: str
     quote: Quote
     drums: tuple[DrumOffered, ...]
+    title: str
+    story: tuple[str, ...]
+    permanent: tuple[str, ...]
 
     @property
     def last_day(self) -> dt.date:

@@ -15,10 +15,12 @@ from counterhoop.bench.price.kept_quote import (
     kept_quote,
     offer_written,
 )
+from counterhoop.bench.price.words import for_good_said, story_said, title_said
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.done import SaidYes
 from counterhoop.job.yes.changes import lines_of
+from counterhoop.papers.facts import Lengths
 from counterhoop.quantities.day import say_day
 from counterhoop.store.body import Json
 from counterhoop.store.save import Conflict, Saved
@@ -27,7 +29,7 @@ LONGEST = 120
 
 
 def offer(
-    shop: Workshop, job: KeptJob, shown: JobQuote, *, day: str, to: str, by: str
+    shop: Workshop, job: KeptJob, shown: JobQuote, *, day: str, to: str, say: Lengths, by: str
 ) -> Saved | Conflict:
     """Keep a quote as it is handed to a client; nothing changes it afterwards.
 
@@ -39,21 +41,24 @@ def offer(
         From which it holds, year-month-day.
     to : str
         To whom it is handed.
+    say : Lengths
+        Prints lengths in the client's units.
 
     Raises
     ------
     BadInput
-        Where the quote cannot be made yet, the job has no price but accepted one already, or
-        something is not filled in.
+        Where the quote cannot be made yet, or something is not filled in.
     """
-    made = offer_now(shop, shown, day=day, to=to, by=by)
+    made = offer_now(shop, shown, day=day, to=to, say=say, by=by)
     before = job.kept(QUOTE)
     offers: list[Json] = [*before.table.get(OFFERS, []), offer_written(made)]
     change = Change(kind=QUOTE, value={**before.table, OFFERS: offers}, based_on=shown.kept.number)
     return write_down(shop, job.id, change, by=by)
 
 
-def offer_now(shop: Workshop, shown: JobQuote, *, day: str, to: str, by: str) -> Offer:
+def offer_now(
+    shop: Workshop, shown: JobQuote, *, day: str, to: str, say: Lengths, by: str
+) -> Offer:
     """Return the offer that a quote makes today, without keeping it."""
     given = need_day(day, where="day", today=shop.now().date())
     return Offer(
@@ -72,6 +77,9 @@ def offer_now(shop: Workshop, shown: JobQuote, *, day: str, to: str, by: str) ->
             )
             for one in shown.drums
         ),
+        title=title_said(shown.drums),
+        story=story_said(shown.drums, say=say),
+        permanent=for_good_said(shown.drums, say=say),
     )
 
 

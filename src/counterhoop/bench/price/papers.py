@@ -6,12 +6,13 @@ import datetime as dt
 from dataclasses import replace
 
 from counterhoop.bench.plan_job import JobPlan
+from counterhoop.bench.price.gathered import by_drum, rows_gathered
 from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
 from counterhoop.bench.price.kept_quote import Offer
 from counterhoop.bench.price.terms import Terms
+from counterhoop.bench.price.words import for_good_said, story_said, title_said
 from counterhoop.job.bill.credit import CreditNote
 from counterhoop.job.bill.invoice import Invoice
-from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sides import Sides
 from counterhoop.job.yes.note import ChangeNote
 from counterhoop.papers.approval_sheet import approval_sheet_pdf
@@ -22,8 +23,7 @@ from counterhoop.papers.client_picture import (
     client_legend,
     common_frame,
 )
-from counterhoop.papers.client_words import cut_for_good, in_a_line
-from counterhoop.papers.facts import Lengths, listed, sheet_for
+from counterhoop.papers.facts import Lengths, sheet_for
 from counterhoop.papers.invoice import credit_pdf, invoice_pdf, receipt_pdf
 from counterhoop.papers.letter_head import LetterHead
 from counterhoop.papers.quote_sheet import QuoteSheet, quote_sheet_pdf
@@ -49,15 +49,13 @@ def letter_head(
 
 
 def quote_of_sheet(
-    plan: JobPlan,
-    now: JobQuote,
-    *,
-    day: dt.date,
-    sides: Sides | None = None,
-    ready: str = "",
+    plan: JobPlan, now: JobQuote, *, day: dt.date, sides: Sides | None = None, ready: str = "",
     paper: str = "A4",
-) -> QuoteSheet:
+) -> QuoteSheet:  # fmt: skip
     """Return what the quote's paper says, before it is set.
+
+    One drum has its lines and its picture now and afterwards; of several drums the work of each
+    stands in one row, and its parts.
 
     Parameters
     ----------
@@ -76,45 +74,40 @@ def quote_of_sheet(
     BadInput
         Where the quote cannot be made yet.
     """
-    job = plan.opened.job
-    sheet = _sheet(
-        job, now.need(), terms=now.terms, day=day,
-        drums=tuple(one.kept.name for one in now.drums),
-        title=listed([one.scheme.title for one in now.drums]) or "what is written below",
-    )  # fmt: skip
-    say = Lengths(job.units)
-    alone = len(now.drums) == 1
-    story = [_story(one, say=say, alone=alone) for one in now.drums]
-    permanent = [
-        phrase if alone else f"{one.kept.name}: {phrase}"
-        for one in now.drums
-        for phrase in cut_for_good(one.scheme, say=say)
-    ]
-    sheet = replace(sheet, story=tuple(story), permanent=tuple(permanent), ready=ready, sides=sides)
-    return _with_pictures(sheet, now.drums[0], paper=paper) if alone else sheet
+    job, drums = plan.opened.job, now.drums
+    names = {one.kept.id: one.kept.name for one in drums}
+    alone, quote = len(drums) == 1, now.need()
+    sheet = QuoteSheet(
+        head=letter_head(job, now.terms, drums=tuple(names.values()), date=day),
+        quote=quote if alone else rows_gathered(quote, by_drum(names)),
+        title=title_said(drums),
+        story=story_said(drums, say=Lengths(job.units)),
+        permanent=for_good_said(drums, say=Lengths(job.units)),
+        ready=ready,
+        sides=sides,
+    )
+    return _with_pictures(sheet, drums[0], paper=paper) if alone else sheet
 
 
 def quote_paper(
-    plan: JobPlan,
-    now: JobQuote,
-    *,
-    day: dt.date,
-    sides: Sides | None = None,
-    ready: str = "",
+    plan: JobPlan, now: JobQuote, *, day: dt.date, sides: Sides | None = None, ready: str = "",
     paper: str = "A4",
-) -> bytes:
+) -> bytes:  # fmt: skip
     """Set the quote as it stands; the rest as for ``quote_of_sheet``."""
     sheet = quote_of_sheet(plan, now, day=day, sides=sides, ready=ready, paper=paper)
     return quote_sheet_pdf(sheet, paper=paper)
 
 
 def offer_paper(job: Job, made: Offer, *, terms: Terms, paper: str = "A4") -> bytes:
-    """Set an offer again as it was handed out: its lines and its price, whatever changed since."""
-    sheet = _sheet(
-        job, made.quote, terms=terms, day=made.day,
-        drums=tuple(one.name for one in made.drums),
-        title=listed([f"scheme {one.scheme}" for one in made.drums]) or "what is written below",
-    )  # fmt: skip
+    """Set an offer again as it was handed out, without its pictures, whatever changed since."""
+    names = {one.id: one.name for one in made.drums}
+    sheet = QuoteSheet(
+        head=letter_head(job, terms, drums=tuple(names.values()), date=made.day),
+        quote=made.quote if len(names) == 1 else rows_gathered(made.quote, by_drum(names)),
+        title=made.title,
+        story=made.story,
+        permanent=made.permanent,
+    )
     return quote_sheet_pdf(sheet, paper=paper)
 
 
@@ -138,18 +131,6 @@ def bill_paper(
     if isinstance(bill, CreditNote):
         return credit_pdf(bill, head=head, paper=paper)
     return receipt_pdf(bill, head=head, paper=paper)
-
-
-def _sheet(
-    job: Job, quote: Quote, *, terms: Terms, day: dt.date, drums: tuple[str, ...], title: str
-) -> QuoteSheet:
-    head = letter_head(job, terms, drums=drums, date=day)
-    return QuoteSheet(head=head, quote=quote, title=title)
-
-
-def _story(drum: DrumPriced, *, say: Lengths, alone: bool) -> str:
-    said = in_a_line(drum.scheme, say=say)
-    return said if alone else f"The {drum.kept.name}: {said[:1].lower()}{said[1:]}"
 
 
 def _with_pictures(sheet: QuoteSheet, drum: DrumPriced, *, paper: str) -> QuoteSheet:

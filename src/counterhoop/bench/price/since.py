@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
 from counterhoop.bench.price.kept_quote import Accepted, DrumOffered
+from counterhoop.bench.price.works import RUNS_OVER
 from counterhoop.errors import BadInput
 from counterhoop.job.price.doubt import doubt_of
 from counterhoop.job.price.line import QuoteLine
@@ -18,6 +20,9 @@ from counterhoop.job.yes.say import Says
 from counterhoop.quantities.money import Money, print_money
 from counterhoop.scheme.code import code_for
 from counterhoop.shell.approval import Approval
+
+FOLLOWS: Final = (CONTINGENCY, RUNS_OVER)
+"""Keys of the lines that come of all others: what differs in them is said by the price."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,22 +123,19 @@ def change_note(
 def _with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
     """Return the accepted quote with the lines of one drum as they are now."""
     now.need()
-    others = [line for line in then.lines if not line.key.startswith(f"{drum_id}/")]
-    its = [line for line in now.lines if line.key.startswith(f"{drum_id}/")]
-    if _said(then.lines, drum_id) == _said(its, drum_id):
+    own = f"{drum_id}/"
+    if _said(then.lines, own) == _said(now.lines, own):
         return then
+    others = [ln for ln in then.lines if not ln.key.startswith(own) and ln.key not in FOLLOWS]
+    its = [ln for ln in now.lines if ln.key.startswith(own) or ln.key in FOLLOWS]
     return quote_of(
         (*others, *its), rules=then.rules, doubt=doubt_of(now.work.hours), discount=then.discount,
         extra_holes=then.extra_holes,
     )  # fmt: skip
 
 
-def _said(lines: Sequence[QuoteLine], drum_id: str) -> list[tuple[str, Money | None]]:
-    return [
-        (one.key, one.stands.amount)
-        for one in lines
-        if one.counts and one.key.startswith(f"{drum_id}/")
-    ]
+def _said(lines: Sequence[QuoteLine], own: str) -> list[tuple[str, Money | None]]:
+    return [(ln.key, ln.stands.amount) for ln in lines if ln.counts and ln.key.startswith(own)]
 
 
 def _as_yes(accepted: Accepted, before: DrumOffered, drum: DrumPriced) -> Approval:
@@ -162,8 +164,8 @@ def _drums_apart(now: Sequence[DrumPriced], then: Sequence[DrumOffered]) -> tupl
 
 
 def _rows_apart(then: Quote, now: Quote) -> list[str]:
-    was = {row.key: row for row in then.sums.rows if row.key != CONTINGENCY}
-    rows = {row.key: row for row in now.sums.rows if row.key != CONTINGENCY}
+    was = {row.key: row for row in then.sums.rows if row.key not in FOLLOWS}
+    rows = {row.key: row for row in now.sums.rows if row.key not in FOLLOWS}
     said = [_row_apart(was.get(key), rows.get(key)) for key in dict.fromkeys((*was, *rows))]
     apart = [one for one in said if one]
     if then.price != now.price:
@@ -182,9 +184,15 @@ def _row_apart(was: Row | None, now: Row | None) -> str:
         return f"{_first(now.says)}, {_counted(now)}: not in what was agreed."
     if now is None and was is not None:
         return f"{_first(was.says)}, {_counted(was)}: agreed, and asked for no more."
-    if was is None or now is None or _counted(was) == _counted(now):
+    if was is None or now is None or _alike(was, now):
         return ""
     return f"{_first(now.says)}: {_counted(was)} was agreed, {_counted(now)} now."
+
+
+def _alike(was: Row, now: Row) -> bool:
+    # A coin of tax that is shared out falls now on this line, now on that.
+    apart = (now.figures.gross - was.figures.gross).minor
+    return was.count == now.count and abs(apart) <= 1
 
 
 def _counted(row: Row) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.plan_job import JobPlan
+from counterhoop.bench.price.gathered import one_drum, rows_gathered
 from counterhoop.bench.price.job_quote import JobQuote, quote_by
 from counterhoop.bench.price.works import log_of
 from counterhoop.bench.workshop import Workshop
@@ -38,8 +39,9 @@ def ways_beside(
 ) -> Ways:
     """Return the job's quote beside up to three that take another scheme for one drum.
 
-    A person's edits are on all of them; a price that was typed is on none, for it was asked for
-    this way.
+    A person's edits are on all of them; a price that was typed is on the first alone, for it was
+    asked for this way. All work of the drum stands in one row, all that is of other drums in
+    another.
 
     Parameters
     ----------
@@ -50,6 +52,7 @@ def ways_beside(
     """
     drum, log = now.drum(drum_id), log_of(shop)
     others = [one for one in drum.plan.ranked.shown if one.number != drum.scheme.number]
+    under = one_drum(drum_id, others={one.kept.id for one in now.drums if one is not drum})
     without: list[str] = []
     quotes: dict[str, Quote] = {}
     for scheme in (drum.scheme, *others[: MOST - 1]):
@@ -58,7 +61,7 @@ def ways_beside(
         if made.quote is None:
             without.append(f"Scheme {scheme.number} has no price yet: {made.fault}")
         else:
-            quotes[_title(scheme)] = made.quote
+            quotes[_title(scheme)] = rows_gathered(made.quote, under)
     first_there = _title(drum.scheme) in quotes
     sides = side_by_side(quotes) if first_there and len(quotes) >= FEWEST else None
     return Ways(drum=drum_id, sides=sides, without=tuple(without))

@@ -3,20 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final
 
 from counterhoop.bench.workshop import Workshop
 from counterhoop.job.hours.belief import Belief, believed
 from counterhoop.job.hours.hours_said import HoursSaid, hours_of
 from counterhoop.job.hours.worked import Worked
-from counterhoop.job.price.from_scheme import as_believed
+from counterhoop.job.price.line import Kind, Origin, QuoteLine, Said
+from counterhoop.job.price.tax import to_nearest
 from counterhoop.papers.facts import Lengths
 from counterhoop.papers.order_of_work import order_of_work
+from counterhoop.quantities.money import Money
 from counterhoop.scheme.plan import Scheme, WorkLine
 from counterhoop.shell.operations import operations_of
 from counterhoop.shell.shop_rules import ShopFigures
 from counterhoop.store.work_log.learned import from_log
 from counterhoop.store.work_log.read_log import all_workings
+
+RUNS_OVER: Final = "rules: runs over"
+"""Key of the line by which a job takes longer than its lines do."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,9 +33,11 @@ class WorkPriced:
     Attributes
     ----------
     lines : tuple of tuple of WorkLine
-        Drum by drum, in the order given, with the minutes that they are believed to take.
+        Drum by drum, in the order given, each with the minutes that it usually takes: what one
+        can check against the operations book or the log.
     hours : HoursSaid
-        Of all of them together.
+        Of all of them together: a little more than its lines, since what runs over runs further
+        than what runs under.
     """
 
     lines: tuple[tuple[WorkLine, ...], ...]
@@ -93,7 +102,9 @@ def work_priced(
     hours = hours_of(
         [(line.operation, line.count) for line in every], _beliefs(every, figures, log)
     )
-    priced = iter(as_believed(every, hours))
+    priced = iter(
+        replace(line, minutes=said.usual_min) for line, said in zip(every, hours.lines, strict=True)
+    )
     return WorkPriced(
         lines=tuple(tuple(next(priced) for _ in lines) for lines in drums), hours=hours
     )
@@ -104,3 +115,23 @@ def _beliefs(
 ) -> dict[str, Belief]:
     wanted = {line.operation for line in work}
     return {one.name: believed(one, log) for one in operations_of(figures) if one.name in wanted}
+
+
+def runs_over(work: WorkPriced, priced: Iterable[QuoteLine], *, figures: ShopFigures) -> (
+    tuple[QuoteLine, ...]
+):  # fmt: skip
+    """Return the line that brings the lines of work to what the whole job usually takes."""
+    exact = Fraction(work.hours.usual_min) / 60 * figures.hour_minor
+    lines = sum(line.amount.minor for line in priced if line.kind is Kind.WORK)
+    over = to_nearest(exact) - lines
+    if not over:
+        return ()
+    amount = Money(minor=over, currency=figures.currency)
+    return (
+        QuoteLine(
+            key=RUNS_OVER,
+            origin=Origin.RULES,
+            kind=Kind.WORK,
+            stands=Said(says="what such work runs over in all", amount=amount),
+        ),
+    )

@@ -1,0 +1,67 @@
+"""Rows of a quote put together, so that a paper is read and not searched."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from counterhoop.bench.price.works import RUNS_OVER
+from counterhoop.job.price.line import Kind
+from counterhoop.job.price.quote import Quote
+from counterhoop.job.price.sums import Row
+
+Naming = Callable[[Row], str]
+"""What a row is put under; empty leaves it as it is."""
+OTHERS = "the other drums"
+
+
+def rows_gathered(quote: Quote, under: Naming) -> Quote:
+    """Return a quote whose rows are put together by what they are put under.
+
+    The rows of one name become one row at the place of the first, net, tax and gross added in
+    whole coins: the sums stay what they were.
+    """
+    rows: dict[str, Row] = {}
+    for row in quote.sums.rows:
+        name = under(row)
+        key = f"together: {name}" if name else row.key
+        kept = rows.get(key)
+        if kept is not None:
+            rows[key] = replace(kept, figures=kept.figures + row.figures)
+        else:
+            rows[key] = replace(row, key=key, says=name, count=1) if name else row
+    return replace(quote, sums=replace(quote.sums, rows=tuple(rows.values())))
+
+
+def by_drum(names: dict[str, str]) -> Naming:
+    """Put all work of a drum together, and all its parts.
+
+    Parameters
+    ----------
+    names : dict of str to str
+        What drums are called, by their names for programs.
+    """
+
+    def under(row: Row) -> str:
+        name = names.get(_drum(row))
+        return f"{name}: {'work' if row.kind is Kind.WORK else 'parts'}" if name else ""
+
+    return under
+
+
+def one_drum(drum_id: str, *, others: set[str]) -> Naming:
+    """Put the work of one drum together, and everything of the others; its parts stay apart."""
+
+    def under(row: Row) -> str:
+        if _drum(row) in others:
+            return OTHERS
+        if row.key == RUNS_OVER and not others:
+            return "work"
+        return "work" if _drum(row) == drum_id and row.kind is Kind.WORK else ""
+
+    return under
+
+
+def _drum(row: Row) -> str:
+    drum, slash, _ = row.key.partition("/")
+    return drum if slash else ""
