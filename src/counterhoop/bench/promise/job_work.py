@@ -56,12 +56,12 @@ def work_of_job(shop: Workshop, asked: JobAsked) -> JobWork | Working:
     found = to_plan(job, shop=held, on_shelf=shelf_stock(shop, job, held=held))
     if found.source is None:
         out = tuple(_no_work(drum, "its survey cannot be read whole yet") for drum in job.drums)
-        return JobWork(**said, left_out=out or (f"{job.title}: no drum is in the folder yet.",))
+        return JobWork(**said, left_out=out or ("No drum is in the folder yet.",))
     answer = shop.works.plan(found.source)
     if isinstance(answer, Working):
         return answer
     if isinstance(answer, Failed):
-        return JobWork(**said, left_out=(f"{job.title}: {answer.says}",))
+        return JobWork(**said, left_out=(answer.says,))
     drums, left_out = [], []
     parts = _parts_awaited(shop, asked, answer.value)
     for drum in job.drums:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from counterhoop.errors import BadInput
-from counterhoop.job.promise.so_far import Begun
+from counterhoop.job.promise.so_far import Begun, left_of
 from counterhoop.job.schedule.task import Task
 from counterhoop.quantities.day import say_weekday
 from counterhoop.scheme.phrases import listed
@@ -133,8 +133,24 @@ class JobWork:
 
     @property
     def tasks(self) -> tuple[Task, ...]:
-        """All of it, as the plan has it."""
-        return tuple(one.task for one in self.work)
+        """All of it, as the plan has it; the piece in ``goes_on`` as if it were not begun."""
+        goes_on = self.goes_on
+        return tuple(
+            replace(one.task, minutes=max(1, round(left_of(one.task, one.worked_min))))
+            if one.worked_min > 0.0 and one is not goes_on
+            else one.task
+            for one in self.work
+        )
+
+    @property
+    def goes_on(self) -> Work | None:
+        """The piece that hands were at last, of those that were begun."""
+        begun = [one for one in self.work if one.worked_min > 0.0]
+        return max(
+            begun,
+            default=None,
+            key=lambda one: (one.in_hand is not None, one.begun or dt.datetime.min),
+        )
 
     def need_work(self) -> tuple[Task, ...]:
         """Return its tasks.
@@ -151,19 +167,10 @@ class JobWork:
 
     @property
     def so_far(self) -> tuple[Begun, ...]:
-        """What the minutes of finished work and of one piece in hand tell of what is left.
-
-        Of several that were begun only the one that hands were at last is told of: it is the one
-        that goes on.
-        """
-        begun = [one for one in self.work if one.worked_min > 0.0]
-        last = max(
-            begun,
-            default=None,
-            key=lambda one: (one.in_hand is not None, one.begun or dt.datetime.min),
-        )
-        in_hand = (Begun(task=last.task, worked_min=last.worked_min),) if last else ()
-        return (*(one for drum in self.drums for one in drum.done), *in_hand)
+        """Finished work, and the piece that goes on, with the minutes that each has taken."""
+        last = self.goes_on
+        begun = (Begun(task=last.task, worked_min=last.worked_min),) if last else ()
+        return (*(one for drum in self.drums for one in drum.done), *begun)
 
     @property
     def assumes(self) -> tuple[str, ...]:
@@ -182,9 +189,9 @@ def _in_a_sentence(waits: Iterable[WaitsFor]) -> Iterator[str]:
     assumed = [one for one in waits if not one.known]
     if assumed:
         drums = tuple(dict.fromkeys(f"the {one.drum}" for one in assumed))
-        wait, them = ("wait", "them") if len(drums) > 1 else ("waits", "it")
+        wait = "wait" if len(drums) > 1 else "waits"
         yield (
             f"{listed(drums)} {wait} for {listed(tuple(dict.fromkeys(o.what for o in assumed)))},"
-            " and nobody has said when that comes: planned as if work on"
-            f" {them} could go on on {say_weekday(max(one.day for one in assumed))}."
+            " and nobody has said when that comes: planned as if it were there on"
+            f" {say_weekday(max(one.day for one in assumed))}."
         )

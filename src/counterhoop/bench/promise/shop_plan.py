@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
@@ -233,10 +234,15 @@ def open_from(bench: BenchNow) -> Stretches:
     """Return the working stretches from now on, long enough for slow workings too."""
     setting, tasks = bench.setting, bench.tasks
     hands_min = sum(task.minutes for task in tasks)
-    idle_min = sum(
-        task.cure_min + (task.minutes if task.unbroken or task.air == "dust" else 0)
-        for task in tasks
-    )
+    of_drum: Counter[tuple[str, str]] = Counter()
+    in_the_way = 0
+    for task in tasks:
+        of_drum[task.job, task.drum] += task.cure_min
+        if task.clamps or task.drying or task.air == "wet":
+            in_the_way += task.cure_min
+        in_the_way += task.minutes if task.unbroken or task.air == "dust" else 0
+    # Where hands are idle the last drum of all cures itself, or is kept off by what another holds.
+    idle_min = in_the_way + max(of_drum.values(), default=0)
     latest = max([*(task.not_before for task in tasks), 0])
     cured = max((setting.minute(one.until) for _, one in bench.cures), default=0)
     opens = enough_stretches(
