@@ -89,7 +89,9 @@ def test_each_bill_is_a_paper_under_its_number(snare: OnTheBench) -> None:
     agreed(snare)
     bill = give_invoice(snare.shop, snare.job, **ON)
     job = snare.plan().opened.job
-    pdf = bill_paper(bill, job=job, terms=terms_of(snare.shop), drums=("school snare",))
+    pdf = bill_paper(
+        bill, job=job, terms=terms_of(snare.shop), drums={snare.drum.id: "school snare"}
+    )
     text = text_of(pdf)
     for said in ("Invoice 1", "Quill Yard Drums", "Tobin Ashgrove", str(bill.total)):
         assert said in text

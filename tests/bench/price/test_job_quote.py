@@ -5,6 +5,7 @@ Truth: the operations book counted by hand, sums added again in whole coins.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -13,6 +14,8 @@ from priced_job import BY, OnTheBench, saved, told
 
 from counterhoop.bench.folders.kinds import TUNING
 from counterhoop.bench.folders.write_own_figures import write_figures
+from counterhoop.bench.price.gathered import by_drum, rows_gathered
+from counterhoop.bench.price.job_quote import quote_by
 from counterhoop.bench.price.terms import read_terms, terms_of, write_terms
 from counterhoop.bench.price.ways_beside import ways_beside
 from counterhoop.bench.price.works import RUNS_OVER
@@ -183,6 +186,27 @@ def test_the_log_moves_the_price_and_says_so(snare: OnTheBench) -> None:
     assert 1.5 < after.line(soak).amount.minor / before.line(soak).amount.minor < 22.5 / 12
     assert "1 rest on your own log" in after.work.whose
     assert before.need().price < after.need().price
+
+
+def test_a_second_drum_changes_no_line_that_a_person_wrote(snare: OnTheBench) -> None:
+    """Papers of two drums name the drum in each row; what was written is not asked about again."""
+    plug = snare.quote().line(key(snare, PLUG))
+    saved(write_line(snare.shop, snare.id, plug, amount="20", **money(snare)))
+    now = snare.quote()
+    (one,) = now.drums
+    other = replace(one, kept=replace(one.kept, id="other", name="other snare"))
+    both = quote_by(
+        snare.shop, snare.job, snare.plan(), drums=(one, other), log=(), without=("Not the third.",)
+    )
+    assert both.news == ("Not the third.",)
+    rows = {row.key: row for row in both.need().sums.rows}
+    assert rows[plug.key].says == "school snare: plug a hole"
+    assert rows["other/" + PLUG].says == "other snare: plug a hole"
+    names = {one.kept.id: "school snare", "other": "other snare"}
+    sums = rows_gathered(both.need().sums, by_drum(names))
+    assert sum(row.figures.gross.minor for row in sums.rows) == both.need().price.minor
+    said = [row.says for row in sums.rows]
+    assert said[:4] == [f"{name}: {what}" for name in names.values() for what in ("work", "parts")]
 
 
 def test_terms_are_taken_as_typed_and_what_cannot_be_read_is_refused(snare: OnTheBench) -> None:

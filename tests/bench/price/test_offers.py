@@ -20,7 +20,7 @@ from counterhoop.bench.price.papers import (
 )
 from counterhoop.bench.price.since import change_note, since_accepted
 from counterhoop.bench.price.terms import terms_of
-from counterhoop.bench.price.write_quote import write_line
+from counterhoop.bench.price.write_quote import type_price, write_line
 from counterhoop.errors import BadInput
 from counterhoop.papers.facts import Lengths
 from counterhoop.store.save import Conflict
@@ -124,6 +124,20 @@ def test_another_scheme_than_was_accepted_asks_by_a_change_note(snare: OnTheBenc
     paper = text_of(change_paper(snare.plan().opened.job, now.drums[0], note))
     assert "The clear coat is crazed." in paper
     assert str(note.more) in paper
+
+
+def test_a_price_that_was_typed_moves_by_what_changed_alone(snare: OnTheBench) -> None:
+    """The note adds what the lacquer makes dearer to the price that was asked, not to the lines."""
+    by_lines = snare.quote().need().price
+    saved(type_price(snare.shop, snare.id, "500", currency="GBP", **told(snare)))
+    made_offer(snare)
+    said_yes(snare)
+    saved(type_price(snare.shop, snare.id, "", currency="GBP", **told(snare)))
+    lacquered(snare)
+    note = change_note(snare.quote(), snare.drum.id, say=SAY)
+    assert note.more == snare.quote().need().price - by_lines
+    assert note.in_all is not None
+    assert note.in_all.minor == 50000 + note.more.minor
 
 
 def test_quote_and_approval_sheet_say_price_and_code(snare: OnTheBench) -> None:

@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from counterhoop.bench.price.works import RUNS_OVER
 from counterhoop.job.price.line import Kind
-from counterhoop.job.price.quote import Quote
-from counterhoop.job.price.sums import Row
+from counterhoop.job.price.sums import Row, Sums
 
 Naming = Callable[[Row], str]
 """What a row is put under; empty leaves it as it is."""
 OTHERS = "the other drums"
 
 
-def rows_gathered(quote: Quote, under: Naming) -> Quote:
-    """Return a quote whose rows are put together by what they are put under.
+def rows_gathered(sums: Sums, under: Naming) -> Sums:
+    """Return sums whose rows are put together by what they are put under.
 
     The rows of one name become one row at the place of the first, net, tax and gross added in
     whole coins: the sums stay what they were.
     """
     rows: dict[str, Row] = {}
-    for row in quote.sums.rows:
+    for row in sums.rows:
         name = under(row)
         key = f"together: {name}" if name else row.key
         kept = rows.get(key)
@@ -30,15 +29,15 @@ def rows_gathered(quote: Quote, under: Naming) -> Quote:
             rows[key] = replace(kept, figures=kept.figures + row.figures)
         else:
             rows[key] = replace(row, key=key, says=name, count=1) if name else row
-    return replace(quote, sums=replace(quote.sums, rows=tuple(rows.values())))
+    return replace(sums, rows=tuple(rows.values()))
 
 
-def by_drum(names: dict[str, str]) -> Naming:
+def by_drum(names: Mapping[str, str]) -> Naming:
     """Put all work of a drum together, and all its parts.
 
     Parameters
     ----------
-    names : dict of str to str
+    names : mapping of str to str
         What drums are called, by their names for programs.
     """
 
@@ -49,15 +48,16 @@ def by_drum(names: dict[str, str]) -> Naming:
     return under
 
 
-def one_drum(drum_id: str, *, others: set[str]) -> Naming:
+def one_drum(drum_id: str, *, name: str, others: set[str]) -> Naming:
     """Put the work of one drum together, and everything of the others; its parts stay apart."""
+    work = f"{name}: work" if others else "work"
 
     def under(row: Row) -> str:
         if _drum(row) in others:
             return OTHERS
         if row.key == RUNS_OVER and not others:
-            return "work"
-        return "work" if _drum(row) == drum_id and row.kind is Kind.WORK else ""
+            return work
+        return work if _drum(row) == drum_id and row.kind is Kind.WORK else ""
 
     return under
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -66,7 +66,8 @@ class JobQuote:
     kept : KeptQuote
         What a person did to it; ``kept.number`` is the revision to build on.
     lines : tuple of QuoteLine
-        All of them, struck ones too, without the contingency.
+        All of them, struck ones too, without the contingency; the key begins with the drum's name
+        for programs, ``named`` puts its name in front.
     quote : Quote or None
         None where it cannot be made yet; ``fault`` says why.
     fault : BadInput or None
@@ -92,7 +93,7 @@ class JobQuote:
     @property
     def news(self) -> tuple[str, ...]:
         """What a person should look at before it goes out, a sentence each."""
-        return (*(f"{one}." for one in news_of(self.lines)), *self.without)
+        return (*(f"{one}." for one in news_of(named(self.lines, self.drums))), *self.without)
 
     @property
     def face(self) -> tuple[str, ...]:
@@ -181,12 +182,12 @@ def quote_by(
             ),
             *head_lines(drum.plan.wanted.tuning, figures=figures),
         )
-        for line in (_of_drum(line, drum, alone=len(drums) == 1),)
+        for line in (replace(line, key=f"{drum.kept.id}/{line.key}"),)
     ]  # fmt: skip
     over = runs_over(work, fresh, figures=figures)
     lines = renewed(kept.lines, (*fresh, *over, *wrap_lines(wraps, figures=figures)))
     quote, fault = _made(
-        lines, kept, terms, work, figures=figures,
+        named(lines, drums), kept, terms, work, figures=figures,
         extra_holes=sum(drum.scheme.extra_holes for drum in drums),
         as_typed=as_typed,
     )  # fmt: skip
@@ -239,10 +240,20 @@ def _drums(job: KeptJob, plan: JobPlan) -> tuple[tuple[DrumPriced, ...], tuple[s
     return tuple(drums), tuple(without)
 
 
-def _of_drum(line: QuoteLine, drum: DrumPriced, *, alone: bool) -> QuoteLine:
-    """Name the drum in the key, so that it stays the same when the drum is called otherwise."""
-    says = line.stands.says if alone else f"{drum.kept.name}: {line.stands.says}"
-    return replace(line, key=f"{drum.kept.id}/{line.key}", stands=replace(line.stands, says=says))
+def named(lines: Iterable[QuoteLine], drums: Sequence[DrumPriced]) -> tuple[QuoteLine, ...]:
+    """Return lines with their drum's name in front, where there are several drums.
+
+    What a person changed is kept without it: a drum more, or another name, changes no line.
+    """
+    names = {one.kept.id: one.kept.name for one in drums}
+    if len(names) < 2:
+        return tuple(lines)
+    return tuple(
+        replace(line, stands=replace(line.stands, says=f"{name}: {line.stands.says}"))
+        if (name := names.get(line.key.partition("/")[0]))
+        else line
+        for line in lines
+    )
 
 
 def _wraps(plan: JobPlan, drums: Sequence[DrumPriced]) -> tuple[WrapPlan, ...]:

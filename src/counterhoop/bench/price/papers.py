@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import replace
 
 from counterhoop.bench.plan_job import JobPlan
@@ -13,6 +14,7 @@ from counterhoop.bench.price.terms import Terms
 from counterhoop.bench.price.words import for_good_said, story_said, title_said
 from counterhoop.job.bill.credit import CreditNote
 from counterhoop.job.bill.invoice import Invoice
+from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sides import Sides
 from counterhoop.job.yes.note import ChangeNote
 from counterhoop.papers.approval_sheet import approval_sheet_pdf
@@ -76,17 +78,17 @@ def quote_of_sheet(
     """
     job, drums = plan.opened.job, now.drums
     names = {one.kept.id: one.kept.name for one in drums}
-    alone, quote = len(drums) == 1, now.need()
+    quote = now.need()
     sheet = QuoteSheet(
         head=letter_head(job, now.terms, drums=tuple(names.values()), date=day),
-        quote=quote if alone else rows_gathered(quote, by_drum(names)),
+        quote=_by_drum(quote, names),
         title=title_said(drums),
         story=story_said(drums, say=Lengths(job.units)),
         permanent=for_good_said(drums, say=Lengths(job.units)),
         ready=ready,
         sides=sides,
     )
-    return _with_pictures(sheet, drums[0], paper=paper) if alone else sheet
+    return _with_pictures(sheet, drums[0], paper=paper) if len(drums) == 1 else sheet
 
 
 def quote_paper(
@@ -103,7 +105,7 @@ def offer_paper(job: Job, made: Offer, *, terms: Terms, paper: str = "A4") -> by
     names = {one.id: one.name for one in made.drums}
     sheet = QuoteSheet(
         head=letter_head(job, terms, drums=tuple(names.values()), date=made.day),
-        quote=made.quote if len(names) == 1 else rows_gathered(made.quote, by_drum(names)),
+        quote=_by_drum(made.quote, names),
         title=made.title,
         story=made.story,
         permanent=made.permanent,
@@ -122,15 +124,30 @@ def change_paper(job: Job, drum: DrumPriced, note: ChangeNote, *, paper: str = "
 
 
 def bill_paper(
-    bill: Bill, *, job: Job, terms: Terms, drums: tuple[str, ...] = (), paper: str = "A4"
+    bill: Bill, *, job: Job, terms: Terms, drums: Mapping[str, str], paper: str = "A4"
 ) -> bytes:
-    """Set an invoice, a credit note or a receipt as it was given out."""
-    head = letter_head(job, terms, drums=drums)
+    """Set an invoice, a credit note or a receipt as it was given out.
+
+    Parameters
+    ----------
+    drums : mapping of str to str
+        What the job's drums are called, by their names for programs: of several drums the rows
+        of each are put together.
+    """
+    head = letter_head(job, terms, drums=tuple(drums.values()))
     if isinstance(bill, Invoice):
+        if len(drums) > 1:
+            bill = replace(bill, sums=rows_gathered(bill.sums, by_drum(drums)))
         return invoice_pdf(bill, head=head, to_pay=terms.to_pay, paper=paper)
     if isinstance(bill, CreditNote):
         return credit_pdf(bill, head=head, paper=paper)
     return receipt_pdf(bill, head=head, paper=paper)
+
+
+def _by_drum(quote: Quote, names: Mapping[str, str]) -> Quote:
+    if len(names) < 2:
+        return quote
+    return replace(quote, sums=rows_gathered(quote.sums, by_drum(names)))
 
 
 def _with_pictures(sheet: QuoteSheet, drum: DrumPriced, *, paper: str) -> QuoteSheet:

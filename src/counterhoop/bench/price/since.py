@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -10,7 +10,6 @@ from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
 from counterhoop.bench.price.kept_quote import Accepted, DrumOffered
 from counterhoop.bench.price.works import RUNS_OVER
 from counterhoop.errors import BadInput
-from counterhoop.job.price.doubt import doubt_of
 from counterhoop.job.price.line import QuoteLine
 from counterhoop.job.price.quote import CONTINGENCY, Quote, quote_of
 from counterhoop.job.price.sums import Row
@@ -109,29 +108,30 @@ def change_note(
     standing = [one for one in approved if one.drum == drum.scheme.drum and one.taken_back is None]
     agreed = standing[-1] if standing else _as_yes(accepted, before, drum)
     then = accepted.offer.quote
-    after = _with_drum(then, now, drum_id)
+    more = _with_drum(then, now, drum_id).price - _by_lines(then, then.lines).price
     return ChangeNote(
         found=found,
         agreed=agreed,
         differs=differences(agreed, drum.scheme, say=say),
-        more=after.price - then.price,
-        in_all=after.price,
+        more=more,
+        in_all=then.price + more,
         day=day,
     )
 
 
 def _with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
     """Return the accepted quote with the lines of one drum as they are now."""
-    now.need()
-    own = f"{drum_id}/"
-    if _said(then.lines, own) == _said(now.lines, own):
-        return then
+    lines, own = now.need().lines, f"{drum_id}/"
+    if _said(then.lines, own) == _said(lines, own):
+        return _by_lines(then, then.lines)
     others = [ln for ln in then.lines if not ln.key.startswith(own) and ln.key not in FOLLOWS]
-    its = [ln for ln in now.lines if ln.key.startswith(own) or ln.key in FOLLOWS]
-    return quote_of(
-        (*others, *its), rules=then.rules, doubt=doubt_of(now.work.hours), discount=then.discount,
-        extra_holes=then.extra_holes,
-    )  # fmt: skip
+    its = [ln for ln in lines if ln.key.startswith(own) or ln.key == RUNS_OVER]
+    return _by_lines(then, (*others, *its))
+
+
+def _by_lines(then: Quote, lines: Iterable[QuoteLine]) -> Quote:
+    """Return what lines come to on the accepted terms; a price typed for the whole is no line's."""
+    return quote_of(lines, rules=then.rules, discount=then.discount)
 
 
 def _said(lines: Sequence[QuoteLine], own: str) -> list[tuple[str, Money | None]]:

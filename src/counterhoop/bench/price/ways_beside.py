@@ -52,7 +52,9 @@ def ways_beside(
     """
     drum, log = now.drum(drum_id), log_of(shop)
     others = [one for one in drum.plan.ranked.shown if one.number != drum.scheme.number]
-    under = one_drum(drum_id, others={one.kept.id for one in now.drums if one is not drum})
+    under = one_drum(
+        drum_id, name=drum.kept.name, others={one.kept.id for one in now.drums if one is not drum}
+    )
     without: list[str] = []
     quotes: dict[str, Quote] = {}
     for scheme in (drum.scheme, *others[: MOST - 1]):
@@ -61,7 +63,7 @@ def ways_beside(
         if made.quote is None:
             without.append(f"Scheme {scheme.number} has no price yet: {made.fault}")
         else:
-            quotes[_title(scheme)] = rows_gathered(made.quote, under)
+            quotes[_title(scheme)] = replace(made.quote, sums=rows_gathered(made.quote.sums, under))
     first_there = _title(drum.scheme) in quotes
     sides = side_by_side(quotes) if first_there and len(quotes) >= FEWEST else None
     return Ways(drum=drum_id, sides=sides, without=tuple(without))

@@ -132,6 +132,6 @@ def runs_over(work: WorkPriced, priced: Iterable[QuoteLine], *, figures: ShopFig
             key=RUNS_OVER,
             origin=Origin.RULES,
             kind=Kind.WORK,
-            stands=Said(says="what such work runs over in all", amount=amount),
+            stands=Said(says="work that runs over, as some always does", amount=amount),
         ),
     )
