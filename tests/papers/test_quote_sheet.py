@@ -25,7 +25,7 @@ def test_what_the_quote_says() -> None:
         "What it would cost: job 17",
         "one price 335.00 GBP",
         "without a call to you first.",
-        "10 holes more than now will be in the shell: that cannot be undone.",
+        "10 holes are added to the shell: that cannot be undone.",
         "Ready by 20 March 2026: sure to at least 80 %.",
         "As it is now",
         "BATTER SIDE",

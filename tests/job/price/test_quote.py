@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
@@ -75,7 +76,7 @@ def test_a_worked_quote() -> None:
     assert face_says(quote) == (
         "The price is 265.00 GBP.",
         "It does not pass 350.00 GBP without a call to you first.",
-        "4 holes more than now will be in the shell: that cannot be undone.",
+        "4 holes are added to the shell: that cannot be undone.",
     )
     assert beneath_says(quote) == (
         "Of ten such jobs, eight come to between 195.00 GBP and 350.00 GBP.",
@@ -113,6 +114,48 @@ def test_a_price_that_the_workshop_names() -> None:
     assert quote.price == gbp(24000)
     assert quote.sums.rows[-1].says == "to the price asked"
     assert quote.sums.rows[-1].figures.gross == gbp(-650)
+    dearer = quote_of(lines_of(20000, 4650), rules=rules_of(), price=gbp(40000))
+    assert dearer.sums.rows[-1].says == "to the price asked"  # 153.50, no tenth of 200.00
+
+
+@pytest.mark.parametrize(
+    ("work", "parts", "says"),
+    [
+        (20000, 4650, "for what cannot be seen before, 10 % of the work, and to a round price"),
+        (0, 4820, "to a round price"),
+        (0, 4720, "to a round price"),
+        (2000, 20, "to a round price"),
+    ],
+)
+def test_the_last_row_says_what_it_is_made_of(work: int, parts: int, says: str) -> None:
+    """Hand-worked: 48.20 goes up to 50.00; 47.20 and 20.20 (22.20 with its share) go down."""
+    assert quote_of(lines_of(work, parts), rules=rules_of()).sums.rows[-1].says == says
+    bare = rules_of(contingency=Fraction(0))
+    assert quote_of(lines_of(20100, 0), rules=bare).sums.rows[-1].says == "to a round price"
+
+
+def test_what_is_taken_in_exchange_leaves_no_bound_below_nothing() -> None:
+    """Hand-worked: 190.00 off 200.00 of work; off 150.00 it leaves nothing, off 300.00 110.00."""
+    lines = [*lines_of(20000, 0), typed_line("o", "an old tom in exchange", amount=gbp(-19000))]
+    quote = quote_of(lines, rules=rules_of(), doubt=HARD)
+    assert (quote.low, quote.high) == (gbp(0), gbp(11000))
+
+
+def test_one_hole_is_said_as_one() -> None:
+    face = face_says(quote_of(lines_of(20000, 4650), rules=rules_of(), extra_holes=1))
+    assert face[2] == "1 hole is added to the shell: that cannot be undone."
+
+
+def test_nothing_is_said_above_the_ceiling() -> None:
+    """Hand-worked: 205.00 and a fifth are 246.00, the ceiling; 250.00 would stand above it."""
+    tax = Tax(sort=TaxSort.ADDED, rate=Fraction(1, 5))
+    doubt = Doubt(quick=Fraction(3, 4), slow=Fraction(41, 40))
+    rules = rules_of(tax=tax, contingency=Fraction(0), over=Fraction(0))
+    quote = quote_of(lines_of(20000, 0), rules=rules, doubt=doubt)
+    assert quote.high == quote.ceiling.gross == gbp(24600)
+    assert beneath_says(quote) == (
+        "Of ten such jobs, eight come to between 180.00 GBP and 246.00 GBP.",
+    )
 
 
 def test_the_contingency_is_made_anew_each_time() -> None:
@@ -311,6 +354,24 @@ def test_quotes_side_by_side_add_up_and_what_differs_comes_first() -> None:
     assert sides.extra_holes == (0, 6)
     assert any(row.amounts[0] is None and row.counts == (0, 6) for row in sides.rows)
     assert CONTINGENCY in {row.key for quote in quotes().values() for row in quote.sums.rows}
+
+
+def test_a_row_that_is_called_otherwise_in_each_says_both() -> None:
+    """A tenth off and a fifth off are one row of two amounts; neither's words stand for both."""
+    lines, off = lines_of(20000, 4650), Discount(says="old client", share=Fraction(1, 10))
+    sides = side_by_side(
+        {
+            "a tenth": quote_of(lines, rules=rules_of(), discount=off),
+            "a fifth": quote_of(
+                lines, rules=rules_of(), discount=replace(off, share=Fraction(1, 5))
+            ),
+        }
+    )
+    row = sides.rows[0]
+    assert (row.says, row.amounts) == (
+        "old client, 10 % / old client, 20 %",
+        (gbp(-2650), gbp(-5300)),
+    )
 
 
 @pytest.mark.parametrize("count", [1, 5])

@@ -13,11 +13,8 @@ from counterhoop.scheme.phrases import counted
 def face_says(quote: Quote) -> tuple[str, ...]:
     """Return what stands large: the price, the ceiling, the holes that are added."""
     extra, price, most = quote.extra_holes, print_money(quote.price), quote.ceiling.gross
-    holes = (
-        f"{counted(extra, 'hole')} more than now will be in the shell: that cannot be undone."
-        if extra > 0
-        else "No hole is added to the shell."
-    )
+    added = f"{counted(extra, 'hole')} {'is' if extra == 1 else 'are'} added to the shell"
+    holes = f"{added}: that cannot be undone." if extra else "No hole is added to the shell."
     return (
         f"The price is {price}.",
         f"It does not pass {print_money(most)} without a call to you first.",
@@ -29,11 +26,13 @@ def beneath_says(quote: Quote) -> tuple[str, ...]:
     """Return what stands beneath: what it may come to, and how sure that is.
 
     The bounds are rounded outward to the workshop's round figure: hours are not known to a coin.
+    None is said above the ceiling, which is round before tax is added, not after.
     """
     if quote.low == quote.high:
         return ("Nothing in it hangs on hours that are not known.",)
     step = quote.rules.round_to.minor
-    low, high = quote.low.minor // step * step, -(-quote.high.minor // step) * step
+    low = quote.low.minor // step * step
+    high = min(-(-quote.high.minor // step) * step, quote.ceiling.gross.minor)
     between = " and ".join(
         print_money(Money(minor=minor, currency=quote.price.currency)) for minor in (low, high)
     )

@@ -82,7 +82,7 @@ class Quote:
     deposit : Money
         Asked for beforehand.
     extra_holes : int
-        Holes that the shell will have more than it has now.
+        Holes that will be drilled, whatever is closed beside them.
     rules : QuoteRules
     discount : Discount or None
     """
@@ -166,11 +166,12 @@ def quote_of(
         raise BadInput("a quote below nothing", where="quote", given=str(usual))
     asked = _round_price(usual, work, rules=rules) if price is None else nothing + price
     if (asked - usual).minor:
-        given += (_contingency(asked - usual, rules=rules),)
+        given += (_contingency(asked - usual, rules=rules, named=price is not None, work=work),)
     sums = add_up(given, tax=rules.tax, currency=usual.currency, discount=discount)
 
     def left(typed: Fraction) -> Fraction:
-        return typed if discount is None else discount.left_of(typed)
+        # What is taken in exchange can be worth more than a quick job.
+        return max(typed, Fraction(0)) if discount is None else discount.left_of(typed)
 
     def to_pay(typed: Fraction) -> Figures:
         amount = Money(minor=to_nearest(typed), currency=usual.currency)
@@ -204,11 +205,11 @@ def _round_price(usual: Money, work: Money, *, rules: QuoteRules) -> Money:
     return Money(minor=max(steps, int(usual.minor > 0)) * step, currency=usual.currency)
 
 
-def _contingency(amount: Money, *, rules: QuoteRules) -> QuoteLine:
-    says = "to the price asked"
-    if amount.minor > 0 and rules.contingency:
+def _contingency(amount: Money, *, rules: QuoteRules, named: bool, work: Money) -> QuoteLine:
+    says = "to the price asked" if named else "to a round price"
+    if not named and amount.minor > 0 and work.times(rules.contingency).minor:
         share = print_rate(rules.contingency)
-        says = f"for what cannot be seen before, {share} of the work, and to a round price"
+        says = f"for what cannot be seen before, {share} of the work, and {says}"
     return QuoteLine(
         key=CONTINGENCY,
         origin=Origin.RULES,

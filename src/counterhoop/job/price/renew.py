@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from counterhoop.job.price.line import QuoteLine, Said, by_key
+from counterhoop.job.price.line import Origin, QuoteLine, Said, by_key
 from counterhoop.quantities.money import print_money
 
 
@@ -25,7 +25,7 @@ def renewed(lines: Iterable[QuoteLine], fresh: Iterable[QuoteLine]) -> tuple[Quo
 
     Examples
     --------
-    >>> from counterhoop.job.price.line import Kind, Origin
+    >>> from counterhoop.job.price.line import Kind
     >>> from counterhoop.quantities.money import Money
     >>> def plug(count):
     ...     said = Said(says="plug", amount=Money(minor=900 * count, currency="GBP"), count=count)
@@ -37,7 +37,7 @@ def renewed(lines: Iterable[QuoteLine], fresh: Iterable[QuoteLine]) -> tuple[Quo
     old, new = by_key(lines), by_key(fresh)
     kept = [_followed(old.get(key), line) for key, line in new.items()]
     left = [
-        line if line.origin == "typed" else replace(line, gone=True)
+        line if line.origin is Origin.TYPED else replace(line, gone=True)
         for key, line in old.items()
         if key not in new and line.touched
     ]

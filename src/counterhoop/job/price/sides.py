@@ -20,6 +20,7 @@ class SideRow:
     Attributes
     ----------
     says : str
+        Where they say it in other words, each once.
     amounts : tuple of Money or None
         To be paid by the client, in the order of the quotes; None where it is not in one.
     counts : tuple of int
@@ -94,7 +95,7 @@ def _across(rows: list[Row | None]) -> SideRow:
     amounts = tuple(None if row is None else row.figures.gross for row in rows)
     counts = tuple(0 if row is None else row.count for row in rows)
     return SideRow(
-        says=next(row.says for row in rows if row is not None),
+        says=" / ".join(dict.fromkeys(row.says for row in rows if row is not None)),
         amounts=amounts,
         counts=counts,
         same=len(set(zip(amounts, counts, strict=True))) == 1,
