@@ -106,6 +106,37 @@ def test_a_change_with_a_yes_moves_the_ceiling_and_one_without_does_not() -> Non
     )
 
 
+def test_by_the_hour_the_work_of_a_change_is_in_the_hours() -> None:
+    """Hand-worked: 225.00 for 7 h 30, 46.50 and 12.00 of parts; the ceiling gains 57.00."""
+    changes = [
+        ChangeCharged(key="1", says="glue a hidden crack", amount=gbp(4500), yes=YES),
+        ChangeCharged(key="2", says="a rod", amount=gbp(1200), kind=Kind.PART, yes=YES),
+    ]
+    invoice = bill(offer(), changes=changes, hourly=Hourly(minutes=450, hour=gbp(3000)))
+    assert (invoice.total, invoice.ceiling) == (gbp(28350), gbp(36200))
+
+
+TO_THE_COIN = {"round_to": gbp(1), "contingency": Fraction(0), "over": Fraction(0)}
+
+
+def test_less_that_was_agreed_can_be_billed_where_the_ceiling_is_the_price() -> None:
+    """Hand-worked: 246.50 and 146.50, each less a tenth: 221.85 and 131.85."""
+    lines = [line for line in offer().lines if line.key in ("w", "p")]
+    off = Discount(says="old client", share=Fraction(1, 10))
+    quote = quote_of(lines, rules=QuoteRules(**TO_THE_COIN), discount=off)
+    less = ChangeCharged(key="1", says="one edge only", amount=gbp(-10000), yes=YES)
+    assert (quote.price, bill(quote, changes=[less]).total) == (gbp(22185), gbp(13185))
+
+
+def test_a_coin_of_rounding_does_not_stop_a_bill_that_was_agreed() -> None:
+    """Hand-worked: a fifth of 2.97 is 0.59, of 0.02 nothing, of 2.99 0.60: 3.59 is agreed."""
+    line = typed_line("p", "washers", amount=gbp(297), kind=Kind.PART)
+    quote = quote_of([line], rules=QuoteRules(**TO_THE_COIN, tax=FIFTH))
+    assert quote.ceiling.gross == gbp(356)
+    more = ChangeCharged(key="1", says="a dearer washer", amount=gbp(2), yes=YES)
+    assert bill(quote, changes=[more]).total == bill(quote, changes=[more]).ceiling == gbp(359)
+
+
 taxes = st.one_of(
     st.just(NO_TAX),
     st.builds(

@@ -105,11 +105,20 @@ def test_payments_by_day_with_what_went_back_below_nothing() -> None:
             back=back,
         )
 
-    receipts = [paid("2", 9, 500, back=True), paid("1", 4, 12000)]
+    receipts = [paid("10", 9, 500, back=True), paid("9", 9, 100), paid("8", 4, 12000)]
     rows = read(paid_csv(receipts))
-    assert [(row["number"], row["amount"]) for row in rows] == [("1", "120.00"), ("2", "-5.00")]
+    assert [(row["number"], row["amount"]) for row in rows] == [
+        ("8", "120.00"),
+        ("9", "1.00"),
+        ("10", "-5.00"),
+    ]
     (totals,) = totals_of([], receipts)
-    assert str(totals.came_in) == "115.00 GBP"
+    assert str(totals.came_in) == "116.00 GBP"
+
+
+def test_the_tenth_bill_of_a_day_comes_after_the_ninth() -> None:
+    lines = book_lines([bill("10", "GBP", NO_TAX), bill("9", "GBP", NO_TAX)])
+    assert list(dict.fromkeys(line.paper.number for line in lines)) == ["9", "10"]
 
 
 def test_currencies_are_kept_apart() -> None:

@@ -36,7 +36,7 @@ def book_lines(
 ) -> tuple[BookLine, ...]:
     """Return every line that was billed or taken back, by day and number."""
     papers: list[Invoice | CreditNote] = [*invoices, *credits]
-    papers.sort(key=lambda paper: (paper.day, isinstance(paper, CreditNote), paper.number))
+    papers.sort(key=lambda one: (one.day, isinstance(one, CreditNote), *in_turn(one.number)))
     return tuple(line for paper in papers for line in _lines_of(paper))
 
 
@@ -91,10 +91,21 @@ def paid_csv(receipts: Iterable[Receipt]) -> str:
                     *(one.number, one.day.isoformat(), one.job, one.client, one.against, one.how),
                     *(_plain(one.came_in), one.amount.currency),
                 )
-                for one in sorted(receipts, key=lambda one: (one.day, one.number))
+                for one in sorted(receipts, key=lambda one: (one.day, *in_turn(one.number)))
             ),
         ]
     )
+
+
+def in_turn(number: str) -> tuple[int, str]:
+    """Return what running numbers are sorted by, so that 10 comes after 9.
+
+    Examples
+    --------
+    >>> sorted(["10", "9"], key=in_turn), sorted(["2026-10", "2026-9"], key=in_turn)
+    (['9', '10'], ['2026-9', '2026-10'])
+    """
+    return len(number), number
 
 
 def _plain(money: Money) -> str:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from counterhoop.errors import BadInput
 from counterhoop.job.price.line import Kind, QuoteLine, typed_line
 from counterhoop.job.price.quote import CONTINGENCY, Quote
-from counterhoop.job.price.sums import one_sum
+from counterhoop.job.price.sums import add_up
 from counterhoop.quantities.duration import print_minutes
 from counterhoop.quantities.money import Money, print_money
 
@@ -79,14 +79,15 @@ def lines_done(
 ) -> tuple[QuoteLine, ...]:
     """Return the lines of a bill: those of the quote, then what changed.
 
-    By the hour, the work of the quote and its contingency give way to the hours worked.
+    By the hour, all work gives way to the hours worked: that of the quote with its contingency,
+    and that of the changes, which is in those hours too.
     """
-    lines = [line for line in quote.lines if line.counts]
-    if hourly is not None:
-        kept = [li for li in lines if li.kind is not Kind.WORK and li.key != CONTINGENCY]
-        lines = [hourly.line, *kept]
     added = [typed_line(f"change: {c.key}", c.says, amount=c.amount, kind=c.kind) for c in changes]
-    return (*lines, *added)
+    lines = [*(line for line in quote.lines if line.counts), *added]
+    if hourly is None:
+        return tuple(lines)
+    kept = [li for li in lines if li.kind is not Kind.WORK and li.key != CONTINGENCY]
+    return (hourly.line, *kept)
 
 
 def ceiling_now(
@@ -95,13 +96,16 @@ def ceiling_now(
     changes: Iterable[ChangeCharged] = (),
     raised: Iterable[HigherCeiling] = (),
 ) -> Money:
-    """Return what the bill may come to: the ceiling, moved by every recorded yes."""
-    agreed = sum(
-        (
-            one_sum(change.amount, tax=quote.rules.tax).gross
-            for change in changes
-            if change.yes is not None
-        ),
-        start=quote.ceiling.gross,
+    """Return what the bill may come to: the ceiling, moved by every recorded yes.
+
+    A change moves it by what it makes of the price, discount, tax and their rounding included:
+    what was agreed can always be billed.
+    """
+    agreed = add_up(
+        lines_done(quote, changes=[change for change in changes if change.yes is not None]),
+        tax=quote.rules.tax,
+        currency=quote.price.currency,
+        discount=quote.discount,
     )
-    return max([agreed, *(higher.to for higher in raised)])
+    moved = quote.ceiling.gross + (agreed.total.gross - quote.price)
+    return max([moved, *(higher.to for higher in raised)])
