@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
 from counterhoop.bench.folders.hand_over import is_handed_over
@@ -20,6 +21,8 @@ from counterhoop.job.schedule.task import Task
 from counterhoop.store.job_folder import job_folders
 from counterhoop.store.mark import store_mark
 from counterhoop.store.shelf.mark import shelf_mark
+
+REMEMBERED: Final = "bench now"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,12 +102,14 @@ def bench_now(shop: Workshop) -> BenchNow:
     """
     now = clock_of(shop).replace(minute=0, second=0, microsecond=0)
     with shop.store.reading() as connection:
-        key = ("bench now", store_mark(connection), shelf_mark(connection), now)
-    found: BenchNow | None = shop.remembered.find(key)
-    if found is None:
-        found = _read(shop, Setting(now=clock_of(shop), hours=open_hours(shop)))
-        if found.working is None:
-            shop.remembered.keep(key, found)
+        mark = (store_mark(connection), shelf_mark(connection), now)
+    # Under one key: all open jobs are much to keep, and of another mark never of use again.
+    known: tuple[object, BenchNow] | None = shop.remembered.find(REMEMBERED)
+    if known is not None and known[0] == mark:
+        return known[1]
+    found = _read(shop, Setting(now=clock_of(shop), hours=open_hours(shop)))
+    if found.working is None:
+        shop.remembered.keep(REMEMBERED, (mark, found))
     return found
 
 
