@@ -13,7 +13,9 @@ from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.long_work.answers import Done
 from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.price.job_quote import JobQuote, quote_of_job
+from counterhoop.bench.price.offers import offer
 from counterhoop.bench.workshop import Workshop
+from counterhoop.papers.facts import Lengths
 from counterhoop.store.save import Saved
 
 BY = "window bench"
@@ -66,3 +68,14 @@ def text_of(pdf: bytes) -> str:
 
     pages = PdfReader(io.BytesIO(pdf)).pages
     return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
+
+
+def offered(bench: OnTheBench, *, day: str) -> None:
+    """Hand the quote out as it stands."""
+    now = bench.quote()
+    saved(
+        offer(
+            bench.shop, bench.job, now, seen=str(now.need().price), day=day, to="Tobin Ashgrove",
+            say=Lengths(), by=BY,
+        )
+    )  # fmt: skip

@@ -9,25 +9,23 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
-from priced_job import BY, OnTheBench, saved, text_of, told
+from priced_job import BY, OnTheBench, offered, saved, text_of, told
 
 from counterhoop.bench.price.bills import bills_of_job, give_credit, give_invoice, give_receipt
-from counterhoop.bench.price.offers import accept, offer
+from counterhoop.bench.price.offers import accept
 from counterhoop.bench.price.papers import bill_paper
 from counterhoop.bench.price.terms import terms_of, write_terms
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.done import ChangeCharged
-from counterhoop.papers.facts import Lengths
 from counterhoop.quantities.money import Money
 
 DAY = "2030-05-14"
-SAY = Lengths()
 ON: Mapping[str, Any] = {"day": DAY, "by": BY}
 PAID: Mapping[str, Any] = {**ON, "how": "cash", "currency": "GBP"}
 
 
 def agreed(bench: OnTheBench) -> None:
-    saved(offer(bench.shop, bench.job, bench.quote(), day=DAY, to="Tobin Ashgrove", say=SAY, by=BY))
+    offered(bench, day=DAY)
     yes = {"who": "Tobin Ashgrove", "when": DAY, "how": "by letter"}
     saved(accept(bench.shop, bench.job, 1, **yes, **told(bench)))
 

@@ -6,7 +6,7 @@ Truth: amounts worked by hand from the lines, the code of the permanent changes.
 from __future__ import annotations
 
 import pytest
-from priced_job import BY, OnTheBench, saved, text_of, told
+from priced_job import BY, OnTheBench, offered, saved, text_of, told
 
 from counterhoop.bench.folders.kinds import WISH
 from counterhoop.bench.folders.write_own_figures import write_figures
@@ -30,7 +30,7 @@ SAY = Lengths()
 
 
 def made_offer(bench: OnTheBench) -> Offer:
-    saved(offer(bench.shop, bench.job, bench.quote(), day=DAY, to="Tobin Ashgrove", say=SAY, by=BY))
+    offered(bench, day=DAY)
     return bench.quote().kept.offers[-1]
 
 
@@ -88,10 +88,24 @@ def test_a_yes_to_a_price_is_on_a_day_on_which_it_holds(snare: OnTheBench) -> No
 
 def test_two_offers_made_at_once_are_not_one_over_the_other(snare: OnTheBench) -> None:
     seen, job = snare.quote(), snare.job
-    saved(offer(snare.shop, job, seen, day=DAY, to="Tobin Ashgrove", say=SAY, by=BY))
-    second = offer(snare.shop, job, seen, day=DAY, to="his sister", say=SAY, by="phone")
+    offered(snare, day=DAY)
+    second = offer(
+        snare.shop, job, seen, seen=str(seen.need().price), day=DAY, to="his sister", say=SAY,
+        by="phone",
+    )  # fmt: skip
     assert isinstance(second, Conflict)
     assert [one.to for one in snare.quote().kept.offers] == ["Tobin Ashgrove"]
+
+
+def test_a_price_that_changed_behind_the_page_is_not_handed_out(snare: OnTheBench) -> None:
+    seen = str(snare.quote().need().price)
+    plug_twice_as_long(snare)
+    with pytest.raises(BadInput, match="since that page was opened"):
+        offer(
+            snare.shop, snare.job, snare.quote(), seen=seen, day=DAY, to="Tobin Ashgrove",
+            say=SAY, by=BY,
+        )  # fmt: skip
+    assert not snare.quote().kept.offers
 
 
 def test_edits_after_an_offer_leave_it_alone(snare: OnTheBench) -> None:

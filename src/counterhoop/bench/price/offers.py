@@ -29,14 +29,17 @@ LONGEST = 120
 
 
 def offer(
-    shop: Workshop, job: KeptJob, shown: JobQuote, *, day: str, to: str, say: Lengths, by: str
-) -> Saved | Conflict:
+    shop: Workshop, job: KeptJob, now: JobQuote, *, seen: str, day: str, to: str, say: Lengths,
+    by: str,
+) -> Saved | Conflict:  # fmt: skip
     """Keep a quote as it is handed to a client; nothing changes it afterwards.
 
     Parameters
     ----------
-    shown : JobQuote
-        As the person saw it.
+    now : JobQuote
+        As it stands.
+    seen : str
+        The price that the person saw, as it was printed.
     day : str
         From which it holds, year-month-day.
     to : str
@@ -47,12 +50,19 @@ def offer(
     Raises
     ------
     BadInput
-        Where the quote cannot be made yet, or something is not filled in.
+        Where the quote cannot be made yet, comes to something else than was seen, or something is
+        not filled in.
     """
-    made = offer_now(shop, shown, day=day, to=to, say=say, by=by)
+    price = str(now.need().price)
+    if seen != price:
+        raise BadInput(
+            "the price has changed since that page was opened", where="price", given=seen,
+            wanted=price, step="Look at it again, then hand it out",
+        )  # fmt: skip
+    made = offer_now(shop, now, day=day, to=to, say=say, by=by)
     before = job.kept(QUOTE)
     offers: list[Json] = [*before.table.get(OFFERS, []), offer_written(made)]
-    change = Change(kind=QUOTE, value={**before.table, OFFERS: offers}, based_on=shown.kept.number)
+    change = Change(kind=QUOTE, value={**before.table, OFFERS: offers}, based_on=now.kept.number)
     return write_down(shop, job.id, change, by=by)
 
 

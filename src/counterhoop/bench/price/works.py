@@ -19,6 +19,7 @@ from counterhoop.quantities.money import Money
 from counterhoop.scheme.plan import Scheme, WorkLine
 from counterhoop.shell.operations import operations_of
 from counterhoop.shell.shop_rules import ShopFigures
+from counterhoop.store.mark import store_mark
 from counterhoop.store.work_log.learned import from_log
 from counterhoop.store.work_log.read_log import all_workings
 
@@ -60,7 +61,10 @@ class WorkPriced:
 def log_of(shop: Workshop) -> tuple[Worked, ...]:
     """Return what the work log has to learn from."""
     with shop.store.reading() as connection:
-        return from_log(all_workings(connection)).worked
+        found: tuple[Worked, ...] = shop.remembered.get(
+            ("worked", store_mark(connection)), lambda: from_log(all_workings(connection)).worked
+        )
+    return found
 
 
 def work_lines(scheme: Scheme, *, figures: ShopFigures) -> tuple[WorkLine, ...]:
