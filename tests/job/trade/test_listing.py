@@ -87,7 +87,9 @@ def test_each_changed_part_and_each_extra_hole_is_told(
             assert on_one_line(part.says) in line
         assert "changed parts" in told.title
     if holes:
-        (paragraph,) = [one for one in told.paragraphs if re.match(r"\d+ (extra|that may)", one)]
+        (paragraph,) = [
+            one for one in told.paragraphs if re.match(r"\d+ (extra|that may|holes? that may)", one)
+        ]
         head, *lines = paragraph.split("\n")
         assert sum(map(int, re.findall(r"\d+", head))) == len(holes) == len(lines)
         for hole, line in zip(holes, lines, strict=True):
@@ -142,6 +144,14 @@ def test_a_whole_listing_as_it_reads() -> None:
         "- damper: can't tell whether its own\n"
         "- hole 14: can't tell whether the factory made it"
     )
+
+
+@pytest.mark.parametrize(("many", "head"), [(1, "1 hole that may"), (2, "2 holes that may")])
+def test_holes_of_which_none_is_surely_extra_are_called_holes(many: int, head: str) -> None:
+    unsure = [replace(WHOLE.extra_holes[0], number=n, sure=False) for n in range(many)]
+    told = listing(replace(WHOLE, extra_holes=tuple(unsure)))
+    assert f"{head} be extra:\n- hole 0" in told.text
+    assert "extra holes" not in told.title
 
 
 def test_no_word_of_its_own_praises() -> None:

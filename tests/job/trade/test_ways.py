@@ -24,7 +24,7 @@ from counterhoop.job.trade.paying import (
 )
 from counterhoop.job.trade.takings import MOST_AMOUNTS, takings
 from counterhoop.job.trade.way import Way
-from counterhoop.job.trade.ways_words import compared, most_to_pay_words, ways_words
+from counterhoop.job.trade.ways_words import compared, most_to_pay_words, way_words, ways_words
 from counterhoop.quantities.money import Money
 
 FREE = Money(minor=0, currency="GBP")
@@ -280,6 +280,16 @@ def test_the_best_comes_first_and_a_close_call_is_called_so() -> None:
     # 61 apart, less than a tenth of the 620 that the dearer asks; 190 is more than of 350.
     assert "Whole and restored lie too close together to call" in says[-1]
     assert ways_words(every[::2])[-1] == "Whole leaves about 190 GBP more than parted out."
+
+
+def test_a_loss_is_said_as_one() -> None:
+    """By hand: nothing sells; 50 were paid and an hour is worth 20, so 70 are lacking, surely."""
+    one = way(lot("drum", 100.0, 0, weeks=1), minutes=60)
+    assert way_words(outcome(one, paid=pounds(50.0), wage=pounds(20.0))) == (
+        "Whole: on average 70 GBP short of the wage, less than nothing an hour; eight in ten "
+        "between 70 GBP short of and 70 GBP short of it; the wage is missed 100 times in a "
+        "hundred; about 7 days."
+    )
 
 
 def test_slips_are_refused() -> None:

@@ -125,9 +125,10 @@ def _holes(drum: DrumFacts) -> str:
         return "No extra holes were found." if drum.holes_counted else ""
     sure = sum(hole.sure for hole in drum.extra_holes)
     perhaps = len(drum.extra_holes) - sure
+    may = "" if sure else f" hole{'s'[: perhaps != 1]}"
     counts = [
         *([f"{sure} extra hole{'s'[: sure != 1]}"] if sure else []),
-        *([f"{perhaps} that may be extra"] if perhaps else []),
+        *([f"{perhaps}{may} that may be extra"] if perhaps else []),
     ]
     return _lines(" and ".join(counts), map(_hole_line, drum.extra_holes))
 

@@ -10,6 +10,7 @@ from counterhoop.job.trade.paying import MostToPay
 from counterhoop.job.trade.way import Way
 from counterhoop.job.trade.worth_words import roughly
 from counterhoop.quantities.money import Money
+from counterhoop.scheme.phrases import counted
 
 _GUESSED = Fraction(1, 10)
 """Nobody guesses prices nearer than to a tenth, so ways that differ by less of what they ask are
@@ -35,7 +36,7 @@ def ways_words(best_first: Sequence[Outcome]) -> tuple[str, ...]:
         if more.minor <= _GUESSED * max(_asked(first.way), _asked(second.way)):
             says.append(
                 f"{_begin(first.way.name)} and {second.way.name} lie too close together to call: "
-                f"go by the bench that is free, {first.days} or {second.days} days."
+                f"go by the bench that is free, {first.days} or {counted(second.days, 'day')}."
             )
         else:
             says.append(
@@ -47,12 +48,21 @@ def ways_words(best_first: Sequence[Outcome]) -> tuple[str, ...]:
 
 def way_words(one: Outcome) -> str:
     """Say what one way leaves, how far it strays, what an hour brings and how long it takes."""
-    hour = f", {roughly(one.an_hour)} an hour" if one.an_hour else ""
+    hour = f", {_an_hour(one.an_hour)} an hour" if one.an_hour else ""
     return (
-        f"{_begin(one.way.name)}: on average {roughly(one.left)} over the wage{hour}; eight in "
-        f"ten between {roughly(one.low)} and {roughly(one.high)}; the wage is missed "
-        f"{one.short_percent} times in a hundred; about {one.days} days."
+        f"{_begin(one.way.name)}: on average {_over(one.left)} the wage{hour}; eight in ten "
+        f"between {_over(one.low)} and {_over(one.high)} it; the wage is missed "
+        f"{one.short_percent} times in a hundred; about {counted(one.days, 'day')}."
     )
+
+
+def _over(left: Money) -> str:
+    short = left.minor < 0
+    return f"{roughly(left.times(-1))} short of" if short else f"{roughly(left)} over"
+
+
+def _an_hour(brings: Money) -> str:
+    return "less than nothing" if brings.minor < 0 else roughly(brings)
 
 
 def most_to_pay_words(found: MostToPay, *, wage: Money, sure_percent: int | None = None) -> str:
