@@ -11,10 +11,17 @@ from example_bills import FIFTH, credit, deposit, gbp, invoice, quote
 from example_letters import DAY, LONG, head_of
 from pypdf import PdfReader
 
+from counterhoop.job.bill.credit import credit_of
 from counterhoop.job.bill.invoice import invoice_of
 from counterhoop.job.price.line import typed_line
 from counterhoop.job.price.quote import QuoteRules, quote_of
-from counterhoop.papers.invoice import credit_pdf, invoice_pdf, receipt_pdf
+from counterhoop.papers.invoice import (
+    credit_data,
+    credit_pdf,
+    invoice_pdf,
+    receipt_data,
+    receipt_pdf,
+)
 
 
 def test_what_an_invoice_says() -> None:
@@ -47,8 +54,9 @@ def test_what_was_paid_too_much_goes_back() -> None:
     """By hand: 335.00 less 500.00."""
     paid = replace(deposit(), amount=gbp(50000))
     made = invoice_of(quote(), number="8", day=DAY, job="17", deposits=[paid])
-    said = words(invoice_pdf(made, head=head_of()))
+    said = words(invoice_pdf(made, head=head_of(), to_pay=("Within fourteen days.",)))
     assert "to be paid back 165.00 GBP" in said
+    assert "Within fourteen days." not in said
 
 
 def test_what_a_credit_note_says() -> None:
@@ -63,6 +71,25 @@ def test_what_a_credit_note_says() -> None:
     ):
         assert line in said, line
     assert "how many" not in said  # half of what two came to is not the price of two
+
+
+def test_a_note_that_mends_an_earlier_one_asks_for_it_again() -> None:
+    """By hand: of 46.50 taken back, 23.25 should have stayed; 23.25 is asked for again."""
+    head_too_many = credit_of(
+        invoice(), number="C-1", day=DAY, why="Torn.", amounts={"heads": gbp(4650)}
+    )
+    mended = credit_of(
+        invoice(), number="C-2", day=DAY, why="Only one was torn.",
+        amounts={"heads": gbp(-2325)}, earlier=[head_too_many],
+    )  # fmt: skip
+    data = credit_data(mended, head=head_of())
+    assert data["large"] == ("asked for again of invoice 2026-007", "23.25 GBP")
+    assert data["lines"]["total"] == ["−23.25"]
+
+
+def test_a_deposit_that_goes_back_is_said_so() -> None:
+    data = receipt_data(replace(deposit(), back=True), head=head_of())
+    assert data["large"] == ("paid back to A. Player, of a deposit, before the bill", "67.00 GBP")
 
 
 def test_what_a_receipt_says() -> None:

@@ -28,7 +28,7 @@ def invoice_pdf(
     head : LetterHead
         Workshop, client and drums.
     to_pay : tuple of str
-        How and until when it is to be paid, in the workshop's words.
+        How and until when it is to be paid, in the workshop's words; left out where nothing is.
     paper : str
         "Letter" sets it on Letter, anything else on A4.
     """
@@ -53,7 +53,7 @@ def invoice_data(
         "says": list(sums.says),
         "sums": paid,
         "large": ("to be paid back" if back else "to be paid", print_money(left)),
-        "after": list(to_pay),
+        "after": list(to_pay) if sums.left.minor > 0 else [],
     }
 
 
@@ -63,7 +63,8 @@ def credit_pdf(note: CreditNote, *, head: LetterHead, paper: str = "A4") -> byte
 
 
 def credit_data(note: CreditNote, *, head: LetterHead, paper: str = "A4") -> dict[str, Any]:
-    """Return what a credit note says, as plain data."""
+    """Return what a credit note says, as plain data; one that mends an earlier one asks again."""
+    again = note.total.gross.minor < 0
     more = (("against invoice", note.against),)
     # Part of what eight pieces came to is not the price of eight.
     rows = [replace(row, count=1) for row in note.rows]
@@ -71,7 +72,10 @@ def credit_data(note: CreditNote, *, head: LetterHead, paper: str = "A4") -> dic
         **_shared(note, head=head, sort="Credit note", more=more, paper=paper),
         "why": note.why,
         "lines": rows_data(rows, total=note.total, named="taken back"),
-        "large": (f"taken back of invoice {note.against}", print_money(note.total.gross)),
+        "large": (
+            f"{'asked for again' if again else 'taken back'} of invoice {note.against}",
+            print_money(note.total.gross.times(-1 if again else 1)),
+        ),
     }
 
 
@@ -82,7 +86,8 @@ def receipt_pdf(receipt: Receipt, *, head: LetterHead, paper: str = "A4") -> byt
 
 def receipt_data(receipt: Receipt, *, head: LetterHead, paper: str = "A4") -> dict[str, Any]:
     """Return what a receipt says, as plain data."""
-    what = f"on invoice {receipt.against}" if receipt.against else "as a deposit, before the bill"
+    deposit = f"{'of' if receipt.back else 'as'} a deposit, before the bill"
+    what = f"on invoice {receipt.against}" if receipt.against else deposit
     who = receipt.client or head.client
     words = "paid back" if receipt.back else "received"
     if who:

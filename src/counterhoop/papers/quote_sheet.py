@@ -97,7 +97,6 @@ def quote_data(sheet: QuoteSheet, *, paper: str = "A4") -> tuple[dict[str, Any],
     }
     facts = (("proposed", sheet.title), ("holds until", say_day(quote.last_day(head.date))))
     _, *said = face_says(quote)
-    left_out = quote.rules.exclusions
     return {
         **head_data(head, what="quote", more=facts, paper=paper),
         "price": print_money(quote.price),
@@ -109,8 +108,8 @@ def quote_data(sheet: QuoteSheet, *, paper: str = "A4") -> tuple[dict[str, Any],
         "lines": rows_data(quote.sums.rows, total=quote.sums.total, named="the price"),
         "tax": list(quote.sums.says),
         "beneath": list(beneath_says(quote)),
-        "terms": [s for s in terms_say(quote, given=head.date) if s not in left_out],
-        "not-in-it": list(left_out),
+        "terms": list(terms_say(quote, given=head.date)),
+        "not-in-it": list(quote.rules.exclusions),
         "sides": _sides(sheet.sides) if sheet.sides else None,
     }, images
 
@@ -135,7 +134,6 @@ def _sides(sides: Sides) -> dict[str, Any]:
             {
                 "says": row.says,
                 "amounts": [NOT_THERE if m is None else amount_said(m) for m in row.amounts],
-                "same": row.same,
             }
             for row in sides.rows
         ],

@@ -178,14 +178,10 @@ def test_a_ceiling_is_not_a_coin_below_its_price() -> None:
 
 
 def test_terms() -> None:
-    rules = rules_of(
-        deposit=Fraction(1, 5), valid_days=30, exclusions=("Postage is not in the price.",)
-    )
-    quote = quote_of(lines_of(20000, 4650), rules=rules)
+    quote = quote_of(lines_of(20000, 4650), rules=rules_of(deposit=Fraction(1, 5), valid_days=30))
     assert terms_say(quote, given=dt.date(2026, 3, 4)) == (
         "This price holds until 3 April 2026.",
         "A deposit of 53.00 GBP is asked for before work begins.",
-        "Postage is not in the price.",
     )
 
 

@@ -40,7 +40,7 @@ def beneath_says(quote: Quote) -> tuple[str, ...]:
 
 
 def terms_say(quote: Quote, *, given: dt.date) -> tuple[str, ...]:
-    """Return the terms: until when it holds, the deposit, what is not in it.
+    """Return the terms: until when it holds, and the deposit.
 
     Parameters
     ----------
@@ -53,8 +53,4 @@ def terms_say(quote: Quote, *, given: dt.date) -> tuple[str, ...]:
         if quote.deposit.minor
         else ()
     )
-    return (
-        f"This price holds until {say_day(quote.last_day(given))}.",
-        *deposit,
-        *quote.rules.exclusions,
-    )
+    return (f"This price holds until {say_day(quote.last_day(given))}.", *deposit)
