@@ -22,7 +22,9 @@ from counterhoop.bench.price.since import change_note, since_accepted
 from counterhoop.bench.price.terms import terms_of
 from counterhoop.bench.price.write_quote import type_price, write_line
 from counterhoop.errors import BadInput
+from counterhoop.job.yes.changes import lines_of
 from counterhoop.papers.facts import Lengths
+from counterhoop.shell.approval import Approval
 from counterhoop.store.save import Conflict
 
 DAY = "2030-05-14"
@@ -123,6 +125,7 @@ def test_another_scheme_than_was_accepted_asks_by_a_change_note(snare: OnTheBenc
     said_yes(snare)
     with pytest.raises(BadInput, match="nothing differs"):
         change_note(snare.quote(), snare.drum.id, say=SAY)
+    before = snare.quote().drums[0].scheme
     lacquered(snare)
     now = snare.quote()
     apart = since_accepted(now, say=SAY)
@@ -135,6 +138,13 @@ def test_another_scheme_than_was_accepted_asks_by_a_change_note(snare: OnTheBenc
     assert note.in_all == now.need().price  # one drum: its note is the whole difference
     assert note.more == now.need().price - now.kept.offers[0].quote.price
     assert note.more.minor > 0
+    yes = Approval(
+        drum="school snare", who="his sister", when=snare.shop.now().date(), how="signed",
+        covers=before.code, lines=lines_of(before),
+    )  # fmt: skip
+    later = change_note(now, snare.drum.id, approved=(yes,), say=SAY)
+    assert later.agreed == yes  # the yes to the drill goes before the one to the price
+    assert later.differs == differs
     paper = text_of(change_paper(snare.plan().opened.job, now.drums[0], note))
     assert "The clear coat is crazed." in paper
     assert str(note.more) in paper
