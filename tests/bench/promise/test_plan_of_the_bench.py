@@ -15,6 +15,7 @@ from small_shop import QUICK, SNARE, TUESDAY, Clock, planned, worked
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.kinds import HANDOVER
 from counterhoop.bench.folders.survey_file import take_in
+from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.long_work import schedule_tasks
 from counterhoop.bench.long_work.answers import Done
@@ -112,7 +113,7 @@ def test_a_promise_keeps_the_share_that_it_had(shop: Workshop, job: str) -> None
 def test_who_would_wait_is_asked_without_the_job_and_with_it(
     shop: Workshop, job: str, other: str
 ) -> None:
-    """Promised for the day that it gets alone, the first job stays likely behind nobody."""
+    """Behind all others the second job takes nothing of the time of the first."""
     promise_it(shop, kept_job(shop, job), day="2030-05-21", to="Nell", based_on=0, by="b", **QUICK)
     answer = if_it_came_in_now(shop, other, **QUICK)
     assert isinstance(answer, Done)
@@ -131,6 +132,20 @@ def test_a_job_that_is_handed_over_is_planned_no_more(shop: Workshop, job: str, 
     assert {one.job for one in planned(shop).asked.tasks} == {other}
     with pytest.raises(BadInput, match="no open job"):
         promise_of(shop, job, **QUICK)
+
+
+@pytest.mark.full
+def test_the_worked_job_can_be_worked_beside_the_small_one(shop: Workshop) -> None:
+    """Seven drums with wraps, rings and edges, and the snare of another client."""
+    worked_job = put_worked_job(shop, by="window bench")
+    promise_it(
+        shop, kept_job(shop, worked_job), day="2030-05-31", to="the band", based_on=0, by="b",
+        **QUICK,
+    )  # fmt: skip
+    plan = planned(shop)
+    assert len({(one.job, one.drum) for one in plan.asked.tasks}) == 8
+    assert breaks_of(plan.found.plan, plan.asked.left, plan.asked.shop) == ()
+    assert plan.found.promises[worked_job].share >= 0.8
 
 
 def test_an_empty_bench_has_an_empty_plan(shop: Workshop) -> None:
