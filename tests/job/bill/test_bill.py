@@ -207,6 +207,12 @@ def test_papers_without_what_makes_them(make, says: str) -> None:
         make()
 
 
+def test_a_number_is_not_spent_on_an_empty_bill() -> None:
+    struck = [line.strike() for line in offer().lines]
+    with pytest.raises(BadInput, match="nothing is billed"):
+        bill(quote_of(struck, rules=QuoteRules(round_to=gbp(500))))
+
+
 def test_a_deposit_larger_than_the_bill_is_paid_back() -> None:
     invoice = bill(offer(), deposits=[deposit(30000)])
     assert due_of(invoice) == gbp(-3500)

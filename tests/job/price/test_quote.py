@@ -292,8 +292,9 @@ def test_no_work_is_no_doubt() -> None:
 @pytest.mark.parametrize(
     ("make", "says"),
     [
-        (lambda: quote_of(lines_of(0, -500), rules=rules_of()), "below nothing"),
-        (lambda: quote_of(lines_of(-500, 900), rules=rules_of()), "below nothing"),
+        (lambda: quote_of(lines_of(0, -500), rules=rules_of()), r"its lines: .*'-5\.00 GBP'"),
+        (lambda: quote_of(lines_of(-500, 900), rules=rules_of()), r"its work: .*'-5\.00 GBP'"),
+        (lambda: quote_of([], rules=rules_of(), price=gbp(-1)), r"asked: .*'-0\.01 GBP'"),
         (lambda: quote_of([], rules=rules_of(), price=Money(minor=1, currency="EUR")), "joined"),
         (lambda: rules_of(round_to=gbp(0)), "round prices"),
         (lambda: rules_of(over=Fraction(3, 2)), "not a share"),

@@ -88,7 +88,7 @@ def invoice_of(
     ------
     BadInput
         For a bill above the ceiling without a recorded yes, a deposit of another job or one
-        that was paid against an invoice, and no number.
+        that was paid against an invoice, no number, and nothing that is billed.
     """
     need_number(number, where="invoice")
     _deposits_fit(deposits, job=job)
@@ -107,6 +107,8 @@ def invoice_of(
         )
 
     lines = lines_done(quote, changes=changes, hourly=hourly)
+    if not lines:
+        raise BadInput("nothing is billed", where=f"invoice {number}", wanted="at least one line")
     sums = sums_of(lines)
     off = 0
     while hold and ceiling < sums.total.gross:

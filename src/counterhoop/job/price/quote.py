@@ -162,9 +162,10 @@ def quote_of(
     kept = [line for line in given if line.counts]
     usual = sum((line.amount for line in kept), start=nothing)
     work = sum((line.amount for line in kept if line.kind is Kind.WORK), start=nothing)
-    if usual.minor < 0 or work.minor < 0:
-        raise BadInput("a quote below nothing", where="quote", given=str(usual))
     asked = _round_price(usual, work, rules=rules) if price is None else nothing + price
+    for what, amount in (("its work", work), ("its lines", usual), ("the price asked", asked)):
+        if amount.minor < 0:
+            raise BadInput("a quote below nothing", where=f"quote, {what}", given=str(amount))
     if (asked - usual).minor:
         given += (_contingency(asked - usual, rules=rules, named=price is not None, work=work),)
     sums = add_up(given, tax=rules.tax, currency=usual.currency, discount=discount)
