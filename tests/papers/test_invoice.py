@@ -96,9 +96,12 @@ def test_what_a_receipt_says() -> None:
     said = words(receipt_pdf(deposit(), head=head_of()))
     assert "received from A. Player, as a deposit, before the bill 67.00 GBP" in said
     assert "paid cash" in said
+    assert "for the workshop" in said
     back = replace(deposit(), back=True, against="2026-007", client="")
     said = words(receipt_pdf(back, head=head_of(client="")))
     assert "paid back, on invoice 2026-007 67.00 GBP" in said
+    assert "received by" in said  # who takes the money signs for it
+    assert "for the workshop" not in said
 
 
 def test_all_three_are_written_to_be_kept() -> None:

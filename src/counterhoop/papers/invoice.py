@@ -95,7 +95,7 @@ def receipt_data(receipt: Receipt, *, head: LetterHead, paper: str = "A4") -> di
     return {
         **_shared(receipt, head=head, sort="Receipt", more=(("paid", receipt.how),), paper=paper),
         "large": (f"{words}, {what}", print_money(receipt.amount)),
-        "signed": True,
+        "signed": "received by" if receipt.back else "for the workshop",
     }
 
 
@@ -114,7 +114,7 @@ def _shared(
         "says": [],
         "sums": [],
         "after": [],
-        "signed": False,
+        "signed": "",
     }
 
 

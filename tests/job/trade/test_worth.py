@@ -97,7 +97,7 @@ def test_nothing_like_it_is_a_sentence_and_no_figure() -> None:
     found = worth(bass, [sale("1", SNARE, minor=40000)] * 1, on=TODAY, currency="GBP")
     assert isinstance(found, NothingLike)
     assert worth_words(found) == (
-        "Nothing like it among your 1 sales in GBP: no value by them, whatever is let go.",
+        "Nothing like it among your 1 sale in GBP: no value, whatever is let go.",
     )
     none = worth(bass, [sale("1", SNARE, minor=40000)], on=TODAY, currency="EUR")
     assert isinstance(none, NothingLike)

@@ -17,6 +17,7 @@ from counterhoop.job.trade.reckon import HELD, Reckoned, freshness, reckon
 from counterhoop.job.trade.sale import Sale
 from counterhoop.job.trade.weighted import Array, weighted_quantile
 from counterhoop.quantities.money import Money
+from counterhoop.scheme.phrases import counted
 
 ENOUGH_TO_CHECK = 12
 """With fewer sales of its own the span is not held against them. Common practice, no source."""
@@ -130,7 +131,7 @@ def worth(
     found = reckon(factors, logs, freshness(days - on.toordinal()))
     if found is None:
         return NothingLike(
-            says=f"Nothing like it among your {len(own)} sales in {currency}: no value by them, "
+            says=f"Nothing like it among your {counted(len(own), 'sale')} in {currency}: no value, "
             "whatever is let go."
         )
     checked = own_sales(own)
