@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import least_squares
-from synthetic import Slide, Tone, rung, single
+from synthetic import Slide, Tone, noise_of, rung, single
 
 from counterhoop.listen.glide import Course, first_guess
 from counterhoop.listen.heterodyne import Band, band_around
@@ -57,6 +57,24 @@ def test_doubts_are_as_large_as_the_errors() -> None:
         assert fit is not None
         ratios.append((fit.hz[0] - 120.0) / fit.hz_doubt[0])
     assert 0.75 < math.sqrt(np.mean(np.square(ratios))) < 1.35
+
+
+def test_the_doubt_of_the_glide_knows_a_tone_that_dies_fast_beside_the_one_that_is_read() -> None:
+    # As above, but of the share; nothing glides, and what is left over is all at the start. Taken
+    # for even noise, it would have the errors half as large again as their doubts.
+    chance = np.random.default_rng(3)
+    ratios = []
+    for seed in range(60):
+        phases, at_share = chance.uniform(0.0, 6.3, 2), chance.uniform(0.9, 0.95)
+        heard = Tone(hz=175.0, decay_per_s=5.0, phase_rad=phases[0])
+        fast = Tone(hz=at_share * 175.0, decay_per_s=34.0, amplitude=0.5, phase_rad=phases[1])
+        clean = rung(heard, fast, rate_hz=RATE_HZ)
+        noise = noise_of(len(clean), snr_db=30.0, seed=seed, rate_hz=RATE_HZ)
+        band = band_of(clean + noise, 175.0).after(0.05)
+        fit = refine(band, tones=[Course(hz=175.0, decay_per_s=5.0, share=0.0, tau_s=0.1)])
+        assert fit is not None
+        ratios.append(fit.share / fit.share_doubt)
+    assert 0.5 < math.sqrt(np.mean(np.square(ratios))) < 1.35
 
 
 def test_an_independent_solver_finds_the_same_two_tones() -> None:

@@ -36,8 +36,9 @@ SURE_DB, SURE_CENTS = 13.0, 6.0
 CLEAR_DB, CLEAR_CENTS = 18.0, 2.0
 # Dead within a third of a second: too short to show whether the pitch had settled.
 QUICK_DECAY = 20.0
-# A glide is said from so many times its own doubt.
-SHOWN_DOUBTS = 3.0
+# A glide is said from so many times its own doubt. A pitch falls and never rises: on one side this
+# is as rare as three doubts on either, once in 340.
+SHOWN_DOUBTS = 2.75
 _PAIR_ASKED_DB = 26.0
 _MOST_TRIED = 4
 _STAYS, _ENDED_ON = 0.08, 0.03
@@ -260,7 +261,7 @@ def _reading(
 
 def _glide(fit: Fit) -> Glide | None:
     """Return the glide, where the sound shows one."""
-    if abs(fit.share) < SHOWN_DOUBTS * fit.share_doubt:
+    if fit.share < SHOWN_DOUBTS * fit.share_doubt:
         return None
     return Glide(cents=1200.0 * math.log2(1.0 + fit.share), tau_s=fit.tau_s)
 

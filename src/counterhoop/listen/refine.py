@@ -36,7 +36,8 @@ class Fit:
     hz, hz_doubt, decay_per_s, decay_doubt : tuple of float
         Of each tone, with standard uncertainties from what the fit leaves over.
     share, tau_s, share_doubt : float
-        The common glide.
+        The common glide. Its doubt minds when what is left over was loud: a tone that dies fast
+        beside these is left over just where the glide is heard.
     amplitudes : tuple of complex
         Carried back to the start of the stroke.
     left : float
@@ -163,11 +164,12 @@ class _Sums:
     def settle(self, at: Floats, steps: int) -> Fit:
         tones, basis, amplitudes, left = self.solve(at)
         damp = 1e-3
-        normal, scale = np.eye(1), np.ones(1)
+        rows, scale = np.eye(1), np.ones(1)
         for _ in range(steps):
             variance = self.variance(left)
             now = self.cost(at, left, variance)
-            normal, pull, scale = self._equations(at, tones, basis, amplitudes, left, variance)
+            rows, pull, scale = self._equations(at, tones, basis, amplitudes, left, variance)
+            normal = rows.T @ rows
             for _ in range(_TRIES):
                 move = np.linalg.solve(normal + damp * np.eye(len(normal)), pull) / scale
                 next_at = at.copy()
@@ -184,7 +186,7 @@ class _Sums:
             damp = max(damp / 5.0, 1e-9)
             if now - then < _ENOUGH * now:
                 break
-        return self._result(at, amplitudes, left, normal, scale)
+        return self._result(at, amplitudes, left, rows, scale)
 
     def _equations(
         self,
@@ -208,15 +210,29 @@ class _Sums:
             rest = np.append(rest, math.sqrt(variance) * self.strays(at))
         scale = np.sqrt((rows**2).sum(axis=0)) + 1e-300
         rows = rows / scale
-        return rows.T @ rows, rows.T @ rest, scale
+        return rows, rows.T @ rest, scale
+
+    def _share_doubt(self, rows: Floats, spread: Floats, left: Complexes) -> float:
+        """Return the doubt of the share where each moment is as noisy as what it leaves over.
+
+        H. White, Econometrica 48 (1980) 817 (from memory); as the plain one for even noise.
+        """
+        noise = np.full(len(rows), self.variance(left))
+        each = np.abs(left) ** 2 * len(left) / self.spare
+        noise[: 2 * len(left)] = np.concatenate([each, each])
+        return math.sqrt(float((rows @ spread[-2]) ** 2 @ noise))
 
     def _result(
-        self, at: Floats, amplitudes: Complexes, left: Complexes, normal: Floats, scale: Floats
+        self, at: Floats, amplitudes: Complexes, left: Complexes, rows: Floats, scale: Floats
     ) -> Fit:
         # Samples taken faster than the band is wide do not count as so many.
         crowded = max(1.0, self.band.rate_hz / self.band.noise_hz)
-        spread = np.linalg.pinv(normal) * self.variance(left) * crowded
-        doubts = np.sqrt(np.maximum(np.diag(spread), 0.0)) / scale
+        spread: Floats = np.linalg.pinv(rows.T @ rows).astype(np.float64)
+        doubts = np.sqrt(np.maximum(np.diag(spread), 0.0) * self.variance(left))
+        if self.glide_free:
+            # The greater: of few samples neither is known well.
+            doubts[-2] = max(float(doubts[-2]), self._share_doubt(rows, spread, left))
+        doubts *= math.sqrt(crowded) / scale
         heard = np.abs(self.band.values - left)
         alive = heard >= 0.1 * heard.max()
         over = float(np.mean(np.abs(left[alive]) ** 2))
