@@ -5,11 +5,14 @@ Truth: worked by hand; brute force over all orders; the checker that shares no c
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import permutations
 
+import numpy as np
 import pytest
 
 from counterhoop.errors import BadInput
+from counterhoop.job.promise.workings import workings
 from counterhoop.job.schedule.breaks import breaks_of
 from counterhoop.job.schedule.plan_shop import plan_shop
 from counterhoop.job.schedule.task import Due, Holds, Placed, Plan, Shop, Task
@@ -74,3 +77,22 @@ def test_plans_with_held_clamps_are_the_best_there_are() -> None:
 def test_no_more_is_held_than_there_is() -> None:
     with pytest.raises(BadInput, match="taken than there are"):
         Shop(open=OPEN, clamps=4, drying=1, holds=(Holds(until=60, clamps=5),))
+
+
+def test_a_job_is_not_ready_before_what_cures_of_it() -> None:
+    """Tuned by 9:30, but its other drum is dry on Tuesday at nine: late by those 1410 minutes."""
+    cures = Holds(until=1440 + 540, job="4")
+    shop = Shop(open=OPEN, clamps=0, drying=0, holds=(cures,))
+    dues = (Due(job="4", by=570, weight=2.0),)
+    plan = plan_shop((TUNE,), dues, shop, seed=1, limit=0.1)
+    assert (plan.placed[0].ends, plan.late, plan.bound, plan.proven) == (570, 2820.0, 2820.0, True)
+    found = workings(("tune",), (TUNE,), shop, rng=np.random.default_rng(1), count=2)
+    assert found.of("4").tolist() == [1980.0, 1980.0]
+    of_another = replace(shop, holds=(replace(cures, job="5"),))
+    assert plan_shop((TUNE,), dues, of_another, seed=1, limit=0.1).late == 0.0
+
+
+@pytest.mark.parametrize("wrong", [{"until": -1}, {"clamps": -1}, {"drying": -1}])
+def test_nothing_is_held_below_nothing(wrong: dict[str, int]) -> None:
+    with pytest.raises(BadInput, match="holds on from the minute"):
+        Holds(**({"until": 60} | wrong))

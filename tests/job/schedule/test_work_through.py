@@ -15,6 +15,7 @@ from small_shops import SHOP, minute_by_minute, works
 
 from counterhoop.errors import BadInput
 from counterhoop.job.schedule.breaks import breaks_of
+from counterhoop.job.schedule.plan_shop import plan_shop
 from counterhoop.job.schedule.task import Due, Plan, Shop, Task
 from counterhoop.job.schedule.work_through import work_through
 
@@ -48,6 +49,16 @@ def test_other_minutes_are_worked_in_the_same_way(tasks, data) -> None:  # type:
     order = [task.key for task in tasks]
     longer = [replace(task, minutes=minutes[task.key]) for task in tasks]
     assert work_through(order, tasks, SHOP, minutes) == work_through(order, longer, SHOP)
+
+
+def test_a_date_before_the_plan_is_late_from_that_date_on() -> None:
+    """Due a day before the first midnight, stripped by ten: 1440 + 600 minutes late."""
+    strip = Task(key="strip", job="1", drum="a", says="strip", minutes=30)
+    hoop = Task(key="hoop", job="1", drum="b", says="clean", minutes=30)
+    dues = (Due(job="1", by=-1440, weight=2.0),)
+    assert work_through(("strip", "hoop"), (strip, hoop), SHOP, dues=dues).late == 2.0 * 2040
+    plan = plan_shop((strip, hoop), dues, SHOP, seed=1, limit=0.1)
+    assert (plan.late, plan.bound, plan.proven) == (4080.0, 4080.0, True)
 
 
 def test_what_is_held_waits_for_its_turn() -> None:
@@ -107,10 +118,19 @@ def test_an_order_of_other_work_is_refused() -> None:
 
 
 def test_what_cannot_be_counted_is_refused() -> None:
-    for wrong in ({"minutes": 0}, {"cure_min": -1}, {"clamps": -1}, {"spread": float("nan")}):
+    for wrong in (
+        {"minutes": 0},
+        {"cure_min": -1},
+        {"clamps": -1},
+        {"spread": float("nan")},
+        {"air": "smoke"},
+    ):
         with pytest.raises(BadInput):
             replace(STRIP, **wrong)
-    for weight in (0.0, -1.0, 0.001, 1.234, float("nan")):
+    for minutes in ({}, {"strip": 0}):
+        with pytest.raises(BadInput, match="at least a minute"):
+            work_through(("strip",), (STRIP,), SHOP, minutes)
+    for weight in (0.0, -1.0, 0.001, 1.234, float("nan"), float("inf")):
         with pytest.raises(BadInput, match="hundredths"):
             Due(job="1", by=0, weight=weight)
     for hours in (((10, 10),), ((10, 20), (20, 30)), ((10, 20), (5, 8)), ((-5, 8),)):

@@ -110,7 +110,7 @@ def workings(
         if done.late >= NEVER:
             cured[row, sorted(set(range(len(tasks))) - set(done.order))] = np.inf
     jobs = tuple(dict.fromkeys(task.job for task in tasks))
-    finish_min = np.zeros((count, len(jobs)))
+    finish_min = np.tile(np.array(numbered.cures, dtype=float), (count, 1))
     for place, job in enumerate(numbered.job):
         np.maximum(finish_min[:, job], cured[:, place], out=finish_min[:, job])
     finish_min.flags.writeable = False

@@ -26,7 +26,7 @@ def least_late(numbered: Numbered) -> int:
     that share one machine (from memory); what it does not know of is clamps, the shelf and air.
     """
     by, weight = numbered.by, numbered.weight
-    single = [0] * len(by)
+    single = [w * max(0, c - d) for w, c, d in zip(weight, numbered.cures, by, strict=True)]
     begins = heads(numbered)
     for one, job in enumerate(numbered.job):
         late = max(0, cured_from(numbered, one, begins[one]) - by[job]) if weight[job] else 0

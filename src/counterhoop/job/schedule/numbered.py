@@ -31,6 +31,8 @@ class Numbered:
     by, weight : tuple of int
         Of each job: the minute from which it is late and its weight in hundredths; ``NEVER``
         and 0 for a job without a date.
+    cures : tuple of int
+        Of each job: the minute before which it is not ready for what cures as the plan begins.
     clock : Clock
     shop : Shop
     """
@@ -49,6 +51,7 @@ class Numbered:
     job: tuple[int, ...]
     by: tuple[int, ...]
     weight: tuple[int, ...]
+    cures: tuple[int, ...]
     clock: Clock
     shop: Shop
 
@@ -121,6 +124,9 @@ def number_tasks(tasks: Sequence[Task], shop: Shop, dues: Sequence[Due] = ()) ->
         job=tuple(jobs[task.job] for task in tasks),
         by=tuple(by),
         weight=tuple(weight),
+        cures=tuple(
+            max((one.until for one in shop.holds if one.job == job), default=0) for job in jobs
+        ),
         clock=clock,
         shop=shop,
     )

@@ -215,7 +215,8 @@ class _Model:
         for job, weight in enumerate(numbered.weight):
             if not weight:
                 continue
-            late = model.new_int_var(0, best.work.late // weight, "")
+            least = max(0, numbered.cures[job] - numbered.by[job])
+            late = model.new_int_var(least, best.work.late // weight, "")
             for one in range(len(numbered.keys)):
                 later = (numbered.job[each] for each in numbered.then[one])
                 if numbered.job[one] == job and job not in later:

@@ -7,13 +7,15 @@ clock; ``job/open_hours`` turns days and hours into them and back.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 from counterhoop.errors import BadInput
 
 Air = Literal["", "dust", "wet"]
 HUNDREDTHS = 100
 """Weights are kept to hundredths, so that lateness adds up exactly."""
+HEAVIEST = 1_000_000
+"""Of a weight in hundredths: lateness of years stays a number that the solver can count in."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +74,11 @@ class Task:
             raise BadInput(
                 "work takes at least a minute", where=self.key, given=self.minutes, wanted="1"
             )
+        if self.air not in get_args(Air):
+            raise BadInput(
+                "the air is left as it is, dusty or wet", where=self.key, given=self.air,
+                wanted='"", "dust" or "wet"',
+            )  # fmt: skip
         for name in ("spread", "cure_min", "clamps", "drying", "not_before"):
             if not getattr(self, name) >= 0:
                 raise BadInput(
@@ -100,7 +107,7 @@ class Due:
 
     def __post_init__(self) -> None:
         hundredths = self.weight * HUNDREDTHS
-        if not (hundredths >= 1 and abs(hundredths - round(hundredths)) < 1e-6):
+        if not (1 <= hundredths < HEAVIEST and abs(hundredths - round(hundredths)) < 1e-6):
             raise BadInput(
                 "a job weighs above 0, to hundredths", where=self.job, given=self.weight,
                 wanted="a weight such as 1 or 2.5",
@@ -114,7 +121,10 @@ class Due:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Holds:
-    """Something done already that still holds clamps or a place to dry.
+    """Something done already that still cures, with the clamps or places to dry that it holds.
+
+    Hands are free of it. That it is wet, or that other work waits for it, is said by the
+    ``not_before`` of the dusty work and of the work that waits.
 
     Attributes
     ----------
@@ -122,11 +132,27 @@ class Holds:
         The minute at which it is cured.
     clamps, drying : int
         How many.
+    job : str
+        Whose it is, if any: a job with work left is not ready before it is cured.
+
+    Raises
+    ------
+    BadInput
+        A count or a time below nothing.
     """
 
     until: int
     clamps: int = 0
     drying: int = 0
+    job: str = ""
+
+    def __post_init__(self) -> None:
+        if min(self.until, self.clamps, self.drying) < 0:
+            raise BadInput(
+                "what cures holds on from the minute with which the plan begins",
+                where=self.job or "holds", given=(self.until, self.clamps, self.drying),
+                wanted="0 or more of each",
+            )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,7 +166,7 @@ class Shop:
     clamps, drying : int
         How many clamps, and places on the drying shelf.
     holds : tuple of Holds
-        What some of these are taken by as the plan begins.
+        What still cures as the plan begins.
     """
 
     open: tuple[tuple[int, int], ...]

@@ -60,7 +60,10 @@ def work_through(
     if sorted(order) != sorted(places):
         odd = sorted(set(order) ^ set(places)) or sorted(order)
         raise BadInput("an order names all work once", given=odd[0])
-    times = numbered.minutes if minutes is None else [minutes[key] for key in numbered.keys]
+    times = numbered.minutes if minutes is None else [minutes.get(key, 0) for key in places]
+    for key, hands in zip(places, times, strict=True):
+        if hands < 1:
+            raise BadInput("work takes at least a minute", where=key, given=hands, wanted="1")
     holds = [key in held for key in numbered.keys]
     done = worked(
         numbered,

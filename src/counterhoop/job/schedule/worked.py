@@ -96,8 +96,11 @@ def worked(
             insort(
                 shelved, ((done[until - 1] if until - 1 <= last else total) + 1, one_held.drying)
             )
-    wet_until = now = late = 0
-    begins, cured, finish = [0] * count, [0] * count, [0] * len(by)
+    wet_until = now = 0
+    begins, cured, finish = [0] * count, [0] * count, list(numbered.cures)
+    # Late by as much already, whatever is done: nothing is ready before the plan begins.
+    passed = [max(its) for its in zip(by, finish, strict=True)]
+    late = sum(w * (p - d) for w, p, d in zip(weight, passed, by, strict=True))
     began: list[int] = []
     while free:
         while clamped and clamped[0][0] <= now:
