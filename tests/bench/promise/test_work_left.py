@@ -173,7 +173,7 @@ def test_clamps_that_glue_holds_are_not_there_for_the_plan(shop: Workshop, job: 
     clamped = replace(drum, cures=(replace(drum.cures[0], clamps=8),))
     with_clamps = replace(bench, jobs=(replace(one, work=replace(one.work, drums=(clamped,))),))
     (holds,) = asked_of(with_clamps).shop.holds
-    assert (holds.clamps, holds.until) == (8, 21 * 60 + 1)
+    assert (holds.clamps, holds.until, holds.job) == (8, 21 * 60 + 1, job)
 
 
 def test_a_job_without_a_drum_is_left_out_and_said(shop: Workshop) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
@@ -181,7 +181,7 @@ def asked_of(
     days = {job: day for job, (day, _) in promised.items() if day is not None}
     return PlanAsked(
         start=setting.start,
-        shop=Shop(open=opens, clamps=free.clamps, drying=free.drying, holds=_holds(bench)),
+        shop=Shop(open=opens, clamps=free.clamps, drying=free.drying, holds=_holds(bench, jobs)),
         tasks=tasks,
         so_far=tuple(
             one
@@ -259,22 +259,24 @@ def source_of(asked: PlanAsked) -> JobSource:
 
 
 def _by(day: dt.date, shop: Shop, *, start: dt.date) -> int:
-    """Return the minute from which a job is late; a day that is past was over before the plan."""
-    return max(
-        0, end_of_day(day, shop=shop, start=start) if day >= start else end_of(day, start=start)
-    )
+    """Return the minute from which a job is late, below nothing for a day that is past."""
+    return end_of_day(day, shop=shop, start=start) if day >= start else end_of(day, start=start)
 
 
-def _holds(bench: BenchNow) -> tuple[Holds, ...]:
-    """Return what still holds clamps and places, never more than there are."""
+def _holds(bench: BenchNow, jobs: Collection[str]) -> tuple[Holds, ...]:
+    """Return what still cures, and the clamps and places that it holds, never more than there are.
+
+    A job that is not planned holds its clamps all the same.
+    """
     clamps, drying = bench.setting.hours.clamps, bench.setting.hours.drying
     found = []
-    for _, one in bench.cures:
+    for job, one in bench.cures:
         held = Holds(
             until=bench.setting.minute(one.until) + 1,
-            clamps=min(one.clamps, clamps), drying=min(one.drying, drying),
-        )  # fmt: skip
+            clamps=min(one.clamps, clamps),
+            drying=min(one.drying, drying),
+            job=job.kept.id if job.kept.id in jobs else "",
+        )
         clamps, drying = clamps - held.clamps, drying - held.drying
-        if held.clamps or held.drying:
-            found.append(held)
+        found.append(held)
     return tuple(found)
