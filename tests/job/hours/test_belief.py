@@ -12,8 +12,10 @@ from hypothesis import strategies as st
 from workings import of, with_spread, workings
 
 from counterhoop.errors import BadInput
-from counterhoop.job.hours.belief import BOOK_SHAPE, BOOK_WEIGHT, Belief, believed
+from counterhoop.job.hours.belief import BOOK_SHAPE, BOOK_WEIGHT, WIDEST, Belief, believed
 from counterhoop.job.hours.conjugate import guess_of
+from counterhoop.job.hours.hours_said import hours_of
+from counterhoop.job.hours.shared import SHARED_SPREAD
 from counterhoop.shell.operations import operations
 
 DRILL = of("drill a hole")
@@ -176,8 +178,24 @@ def test_eight_workings_in_ten_lie_between_quick_and_slow() -> None:
     assert 0.79 <= inside / tried <= 0.86
 
 
-@pytest.mark.parametrize("change", [{"count": 0}, {"minutes": 0.0}, {"minutes": math.nan}])
-def test_a_working_of_nothing_is_refused(change: dict[str, float]) -> None:
+def test_a_slip_that_was_answered_for_leaves_hours_that_can_be_said() -> None:
+    """A hole of twenty years, then of no time: one line alone is a lognormal of both spreads."""
+    from scipy import stats
+
+    found = believed(DRILL, workings(DRILL, [1e7, 1e-9], answered=True))
+    assert found.spread == WIDEST
+    law = stats.lognorm(s=math.hypot(WIDEST, SHARED_SPREAD), scale=found.median_min)
+    said = hours_of([(DRILL.name, 1)], {DRILL.name: found})
+    assert (said.quick_min, said.usual_min, said.slow_min) == pytest.approx(
+        law.ppf([0.1, 0.5, 0.9]), rel=0.003
+    )
+
+
+@pytest.mark.parametrize("change", [
+    {"count": 0}, {"count": 10**400}, {"minutes": 0.0}, {"minutes": 5e-324},
+    {"minutes": math.nan}, {"minutes": math.inf}, {"minutes": 1e308},
+])  # fmt: skip
+def test_a_working_of_nothing_or_without_end_is_refused(change: dict[str, float]) -> None:
     (one,) = workings(DRILL, [6.0])
     with pytest.raises(BadInput, match="drill a hole"):
         replace(one, **change)  # type: ignore[arg-type]

@@ -16,6 +16,9 @@ BOOK_SHAPE = 3.0
 """How fast the book's spread gives way: half a step a working (common practice, no source)."""
 WILD_FACTOR = 3.0
 """A time further off than this is asked about, and clipped to it while nobody has answered."""
+WIDEST = 1.5
+"""No spread is believed to be wider: slow is then 47 times quick, and only a slip of the pen that
+was answered for gives more (common practice, no source)."""
 MOSTLY_OWN = 0.8
 """A figure is called one's own once the log has this share of it (common practice, no source)."""
 
@@ -99,7 +102,7 @@ def believed(operation: Operation, log: Iterable[Worked]) -> Belief:
     return Belief(
         operation=operation.name,
         median_min=math.exp(guess.mean),
-        spread=guess.spread,
+        spread=min(guess.spread, max(WIDEST, operation.spread)),
         times=len(own),
         whose=_whose(operation, len(own)),
     )

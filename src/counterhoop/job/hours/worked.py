@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
-import math
 from dataclasses import dataclass
 
 from counterhoop.errors import BadInput
+
+LEAST_MIN, MOST_MIN = 1e-9, 1e7
+"""What can be reckoned with, far beyond all work: twenty years, for what was never put down."""
+MOST_COUNT = 100_000
+"""Nobody does more of anything in one working."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +37,7 @@ class Worked:
     Raises
     ------
     BadInput
-        When nothing was done or no time went by.
+        When nothing was done or no time went by, or more than anyone does in one working.
     """
 
     operation: str
@@ -46,19 +50,19 @@ class Worked:
     answered: bool = False
 
     def __post_init__(self) -> None:
-        if self.count < 1:
+        if not 1 <= self.count <= MOST_COUNT:
             raise BadInput(
-                "nothing was done",
+                "nothing was done" if self.count < 1 else "more than one working",
                 where=self.operation,
                 given=self.count,
-                wanted="how many were done, 1 or more",
+                wanted=f"how many were done, 1 to {MOST_COUNT}",
             )
-        if not (math.isfinite(self.minutes) and self.minutes > 0.0):
+        if not LEAST_MIN <= self.minutes <= MOST_MIN:
             raise BadInput(
                 "no time that work can take",
                 where=self.operation,
                 given=self.minutes,
-                wanted="minutes above zero",
+                wanted="minutes above zero, at most twenty years",
             )
 
     @property
