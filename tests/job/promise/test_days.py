@@ -144,6 +144,20 @@ def test_the_face_has_one_date() -> None:
     assert exactly(found) == "98 % of 1000 workings of the plan, give or take 1 %."
 
 
+def test_what_falls_short_of_the_share_asked_for_is_not_said_to_reach_it() -> None:
+    """Of 1000 workings 797 are ready on Monday, not four in five: 79 %, and 7 of 10."""
+    found = told([700.0] * 797 + [2200.0] * 203, asked=0.797)
+    assert exactly(found).startswith("79 % of 1000 workings")
+    assert beneath(found) == "7 of 10 workings are done by then."
+    assert told([700.0] * 799 + [2200.0] * 201).day == dt.date(2026, 12, 8)
+    assert told([700.0] * 800 + [2200.0] * 200).day == MONDAY
+    for hundredths in range(1, 101):
+        said = Promise(
+            day=MONDAY, share=hundredths / 100, doubt=0.0, half_by=MONDAY, workings=100, asked=0.01
+        )
+        assert exactly(said).startswith(f"{hundredths} % of")
+
+
 @pytest.mark.parametrize("share", [0.0, -0.1, 1.1])
 def test_no_share_at_all_is_refused(share: float) -> None:
     with pytest.raises(BadInput, match="share"):

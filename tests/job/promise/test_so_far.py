@@ -145,3 +145,8 @@ def test_work_takes_time() -> None:
         Begun(task=PLUG, worked_min=0.0, finished=True)
     with pytest.raises(BadInput, match="takes some time"):
         left_of(PLUG, -1.0)
+    for never in (float("inf"), float("nan")):
+        with pytest.raises(BadInput, match="takes some time"):
+            Begun(task=PLUG, worked_min=never)
+        with pytest.raises(BadInput, match="takes some time"):
+            left_of(PLUG, never)

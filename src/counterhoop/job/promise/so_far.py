@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import exp, inf, log
 
 from counterhoop.errors import BadInput
 from counterhoop.job.schedule.task import Task
@@ -32,7 +33,7 @@ class Begun:
     finished: bool = False
 
     def __post_init__(self) -> None:
-        if not self.worked_min >= 0 or (self.finished and self.worked_min == 0):
+        if not 0 <= self.worked_min < inf or (self.finished and self.worked_min == 0):
             raise BadInput(
                 "work takes some time", where=self.task.key, given=self.worked_min,
                 wanted="the minutes that hands were at work",
@@ -61,11 +62,9 @@ def left_of(task: Task, worked_min: float) -> float:
     >>> [round(left_of(plug, worked)) for worked in (0, 30, 60, 90)]
     [60, 31, 19, 16]
     """
-    from math import exp, inf, log
-
     from scipy.special import log_ndtr, ndtri_exp
 
-    if not worked_min >= 0:
+    if not 0 <= worked_min < inf:
         raise BadInput("work takes some time", where=task.key, given=worked_min, wanted="0 or more")
     if task.spread == 0:
         return max(1.0, task.minutes - worked_min)

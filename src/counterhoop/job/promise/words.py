@@ -31,7 +31,7 @@ def beneath(found: Promise) -> str:
     >>> beneath(found)
     '8 of 10 workings are done by then; half are by Wednesday 9 December 2026.'
     >>> exactly(found)
-    '85 % of 4000 workings of the plan, give or take 2 %.'
+    '84 % of 4000 workings of the plan, give or take 2 %.'
     """
     said = f"{_tenths(found.share)} are done by then"
     if found.half_by == found.day:
@@ -97,10 +97,8 @@ def _tenths(share: float) -> str:
 
 
 def _percent(share: float) -> str:
-    """Return a share in percent; all and none only where it is so."""
-    return (
-        f"{0 if share <= 0.0 else 100 if share >= 1.0 else min(max(round(100 * share), 1), 99)} %"
-    )
+    """Return a share in whole percent, never more than it is; none only where it is so."""
+    return f"{max(int(100.0 * share + 1e-9), 1 if share > 0.0 else 0)} %"
 
 
 def _off(doubt: float) -> str:
