@@ -21,7 +21,15 @@ from counterhoop.job.open_hours.minutes import (
     stretches,
     time_of,
 )
-from counterhoop.job.open_hours.week import WorkingWeek, days_between, read_hours, read_week
+from counterhoop.job.open_hours.week import (
+    Stretches,
+    WorkingWeek,
+    days_between,
+    read_hours,
+    read_week,
+)
+from counterhoop.job.schedule.task import Plan, Shop, Task
+from counterhoop.job.schedule.work_through import work_through
 
 MONDAY = dt.date(2026, 3, 2)
 WEEK = read_week({
@@ -55,6 +63,7 @@ def test_hours_are_read_as_people_type_them(typed: str, read: tuple[tuple[int, i
         ("nine-ten", "not a time of day"),
         ("9-24:01", "not a time of day"),
         ("12-9", "ends before it begins"),
+        ("22:00-2:00", "to 24:00, and from 0:00 on the next day"),
         ("9-9", "ends before it begins"),
         ("9-12, 11-15", "run into each other"),
         ("13-15, 9-12", "run into each other"),
@@ -125,6 +134,26 @@ def test_enough_hours_hold_the_work_and_every_wait(hands: int, idle: int) -> Non
         ends - begins for begins, ends in found if begins // 1440 == found[-1][0] // 1440
     )
     assert held - last_day < hands + idle <= held
+
+
+def test_hours_too_short_for_work_not_to_be_laid_down_are_not_counted_on() -> None:
+    """By hand: three coats of two hours fit only the Saturdays of a shop that opens for one hour
+    else; three on the first Saturday are six hours of its four, so it takes two."""
+    week = read_week({
+        **dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), "9-10, 11-12, 13-14"), "sat": "9-13",
+    })  # fmt: skip
+    coats = [
+        Task(key=each, job=each, drum=each, says="coat", minutes=120, unbroken=True)
+        for each in "abc"
+    ]
+
+    def worked(open_: Stretches) -> Plan:
+        return work_through("abc", coats, Shop(open=open_, clamps=0, drying=0))
+
+    with pytest.raises(BadInput, match="fits no working stretch"):
+        worked(enough_stretches(week, MONDAY, hands_min=360, idle_min=360))
+    found = enough_stretches(week, MONDAY, hands_min=360, idle_min=360, whole_min=120)
+    assert [one.begins // 1440 for one in worked(found).placed] == [5, 5, 12]
 
 
 def test_hours_that_never_see_the_end_are_refused() -> None:

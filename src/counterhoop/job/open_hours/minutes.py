@@ -28,7 +28,7 @@ def stretches(week: WorkingWeek, start: dt.date, days: int) -> Stretches:
 
 
 def enough_stretches(
-    week: WorkingWeek, start: dt.date, *, hands_min: int, idle_min: int = 0
+    week: WorkingWeek, start: dt.date, *, hands_min: int, idle_min: int = 0, whole_min: int = 0
 ) -> Stretches:
     """Return working stretches for so much work however badly it is laid out.
 
@@ -42,6 +42,9 @@ def enough_stretches(
     idle_min : int
         Minutes for which hands may have to wait: all cures, all work not to be laid down, and
         until the last part has come, added up.
+    whole_min : int
+        The longest piece of work that is not to be laid down; stretches too short for it, in
+        which hands may do nothing but wait for a longer one, are not counted on.
 
     Raises
     ------
@@ -56,7 +59,7 @@ def enough_stretches(
     missing = hands_min + idle_min
     for place in range(MOST_DAYS):
         hours = week.hours_of(start + dt.timedelta(days=place))
-        missing -= sum(ends - begins for begins, ends in hours)
+        missing -= sum(ends - begins for begins, ends in hours if ends - begins >= whole_min)
         if missing <= 0:
             return stretches(week, start, place + 1)
     raise BadInput(

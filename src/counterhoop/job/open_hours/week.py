@@ -118,7 +118,10 @@ def read_hours(typed: str, *, where: str = "hours") -> Stretches:
             raise BadInput("from when to when?", where=where, given=typed, wanted=WANTED)
         begins, ends = (_clock(side, where=where, given=typed) for side in sides)
         if ends <= begins:
-            raise BadInput("ends before it begins", where=where, given=piece, wanted=WANTED)
+            raise BadInput(
+                "ends before it begins", where=where, given=piece, wanted=WANTED,
+                step="Hours over midnight: to 24:00, and from 0:00 on the next day.",
+            )  # fmt: skip
         found.append((begins, ends))
     for (_, ends), (begins, _) in pairwise(found):
         if begins < ends:
