@@ -105,7 +105,7 @@ WILD_ONES = st.one_of(st.floats(3.0, 100.0), st.floats(0.01, 1 / 3))
     wild=WILD_ONES,
     seed=st.integers(0, 10_000),
 )
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=120, deadline=None)
 def test_one_wild_time_costs_a_tenth_at_most(
     spread: float, own: float, before: int, wild: float, seed: int
 ) -> None:

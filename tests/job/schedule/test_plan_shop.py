@@ -75,7 +75,7 @@ def test_plans_of_many_shops_are_less_late_than_the_best_by_chance(drums: int) -
     assert statistics.median(factors(drums, shops=range(15), limit=None)) >= FACTOR[drums]
 
 
-@given(works(most=5), st.lists(st.integers(0, 8000), min_size=3, max_size=3), st.integers(0, 99))
+@given(works(most=5), st.lists(st.integers(-3000, 8000), min_size=3, max_size=3), st.integers(0, 99))
 @settings(max_examples=10)
 def test_any_shop_is_planned_so_that_it_can_be_worked(
     tasks: tuple[Task, ...], by: list[int], seed: int
@@ -86,7 +86,7 @@ def test_any_shop_is_planned_so_that_it_can_be_worked(
     assert plan.bound <= plan.late
 
 
-@given(works(most=9), st.lists(st.integers(0, 5000), min_size=3, max_size=3), st.randoms())
+@given(works(most=9), st.lists(st.integers(-3000, 5000), min_size=3, max_size=3), st.randoms())
 def test_no_way_to_work_is_less_late_than_the_bound(tasks, by, chance) -> None:  # type: ignore[no-untyped-def]
     dues = [Due(job=str(1 + job), by=minute, weight=1.5) for job, minute in enumerate(by)]
     order = [task.key for task in tasks]
