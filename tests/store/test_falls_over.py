@@ -256,7 +256,9 @@ def test_a_database_that_is_full_is_said(
     file_store: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """SQLite's own word for a full disk, made by the most pages that it may use."""
-    pragmas = (*engine._PRAGMAS, "PRAGMA max_page_count = 60")
+    with file_store.reading() as connection:
+        pages = connection.exec_driver_sql("PRAGMA page_count").scalar_one()
+    pragmas = (*engine._PRAGMAS, f"PRAGMA max_page_count = {pages + 30}")
     monkeypatch.setattr(engine, "_PRAGMAS", pragmas)
     kept = 0
 
