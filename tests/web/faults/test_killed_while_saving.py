@@ -83,7 +83,7 @@ def held_against(data, job, *, note, photographs):
     return len(notes), lying
 
 
-@pytest.mark.parametrize("times", [8, pytest.param(200, marks=pytest.mark.full)])
+@pytest.mark.parametrize("times", [4, pytest.param(200, marks=pytest.mark.full)])
 def test_what_was_answered_is_there_after_a_kill(start, tmp_path, times):
     data = tmp_path / "data"
     server = start(data)

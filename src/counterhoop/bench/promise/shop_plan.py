@@ -248,6 +248,7 @@ def open_from(bench: BenchNow) -> Stretches:
     opens = enough_stretches(
         setting.hours.week, setting.start, hands_min=round(SLOWEST * hands_min) + 24 * 60,
         idle_min=round(idle_min * 1.2) + latest + cured,
+        whole_min=max((task.minutes for task in tasks if task.unbroken), default=0),
     )  # fmt: skip
     since = setting.since
     return tuple((max(begins, since), ends) for begins, ends in opens if ends > since)
