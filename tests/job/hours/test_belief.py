@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
@@ -16,13 +17,13 @@ from counterhoop.job.hours.belief import BOOK_SHAPE, BOOK_WEIGHT, WIDEST, Belief
 from counterhoop.job.hours.conjugate import guess_of
 from counterhoop.job.hours.hours_said import hours_of
 from counterhoop.job.hours.shared import SHARED_SPREAD
-from counterhoop.shell.operations import operations
+from counterhoop.shell.operations import Operation, operations
 
 DRILL = of("drill a hole")
 
 
 @pytest.mark.parametrize("operation", operations(), ids=lambda o: o.name)
-def test_without_a_log_it_is_the_books(operation) -> None:  # type: ignore[no-untyped-def]
+def test_without_a_log_it_is_the_books(operation: Operation) -> None:
     found = believed(operation, ())
     assert found.median_min == pytest.approx(operation.minutes)
     assert found.spread == pytest.approx(operation.spread)
@@ -195,10 +196,10 @@ def test_a_slip_that_was_answered_for_leaves_hours_that_can_be_said() -> None:
     {"count": 0}, {"count": 10**400}, {"minutes": 0.0}, {"minutes": 5e-324},
     {"minutes": math.nan}, {"minutes": math.inf}, {"minutes": 1e308},
 ])  # fmt: skip
-def test_a_working_of_nothing_or_without_end_is_refused(change: dict[str, float]) -> None:
+def test_a_working_of_nothing_or_without_end_is_refused(change: dict[str, Any]) -> None:
     (one,) = workings(DRILL, [6.0])
     with pytest.raises(BadInput, match="drill a hole"):
-        replace(one, **change)  # type: ignore[arg-type]
+        replace(one, **change)
 
 
 def test_quick_and_slow_are_the_tenths_of_a_lognormal() -> None:

@@ -11,6 +11,7 @@ import subprocess
 import sys
 from dataclasses import replace
 from pathlib import Path
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -87,7 +88,9 @@ def test_any_shop_is_planned_so_that_it_can_be_worked(
 
 
 @given(works(most=9), st.lists(st.integers(-3000, 5000), min_size=3, max_size=3), st.randoms())
-def test_no_way_to_work_is_less_late_than_the_bound(tasks, by, chance) -> None:  # type: ignore[no-untyped-def]
+def test_no_way_to_work_is_less_late_than_the_bound(
+    tasks: tuple[Task, ...], by: list[int], chance: Random
+) -> None:
     dues = [Due(job=str(1 + job), by=minute, weight=1.5) for job, minute in enumerate(by)]
     order = [task.key for task in tasks]
     chance.shuffle(order)

@@ -7,6 +7,7 @@ Truth: an independent implementation that goes by half hours and asks only the c
 from __future__ import annotations
 
 from dataclasses import replace
+from random import Random
 
 import pytest
 from hypothesis import given
@@ -21,7 +22,9 @@ from counterhoop.job.schedule.work_through import work_through
 
 
 @given(works(), st.randoms(use_true_random=False))
-def test_an_order_is_worked_as_someone_at_the_bench_would(tasks, chance) -> None:  # type: ignore[no-untyped-def]
+def test_an_order_is_worked_as_someone_at_the_bench_would(
+    tasks: tuple[Task, ...], chance: Random
+) -> None:
     order = [task.key for task in tasks]
     chance.shuffle(order)
     named = {task.key: task for task in tasks}
@@ -33,7 +36,9 @@ def test_an_order_is_worked_as_someone_at_the_bench_would(tasks, chance) -> None
 
 
 @given(works(most=14), st.randoms(use_true_random=False), st.data())
-def test_nothing_is_worked_that_cannot_be(tasks, chance, data) -> None:  # type: ignore[no-untyped-def]
+def test_nothing_is_worked_that_cannot_be(
+    tasks: tuple[Task, ...], chance: Random, data: st.DataObject
+) -> None:
     order = [task.key for task in tasks]
     chance.shuffle(order)
     held = [key for key in order if data.draw(st.booleans())]
@@ -44,7 +49,9 @@ def test_nothing_is_worked_that_cannot_be(tasks, chance, data) -> None:  # type:
 
 
 @given(works(most=10), st.data())
-def test_other_minutes_are_worked_in_the_same_way(tasks, data) -> None:  # type: ignore[no-untyped-def]
+def test_other_minutes_are_worked_in_the_same_way(
+    tasks: tuple[Task, ...], data: st.DataObject
+) -> None:
     minutes = {task.key: data.draw(st.integers(1, 150)) for task in tasks}
     order = [task.key for task in tasks]
     longer = [replace(task, minutes=minutes[task.key]) for task in tasks]

@@ -5,6 +5,8 @@ What is listed: CITES Appendices and their annotations, dangerous goods numbers 
 
 from __future__ import annotations
 
+from typing import Literal
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -68,8 +70,10 @@ def test_ornaments_and_skins() -> None:
 
 
 @pytest.mark.parametrize("nitrate", ["maybe", "yes"])
-def test_what_may_be_celluloid_stops_until_the_carrier_says_yes(nitrate: str) -> None:
-    goods = Goods(timbers=("maple",), nitrate=nitrate, finished=True)  # type: ignore[arg-type]
+def test_what_may_be_celluloid_stops_until_the_carrier_says_yes(
+    nitrate: Literal["maybe", "yes"],
+) -> None:
+    goods = Goods(timbers=("maple",), nitrate=nitrate, finished=True)
     first = before_posting(goods, parcel=BOX, limits=NO_LIMITS)[0]
     assert (first.code, first.grade) == ("abroad-nitrate", Grade.STOP)
     assert "UN 2000" in first.rule

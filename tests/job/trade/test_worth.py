@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
@@ -110,14 +111,15 @@ def test_slips_are_refused() -> None:
         worth(SNARE, [one], on=TODAY - dt.timedelta(days=1), currency="GBP")
     with pytest.raises(BadInput, match="two sales of one key"):
         worth(SNARE, [one, one], on=TODAY, currency="GBP")
-    for change in (
+    slips: tuple[dict[str, Any], ...] = (
         {"price": Money(minor=0, currency="GBP")},
         {"price": Money(minor=900, currency="EUR")},
         {"days_on_shelf": -1},
         {"fees": Money(minor=-1, currency="GBP")},
-    ):
+    )
+    for change in slips:
         with pytest.raises(BadInput, match="sale 1: "):
-            replace(one, **change)  # type: ignore[arg-type]
+            replace(one, **change)
     assert one.brought == Money(minor=34500, currency="GBP")
 
 
