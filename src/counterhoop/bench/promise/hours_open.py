@@ -98,9 +98,9 @@ def read_open_hours(table: Mapping[str, Any]) -> OpenHours:
     >>> found = read_open_hours({"week": {"mon": "9-12"}, "room": "50 °F", "off": ["2030-05-20"]})
     >>> found.week.days[0], found.room_c, found.clamps
     (((540, 720),), 10.0, 12)
-    >>> found.says
-    'Nobody has said how many clamps there are and how many places there are to dry: the usual is taken.'
-    """  # noqa: E501
+    >>> found.says.partition(":")[0]
+    'Nobody has said how many clamps there are and how many places there are to dry'
+    """
     said = {name: table[name] for name in USUAL if table.get(name)}
     held = USUAL | said
     week = held["week"]
