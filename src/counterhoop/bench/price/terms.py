@@ -1,4 +1,4 @@
-"""How the workshop prices: tax, contingency, ceiling, deposit, what is not in it, its letter head.
+"""What the workshop says once for all jobs: tax, ceiling, deposit, letter head, warranty.
 
 What is not written has a default, common practice, no source; nothing says what the law is.
 """
@@ -32,7 +32,7 @@ ROUND_UNITS: Final = 5
 NAMES: Final = (
     *("tax", "rate", "included", "rounding"),
     *("contingency", "over", "round", "deposit", "valid_days", "exclusions", "to_pay"),
-    *("shop", "shop_lines", "by_year", "digits"),
+    *("shop", "shop_lines", "by_year", "digits", "uncollected", "warranty"),
 )
 """What the document may say; all of it is text as typed, but for lists of lines and yes or no."""
 MOST_LINES = 40
@@ -63,6 +63,10 @@ class Terms:
         Where to find it.
     numbers : NumberStyle
         How running numbers are written.
+    uncollected : str
+        What usually becomes of drums that nobody fetches; local law applies besides.
+    warranty : tuple of str
+        What the workshop stands for after the hand-over. Sentences.
     number : int
         The revision that says so; 0 before the first.
     """
@@ -81,6 +85,8 @@ class Terms:
     shop: str = ""
     shop_lines: tuple[str, ...] = ()
     numbers: NumberStyle = field(default_factory=NumberStyle)
+    uncollected: str = ""
+    warranty: tuple[str, ...] = ()
     number: int = 0
 
     @property
@@ -192,6 +198,8 @@ def read_terms(table: Mapping[str, Any], *, number: int = 0) -> Terms:
             by_year=bool(table.get("by_year")),
             digits=_whole(table, "digits", usual=1, wanted="digits, 1 to 9", most=9),
         ),
+        uncollected=" ".join(str(table.get("uncollected") or "").split())[:LONGEST],
+        warranty=_lines(table, "warranty"),
         number=number,
     )
 
