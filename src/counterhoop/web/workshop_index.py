@@ -20,6 +20,7 @@ SHEETS = (
     ("/workshop/fittings", "Fittings book"),
     ("/workshop/dated", "Dated features"),
     ("/workshop/rules", "Shop rules"),
+    ("/workshop/terms", "How it is priced"),
     ("/workshop/printer", "Printer"),
     ("/workshop/safe", "Safe keeping"),
     ("/workshop/put-away", "Put away"),

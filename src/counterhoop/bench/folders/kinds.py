@@ -72,7 +72,6 @@ DIARY: Final = "diary"
 """What was given out for calendars: each line, how often it changed, when."""
 TERMS: Final = "terms"
 """How the workshop prices: tax, rounding, ceiling, what is not in a price, its letter head."""
-OF_THE_WORKSHOP: Final = (RULES, BOOK, PRINTER, REFERENCE)
 
 WORDS: Final = {
     LABEL: "the folder's label",

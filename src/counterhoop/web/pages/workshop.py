@@ -10,7 +10,7 @@ from counterhoop.bench.copies import copies
 from counterhoop.bench.evidence.own_reference import own_reference
 from counterhoop.bench.folders.folder import Kept, drawer
 from counterhoop.bench.folders.history import document_in, versions
-from counterhoop.bench.folders.kinds import OF_THE_WORKSHOP, PRINTER, RULES, WORDS
+from counterhoop.bench.folders.kinds import OPEN_HOURS, PRINTER, RULES, SALES, TERMS, WORDS
 from counterhoop.bench.folders.out_of_sight import what_is_away
 from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.folders.own_figures import FIGURES, own_figures
@@ -32,6 +32,9 @@ SHEET_OF = {
     "printer": "/workshop/printer",
     "reference": "/workshop/dated",
     "rows": "/shelf/rows",
+    TERMS: "/workshop/terms",
+    OPEN_HOURS: "/workshop/hours",
+    SALES: "/workshop/sold",
 }
 
 
@@ -49,6 +52,7 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
         limits=sum(len(tables.get(name) or {}) for name in FIGURES if name != "stock"),
         stock=len(tables.get("stock") or {}), not_read=len(figures.faults),
         printer=held.get(PRINTER, Kept()).table, copy=next(iter(copies(shop)), None),
+        terms=bool(held.get(TERMS, Kept()).number),
         away=len(what_is_away(shop)), dated=dated.many, dated_unread=dated.fault is not None,
     )  # fmt: skip
 
@@ -57,7 +61,7 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
 def undo(request: Request, pen: GivenPen, shop: GivenWorkshop, given: GivenForm) -> Response:
     """Go one step back on one of the workshop's sheets."""
     kind = text_in(given, "kind")
-    if kind not in OF_THE_WORKSHOP:
+    if kind not in SHEET_OF:
         raise BadInput("there is no such sheet", where="kind", given=kind or None)
     kept = drawer(shop).get(kind)
     if kept is None:
