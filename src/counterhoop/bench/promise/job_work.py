@@ -75,7 +75,10 @@ def work_of_job(shop: Workshop, asked: JobAsked) -> JobWork | Working:
             drums.append(
                 _drum(asked, drum, plan, opened=answer.value, parts=parts.get(drum.id, ()))
             )
-    return JobWork(**said, drums=tuple(drums), left_out=tuple(left_out))
+    figures = answer.value.opened.shop.figures
+    return JobWork(
+        **said, drums=tuple(drums), left_out=tuple(left_out), operations=operations_of(figures)
+    )
 
 
 def _no_work(drum: KeptDrum, why: str) -> str:

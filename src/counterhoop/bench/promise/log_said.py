@@ -10,7 +10,7 @@ from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.workshop import Workshop
 from counterhoop.job.hours.stretches import LONGEST_MIN, worked_minutes
 from counterhoop.job.hours.worked import Worked
-from counterhoop.store.work_log.learned import from_log
+from counterhoop.store.work_log.learned import Counted, from_log
 from counterhoop.store.work_log.read_log import all_workings
 from counterhoop.store.work_log.working import Working
 
@@ -54,15 +54,20 @@ class LogSaid:
     ----------
     workings : tuple of Working
         First what was begun first, without the struck.
-    worked : tuple of Worked
-        What hours learn from.
+    counted : tuple of Counted
+        The same from one count to the next, first what was counted first.
     by_drum : dict of (str, str) to dict
         By job and drum, by operation.
     """
 
     workings: tuple[Working, ...] = ()
-    worked: tuple[Worked, ...] = ()
+    counted: tuple[Counted, ...] = ()
     by_drum: dict[tuple[str, str], dict[str, OperationLog]] = field(default_factory=dict)
+
+    @property
+    def worked(self) -> tuple[Worked, ...]:
+        """What hours learn from."""
+        return tuple(one.worked for one in self.counted if one.worked is not None)
 
     def of(self, job_id: str, drum: KeptDrum) -> dict[str, OperationLog]:
         """Return what is said of a drum, by operation; the log may know it by either name."""
@@ -87,7 +92,7 @@ def log_said(shop: Workshop, *, now: dt.datetime) -> LogSaid:
         its.setdefault(one.operation, []).append(one)
     return LogSaid(
         workings=workings,
-        worked=from_log(workings).worked,
+        counted=from_log(workings).counted,
         by_drum={
             key: {name: _operation(found, now=now) for name, found in its.items()}
             for key, its in rows.items()

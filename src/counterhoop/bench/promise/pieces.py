@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from counterhoop.errors import BadInput
 from counterhoop.job.promise.so_far import Begun, left_of
 from counterhoop.job.schedule.task import Task
 from counterhoop.quantities.day import say_weekday
 from counterhoop.scheme.phrases import listed
+from counterhoop.shell.operations import Operation, operations
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +28,8 @@ class Work:
         How many are left.
     step : str
         Key of the step of the order of work.
+    whose : str
+        Whose figure its minutes are: "the book's", "yours, from 12 workings".
     cautions : tuple of str
         What to beware of.
     worked_min : float
@@ -41,6 +44,7 @@ class Work:
     operation: str
     times: int
     step: str
+    whose: str = ""
     cautions: tuple[str, ...] = ()
     worked_min: float = 0.0
     in_hand: dt.datetime | None = None
@@ -118,6 +122,8 @@ class JobWork:
     drums : tuple of DrumWork
     left_out : tuple of str
         Drums of which no work is known, a sentence each.
+    operations : tuple of Operation
+        The operations book as it is for this job.
     """
 
     job: str
@@ -125,6 +131,7 @@ class JobWork:
     number: str
     drums: tuple[DrumWork, ...] = ()
     left_out: tuple[str, ...] = ()
+    operations: tuple[Operation, ...] = field(default_factory=operations)
 
     @property
     def work(self) -> tuple[Work, ...]:

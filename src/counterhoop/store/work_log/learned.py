@@ -11,19 +11,45 @@ from counterhoop.store.work_log.working import Working
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """Work from one count to the next.
+
+    Attributes
+    ----------
+    last : Working
+        With which it was counted; what is answered is answered there.
+    worked : Worked or None
+        What hours learn from; None where no time went by.
+    asks : tuple of str
+        What must be asked before its sum is right.
+    """
+
+    last: Working
+    worked: Worked | None
+    asks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FromLog:
     """What the log says of hands at work.
 
     Attributes
     ----------
-    worked : tuple of Worked
-        Each from one count to the next, first what was counted first.
-    asks : tuple of str
-        What must be asked before the sums are right.
+    counted : tuple of Counted
+        First what was counted first.
     """
 
-    worked: tuple[Worked, ...]
-    asks: tuple[str, ...]
+    counted: tuple[Counted, ...]
+
+    @property
+    def worked(self) -> tuple[Worked, ...]:
+        """What hours learn from."""
+        return tuple(one.worked for one in self.counted if one.worked is not None)
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """What must be asked before the sums are right."""
+        return tuple(ask for one in self.counted for ask in one.asks)
 
 
 @dataclass(slots=True)
@@ -45,7 +71,7 @@ def from_log(workings: Sequence[Working]) -> FromLog:
         From ``read_log``.
     """
     runs: dict[tuple[str, str, str], _Run] = {}
-    worked, asks = [], []
+    counted = []
     for one in sorted((one for one in workings if not one.struck), key=_begun):
         key = (one.job_id or "", one.drum, one.operation)
         if one.is_open:
@@ -62,24 +88,29 @@ def from_log(workings: Sequence[Working]) -> FromLog:
             continue
         del runs[key]
         hands = worked_minutes(run.stretches)
-        asks += [f"{one.operation}, {ask}" for ask in hands.asks]
         minutes = hands.minutes + run.typed_min
+        asks = [] if run.answered else [f"{one.operation}, {ask}" for ask in hands.asks]
         if minutes <= 0.0:
             asks.append(f"{one.operation}, {one.count} done in no time: how long did it take?")
-            continue
-        worked.append(
-            Worked(
-                operation=one.operation,
-                count=one.count,
-                minutes=minutes,
-                when=one.day,
-                job=one.job_id or "",
-                drum=one.drum,
-                note="\n".join(run.notes),
-                answered=run.answered,
-            )
+        counted.append(
+            Counted(last=one, worked=_worked(one, run, minutes=minutes), asks=tuple(asks))
         )
-    return FromLog(worked=tuple(worked), asks=tuple(asks))
+    return FromLog(counted=tuple(counted))
+
+
+def _worked(one: Working, run: _Run, *, minutes: float) -> Worked | None:
+    if minutes <= 0.0:
+        return None
+    return Worked(
+        operation=one.operation,
+        count=one.count,
+        minutes=minutes,
+        when=one.day,
+        job=one.job_id or "",
+        drum=one.drum,
+        note="\n".join(run.notes),
+        answered=run.answered,
+    )
 
 
 def _begun(one: Working) -> tuple[str, int]:

@@ -2,14 +2,44 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, select
 
 from counterhoop.errors import BadInput
+from counterhoop.store.stamp import read_time
 from counterhoop.store.tables import in_hand, work_log
 from counterhoop.store.work_log.working import Working, read_working
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Version:
+    """How a working stood from one row of the log on.
+
+    Attributes
+    ----------
+    entry : int
+        Number of the row.
+    kind : str
+        "picked up", "put down", "typed", "corrected" or "struck".
+    working : Working
+    why : str
+        What was wrong before it, where it corrects.
+    bench : str
+        Where it was written.
+    when : datetime.datetime
+        When.
+    """
+
+    entry: int
+    kind: str
+    working: Working
+    why: str
+    bench: str
+    when: dt.datetime
 
 
 def workings_of_job(connection: Connection, job_id: str) -> tuple[Working, ...]:
@@ -55,6 +85,31 @@ def working_of(connection: Connection, entry: int) -> Working:
     for one in _where(connection, work_log.c.working == entry):
         return one
     raise BadInput("no such row", where="work log", given=entry)
+
+
+def versions_of(connection: Connection, entry: int) -> tuple[Version, ...]:
+    """Return how one working stood, row by row, the newest last.
+
+    Raises
+    ------
+    BadInput
+        When there is none.
+    """
+    asked = select(work_log).where(work_log.c.working == entry).order_by(work_log.c.entry)
+    rows = connection.execute(asked).mappings().all()
+    if not rows:
+        raise BadInput("no such row", where="work log", given=entry)
+    return tuple(
+        Version(
+            entry=row["entry"],
+            kind=row["kind"],
+            working=read_working(row, first=rows[0]),
+            why=row["why"],
+            bench=row["bench"],
+            when=read_time(row["made_at"]),
+        )
+        for row in rows
+    )
 
 
 def stands_now(rows: Iterable[Mapping[Any, Any]]) -> tuple[Working, ...]:

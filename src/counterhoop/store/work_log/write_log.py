@@ -8,7 +8,7 @@ from typing import Any
 
 from sqlalchemy import Connection, insert, select, update
 
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
 from counterhoop.job.hours.stretches import Stretch
 from counterhoop.quantities.duration import Duration
 from counterhoop.store.insert_unless_there import insert_unless_there
@@ -17,7 +17,7 @@ from counterhoop.store.row_hash import hash_of_row
 from counterhoop.store.stamp import Stamp
 from counterhoop.store.tables import in_hand, work_log
 from counterhoop.store.turn import end_turn, take_turn
-from counterhoop.store.work_log.read_log import working_at, working_of
+from counterhoop.store.work_log.read_log import versions_of, working_at, working_of
 from counterhoop.store.work_log.working import Working, need_own_clock, row_of
 
 
@@ -108,6 +108,7 @@ def put_down(
     finished: bool = False,
     note: str = "",
     answered: bool = False,
+    held_at: str = "",
     mark: str = "",
 ) -> Working:
     """Put down what is in hand at a bench, and say how many of it were done.
@@ -120,6 +121,8 @@ def put_down(
         How many were done since work was last counted; 0 when it goes on another time.
     finished, note, answered :
         As in ``Working``; a note is added to the one that is there.
+    held_at : str
+        At which bench it is in hand, where that is not the one that says so.
 
     Raises
     ------
@@ -129,11 +132,10 @@ def put_down(
     last = take_turn(connection, "work log")
     if (again := _written_by(connection, mark)) is not None:
         return again
-    held = working_at(connection, stamp.bench)
+    bench = held_at or stamp.bench
+    held = working_at(connection, bench)
     if held is None:
-        raise BadInput(
-            "nothing is in hand here", where=stamp.bench, step="Type the time after instead"
-        )
+        raise BadInput("nothing is in hand here", where=bench, step="Type the time after instead")
     held = replace(
         _lay_down(held, at=at),
         count=count,
@@ -191,8 +193,9 @@ def type_after(
 
 
 def correct_working(
-    connection: Connection, corrected: Working, *, why: str, stamp: Stamp, mark: str = ""
-) -> Working:
+    connection: Connection, corrected: Working, *, why: str, stamp: Stamp, seen: int = 0,
+    mark: str = "",
+) -> Working:  # fmt: skip
     """Write down how a working really was: a row that names the one that it corrects.
 
     A time that nobody put down is answered so; work that is still in hand goes on in hand.
@@ -205,12 +208,17 @@ def correct_working(
         ``replace`` of what was read, ``struck`` for what never was.
     why : str
         What was wrong.
+    seen : int
+        The row by which it stood when the writer looked, as ``versions_of`` has it; 0 where it is
+        corrected however it stands.
 
     Raises
     ------
     BadInput
         When there is no such working or it was struck, no reason is given, or it would be picked
         up once more.
+    CannotDo
+        When another row was written since the writer looked.
     """
     if not why.strip():
         raise BadInput("not said why", where="work log", wanted="what was wrong")
@@ -219,6 +227,11 @@ def correct_working(
     if mark and _written_by(connection, mark) is not None:
         return corrected
     before = working_of(connection, corrected.entry)
+    if seen and versions_of(connection, corrected.entry)[-1].entry != seen:
+        raise CannotDo(
+            "Somebody wrote in this line of the log since you looked, so nothing was changed: look"
+            " at how it stands now."
+        )
     if before.struck:
         raise BadInput("this row was struck", where=before.operation, step="Type the time anew")
     if corrected.is_open and not before.is_open:
