@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import Final
 
 from counterhoop.bench.folders.folder import Kept
-from counterhoop.bench.folders.kinds import CHOICE, JOB, STRIPPED, SURVEY
+from counterhoop.bench.folders.kinds import CHOICE, JOB, QUOTE, STRIPPED, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import keep_label
 from counterhoop.bench.parts.scheme_moves import release
+from counterhoop.bench.price.kept_quote import OFFERS
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.as_found import Correction, corrections_of, settle_as_found
 from counterhoop.store.body import Json, write_body
@@ -28,6 +30,9 @@ from counterhoop.store.undo import choose_revision
 
 DRUMS = "drums"
 """The job's list of its drums."""
+STAYS: Final = {JOB: DRUMS, QUOTE: OFFERS}
+"""What going back leaves as it is, by the kind of document: a drum is put away by hand, and what
+was handed to a client was handed out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,10 +98,10 @@ def choose_version(
     """Make an earlier version the newest again; those between stay on record.
 
     Before the first version of a choice nothing was taken by hand, before that of a strip-down
-    nothing was counted: that is its version 0.
+    nothing was counted, before that of a quote nothing was changed: that is its version 0.
 
     The drums of a job, and what they are called, stay as they are: a drum that was put in since is
-    put away by hand, never by going back.
+    put away by hand, never by going back. So do the offers of a quote.
 
     Raises
     ------
@@ -108,8 +113,8 @@ def choose_version(
         found = document_by_id(connection, document_id)
         if found.kind == CHOICE and found.job_id is not None:
             take_the_shelf(connection)
-        if found.kind == JOB:
-            done = _job_chosen(connection, found, number=number, based_on=based_on, stamp=stamp)
+        if found.kind in STAYS:
+            done = _rest_chosen(connection, found, number=number, based_on=based_on, stamp=stamp)
         elif found.kind in (CHOICE, STRIPPED) and number == 0:
             done = add_revision(
                 connection, found, body={}, based_on=based_on, stamp=stamp, chosen_from=0
@@ -129,17 +134,22 @@ def choose_version(
     return done
 
 
-def _job_chosen(
+def _rest_chosen(
     connection: Connection, found: Document, *, number: int, based_on: int, stamp: Stamp
 ) -> Saved | Conflict:
-    earlier = revision_of(connection, document_id=found.id, number=number)
-    body, now = earlier.body, newest(connection, found).body
+    """Choose a version again but for what stays."""
+    name = STAYS[found.kind]
+    said: Json = {}
+    original = None
+    if number or found.kind == JOB:
+        earlier = revision_of(connection, document_id=found.id, number=number)
+        said, original = earlier.body, earlier.original
+    body, now = said, newest(connection, found).body
     if isinstance(body, dict) and isinstance(now, dict):
-        body = {**body, DRUMS: now.get(DRUMS, [])}
-    same = body == earlier.body
+        body = {**body, name: now.get(name, [])}
     return add_revision(
         connection, found, body=body, based_on=based_on, stamp=stamp, chosen_from=number,
-        original=earlier.original if same else None,
+        original=original if body == said else None,
     )  # fmt: skip
 
 
@@ -147,7 +157,7 @@ def before(kept: Kept, shop: Workshop, *, nothing_first: bool = False) -> int | 
     """Return the version that one step of undo goes back to, or nothing.
 
     Undo upon undo goes further back, and what was taken back once does not come again. A version
-    that differs in the list of drums only is stepped over: that list stays.
+    that differs only in what stays is stepped over.
 
     Parameters
     ----------
@@ -157,6 +167,7 @@ def before(kept: Kept, shop: Workshop, *, nothing_first: bool = False) -> int | 
     if kept.number < (1 if nothing_first else 2) or kept.as_found is not None:
         return None
     with shop.store.reading() as connection:
+        kind = document_by_id(connection, kept.document_id).kind
         found = {one.number: one for one in history_of(connection, kept.document_id)}
 
     def said_first(number: int) -> int:
@@ -164,19 +175,21 @@ def before(kept: Kept, shop: Workshop, *, nothing_first: bool = False) -> int | 
             number = earlier
         return number
 
-    now, here = _without_drums(kept.body), said_first(kept.number)
+    now, here = _going_back(kind, kept.body), said_first(kept.number)
     while here > 1:
         here = said_first(here - 1)
-        if here and _without_drums(found[here].body) != now:
+        if here and _going_back(kind, found[here].body) != now:
             return here
     # Whoever is at nothing, or back at it, has nowhere further back to go.
     said = nothing_first and here <= 1 and said_first(kept.number) and now != write_body({})
     return 0 if said else None
 
 
-def _without_drums(body: Json) -> str:
+def _going_back(kind: str, body: Json) -> str:
+    """Return what of a body goes back with it."""
+    stays = STAYS.get(kind)
     if isinstance(body, dict):
-        return write_body({name: value for name, value in body.items() if name != DRUMS})
+        return write_body({name: value for name, value in body.items() if name != stays})
     return write_body(body)
 
 

@@ -36,14 +36,14 @@ class Works(ABC):
 
     def plan(self, source: JobSource) -> Answer[JobPlan]:
         """Plan a job."""
-        return self.ask(_plan(source))
+        return self.ask(plan_asked(source))
 
     def wraps(self, source: JobSource) -> Answer[tuple[WrapPlan, ...]]:
         """Lay out the new wraps of the chosen schemes."""
         from counterhoop.bench.long_work import tasks
 
         return self.ask(
-            Asked(line="wraps", task=tasks.wraps, source=source, rests_on=_plan(source))
+            Asked(line="wraps", task=tasks.wraps, source=source, rests_on=plan_asked(source))
         )
 
     def listen(
@@ -68,7 +68,7 @@ class Works(ABC):
                 task=sounds.listen,
                 source=source,
                 arguments=(drum, file, name, told),
-                rests_on=_plan(source) if drum else None,
+                rests_on=plan_asked(source) if drum else None,
             )
         )
 
@@ -77,7 +77,7 @@ class Works(ABC):
         from counterhoop.bench.long_work import sounds
 
         return self.ask(
-            Asked(line="sounds", task=sounds.kit, source=source, rests_on=_plan(source))
+            Asked(line="sounds", task=sounds.kit, source=source, rests_on=plan_asked(source))
         )
 
     def hear(self, source: JobSource, *, drum: str) -> Answer[HearIt]:
@@ -90,7 +90,7 @@ class Works(ABC):
                 task=sounds.hear,
                 source=source,
                 arguments=(drum,),
-                rests_on=_plan(source),
+                rests_on=plan_asked(source),
             )
         )
 
@@ -113,7 +113,7 @@ class Works(ABC):
                 task=tasks.paper,
                 source=source,
                 arguments=(name, drum, scheme, printing or Printing(), known),
-                rests_on=_plan(source),
+                rests_on=plan_asked(source),
             )
         )
 
@@ -130,7 +130,7 @@ class Works(ABC):
                 task=tasks.papers_zipped,
                 source=source,
                 arguments=(drum, scheme, printing or Printing(), known),
-                rests_on=_plan(source),
+                rests_on=plan_asked(source),
             )
         )
 
@@ -148,7 +148,7 @@ class Works(ABC):
                 task=tasks.preview,
                 source=source,
                 arguments=(name, drum, scheme, printing or Printing(), known, page, wide_px),
-                rests_on=_plan(source),
+                rests_on=plan_asked(source),
             )
         )
 
@@ -220,7 +220,8 @@ class Works(ABC):
         return
 
 
-def _plan(source: JobSource) -> Asked[JobPlan]:
+def plan_asked(source: JobSource) -> Asked[JobPlan]:
+    """Return the plan of a job as it is asked for: what other work of it rests on."""
     # The planner takes a second to load: pages that plan nothing do without.
     from counterhoop.bench.long_work import tasks
 

@@ -228,7 +228,7 @@ def _drums(job: KeptJob, plan: JobPlan) -> tuple[tuple[DrumPriced, ...], tuple[s
         if one is None:
             without.append(f"The {kept.name} is not in it: it cannot be read whole yet.")
             continue
-        scheme = one.chosen or next(iter(one.ranked.shown), None)
+        scheme = scheme_priced(one)
         if scheme is None:
             why = f"no scheme can be worked out, {one.refused}" if one.refused else (
                 "nothing is wished of it"
@@ -238,6 +238,11 @@ def _drums(job: KeptJob, plan: JobPlan) -> tuple[tuple[DrumPriced, ...], tuple[s
         taken = is_taken(kept) or one.wanted.chosen is not None
         drums.append(DrumPriced(kept=kept, plan=one, scheme=scheme, taken=taken))
     return tuple(drums), tuple(without)
+
+
+def scheme_priced(drum: DrumPlan) -> Scheme | None:
+    """Return the scheme that a drum is priced by: the one that is taken, else the first."""
+    return drum.chosen or next(iter(drum.ranked.shown), None)
 
 
 def named(lines: Iterable[QuoteLine], drums: Sequence[DrumPriced]) -> tuple[QuoteLine, ...]:

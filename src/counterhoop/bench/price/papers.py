@@ -30,6 +30,7 @@ from counterhoop.papers.invoice import credit_pdf, invoice_pdf, receipt_pdf
 from counterhoop.papers.letter_head import LetterHead
 from counterhoop.papers.quote_sheet import QuoteSheet, quote_sheet_pdf
 from counterhoop.papers.sheets import MARGIN_MM
+from counterhoop.scheme.layout import Layout
 from counterhoop.shell.job import Job
 from counterhoop.store.running.bills import Bill
 
@@ -51,13 +52,11 @@ def letter_head(
 
 
 def quote_of_sheet(
-    plan: JobPlan, now: JobQuote, *, day: dt.date, sides: Sides | None = None, ready: str = "",
-    paper: str = "A4",
-) -> QuoteSheet:  # fmt: skip
-    """Return what the quote's paper says, before it is set.
+    plan: JobPlan, now: JobQuote, *, day: dt.date, sides: Sides | None = None, ready: str = ""
+) -> QuoteSheet:
+    """Return what the quote's paper says, before it is set and without pictures (``pictured``).
 
-    One drum has its lines and its picture now and afterwards; of several drums the work of each
-    stands in one row, and its parts.
+    One drum has its lines; of several drums the work of each stands in one row, and its parts.
 
     Parameters
     ----------
@@ -88,29 +87,37 @@ def quote_of_sheet(
         ready=ready,
         sides=sides,
     )
-    return _with_pictures(sheet, drums[0], paper=paper) if len(drums) == 1 else sheet
+    return sheet
 
 
 def quote_paper(
     plan: JobPlan, now: JobQuote, *, day: dt.date, sides: Sides | None = None, ready: str = "",
     paper: str = "A4",
 ) -> bytes:  # fmt: skip
-    """Set the quote as it stands; the rest as for ``quote_of_sheet``."""
-    sheet = quote_of_sheet(plan, now, day=day, sides=sides, ready=ready, paper=paper)
+    """Set the quote as it stands, a lone drum drawn now and afterwards; as ``quote_of_sheet``."""
+    sheet = quote_of_sheet(plan, now, day=day, sides=sides, ready=ready)
+    if len(now.drums) == 1:
+        (drum,) = now.drums
+        sheet = pictured(sheet, found=drum.plan.found, layout=drum.scheme.layout, paper=paper)
     return quote_sheet_pdf(sheet, paper=paper)
 
 
 def offer_paper(job: Job, made: Offer, *, terms: Terms, paper: str = "A4") -> bytes:
     """Set an offer again as it was handed out, without its pictures, whatever changed since."""
-    names = {one.id: one.name for one in made.drums}
-    sheet = QuoteSheet(
-        head=letter_head(job, terms, drums=tuple(names.values()), date=made.day),
-        quote=_by_drum(made.quote, names),
+    names = tuple(one.name for one in made.drums)
+    head = letter_head(job, terms, drums=names, date=made.day)
+    return quote_sheet_pdf(offer_sheet(made, head=head), paper=paper)
+
+
+def offer_sheet(made: Offer, *, head: LetterHead) -> QuoteSheet:
+    """Return what the paper of an offer says, before it is set again."""
+    return QuoteSheet(
+        head=head,
+        quote=_by_drum(made.quote, {one.id: one.name for one in made.drums}),
         title=made.title,
         story=made.story,
         permanent=made.permanent,
     )
-    return quote_sheet_pdf(sheet, paper=paper)
 
 
 def approval_paper(job: Job, drum: DrumPriced, *, paper: str = "A4") -> bytes:
@@ -150,8 +157,8 @@ def _by_drum(quote: Quote, names: Mapping[str, str]) -> Quote:
     return replace(quote, sums=rows_gathered(quote.sums, by_drum(names)))
 
 
-def _with_pictures(sheet: QuoteSheet, drum: DrumPriced, *, paper: str) -> QuoteSheet:
-    found, layout = drum.plan.found, drum.scheme.layout
+def pictured(sheet: QuoteSheet, *, found: Layout, layout: Layout, paper: str) -> QuoteSheet:
+    """Return the quote's paper with its drum drawn now and afterwards."""
     wide = sheet_for(paper).short_mm - 2 * MARGIN_MM
     frame = common_frame([found, layout], wide_mm=wide)
     return replace(
