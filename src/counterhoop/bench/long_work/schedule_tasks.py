@@ -16,13 +16,19 @@ from counterhoop.job.promise.finish_at import doubt_of, ends_of_days
 from counterhoop.job.promise.promise import Promise, promise
 from counterhoop.job.promise.still import Still, still
 from counterhoop.job.promise.workings import workings
-from counterhoop.job.schedule.plan_shop import plan_shop
+from counterhoop.job.schedule.plan_shop import plan_shop, usual_limit
 from counterhoop.job.schedule.task import Plan
 
 SEED = 1
 SEARCH = 0.7
 """The share of the time that the search takes; the rest is luck."""
+MOST_EFFORT = 4.0
+"""A person waits for the plan. Of 288 pieces of work in seven jobs four times the effort finds a
+plan that is 0.4 % less late."""
+HALF = 0.5
+"""The share of the time in which the bench is planned without what might come in."""
 WEEKS, LUCK = "the weeks are planned", "the plan is worked with the luck that hours have"
+WITH_IT = "the weeks are planned with it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +47,8 @@ class BenchPlanned:
         done when it closes.
     workings : int
         How many there were.
+    effort : float
+        What the search was allowed, in seconds about.
     """
 
     plan: Plan
@@ -48,6 +56,7 @@ class BenchPlanned:
     still: Mapping[str, Still]
     done_by: Mapping[str, tuple[tuple[dt.date, float], ...]]
     workings: int
+    effort: float = 0.0
 
     def share_by(self, job: str, day: dt.date) -> float:
         """Return the share of workings in which a job is done by the end of a day."""
@@ -61,7 +70,8 @@ class BenchPlanned:
 def plan_bench(source: JobSource, *, planned: bytes | None, progress: Progress) -> BenchPlanned:
     """Plan the bench, and work the plan with luck."""
     asked = read_asked(source.tables_json)
-    plan = _plan(asked, progress=progress)
+    effort = effort_for(asked)
+    plan = _plan(asked, effort=effort, progress=progress)
     if not asked.tasks:
         return BenchPlanned(plan=plan, promises={}, still={}, done_by={}, workings=asked.count)
     progress(LUCK, SEARCH)
@@ -78,26 +88,39 @@ def plan_bench(source: JobSource, *, planned: bytes | None, progress: Progress) 
         still={one.job: one for one in still(found, there, shop=asked.shop, start=asked.start)},
         done_by={job: _done_by(found.of(job), asked) for job in found.jobs},
         workings=asked.count,
+        effort=effort,
     )
+
+
+def effort_for(asked: PlanAsked) -> float:
+    """Return what a search is allowed: what was asked for, else what usually suffices.
+
+    Never more than a person waits for, and half of that for each of two plans.
+    """
+    if asked.limit is not None:
+        return asked.limit
+    most = MOST_EFFORT / 2.0 if asked.more else MOST_EFFORT
+    return min(usual_limit(len(asked.tasks) + len(asked.more)), most)
 
 
 def came_in(source: JobSource, *, planned: bytes | None, progress: Progress) -> tuple[CameIn, ...]:
     """Plan the bench with one job more, and tell who would wait."""
     asked = read_asked(source.tables_json)
-    plan = _plan(asked, progress=progress)
+    effort = effort_for(asked)
+    plan = _plan(asked, effort=effort, progress=progress, takes=HALF)
     its = {task.job for task in asked.tasks}
     return if_it_came_in(
         asked.more, plan=plan, tasks=asked.tasks, dues=asked.dues, shop=asked.shop,
         start=asked.start, promised={job: day for job, day in asked.promised.items() if job in its},
-        seed=SEED, limit=asked.limit, count=asked.count, so_far=asked.so_far,
-        progress=lambda share: progress(WEEKS, SEARCH + (1.0 - SEARCH) * share),
+        seed=SEED, limit=effort, count=asked.count, so_far=asked.so_far,
+        progress=lambda share: progress(WITH_IT, HALF + (1.0 - HALF) * share),
     )  # fmt: skip
 
 
-def _plan(asked: PlanAsked, *, progress: Progress) -> Plan:
+def _plan(asked: PlanAsked, *, effort: float, progress: Progress, takes: float = SEARCH) -> Plan:
     return plan_shop(
-        asked.left, asked.dues, asked.shop, seed=SEED, limit=asked.limit,
-        progress=lambda share: progress(WEEKS, SEARCH * share),
+        asked.left, asked.dues, asked.shop, seed=SEED, limit=effort,
+        progress=lambda share: progress(WEEKS, takes * share),
     )  # fmt: skip
 
 

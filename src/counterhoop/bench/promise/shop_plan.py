@@ -81,6 +81,18 @@ class ShopPlan:
         )
 
     @property
+    def looked(self) -> str:
+        """Say how long was looked for a better plan; empty where nothing was to be planned."""
+        seconds = self.found.effort
+        if not seconds or self.found.plan.proven:
+            return ""
+        said = f"{seconds:.0f} seconds" if seconds >= 2.0 else "a second"
+        return (
+            f"A better plan was looked for with the effort of about {said};"
+            " asked again, the same is found."
+        )
+
+    @property
     def _late_says(self) -> str:
         plan = self.found.plan
         if not self.asked.dues:
