@@ -23,6 +23,8 @@ from counterhoop.sources import load_table
 
 PACKAGE = "counterhoop.papers"
 LUGS = (Kind.LUG, Kind.LONG_LUG)
+LOOSE = frozenset({"lifted ply", "crack"})
+"""Lines of a survey that are glued, one place each."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +103,7 @@ def asked_of(scheme: Scheme) -> dict[str, bool]:
         "edges": layout.truing.any or bool(work & {"true an edge", "make an edge"}),
         "beds": "cut a snare bed" in work,
         "both edges": _edges(scheme) > 1,
-        "loose plies": "glue a lifted ply" in work or bool(lines & {"lifted ply", "crack"}),
+        "loose plies": "glue a lifted ply" in work or bool(lines & LOOSE),
         "ring": "glue in a ring" in work,
         "takes wrap off": "take a wrap off" in work
         or (finish.kind != "stays" and drum.finish.kind == "wrap"),
@@ -213,7 +215,7 @@ def _lines(key: str, scheme: Scheme, *, say: Lengths) -> list[str]:
                 f"{line.kind.capitalize()} at {print_deg(line.along_deg)} along,"
                 f" {say.length(line.from_mm)} to {say.length(line.to_mm)} down, as found."
                 for line in layout.drum.lines
-                if line.kind in ("crack", "lifted ply")
+                if line.kind in LOOSE
             ]
         case "plug":
             plugs = [p for p in layout.holes if p.verdict is Verdict.PLUG]
@@ -296,10 +298,12 @@ def _usual(operation: str, scheme: Scheme) -> int:
     """How often work is usual that no scheme is priced with."""
     layout = scheme.layout
     back = [f.fitting.kind for f in layout.standing if f.status == "stays"]
+    wood = layout.drum.material is Material.WOOD
     return {
         "photograph and book in": 1,
         "survey a drum": 1,
         "strip a drum": 1,
+        "glue a lifted ply": sum(line.kind in LOOSE for line in layout.drum.lines) if wood else 0,
         "soak and clean a lug": sum(f.fitting.kind in LUGS for f in layout.standing),
         "clean a hoop": len(layout.hoops),
         "refit a lug": sum(kind in LUGS for kind in back),

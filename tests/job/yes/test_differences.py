@@ -211,7 +211,8 @@ def test_a_note_needs_a_difference_and_its_amounts_add_up(schemes) -> None:
     assert same.price_says == "The price stays as it was."
     sooner = DayMoved(was=dt.date(2030, 5, 17), now=dt.date(2030, 5, 16))
     assert sooner.says == "Ready by 16 May 2030 instead of 17 May 2030, 1 day sooner."
+    assert replace(note, differs=()).found  # a crack is glued: hours, and no other hole
     with pytest.raises(BadInput, match="nothing differs"):
-        replace(note, differs=())
+        replace(note, differs=(), found=())
     with pytest.raises(BadInput, match="two currencies"):
         replace(note, in_all=Money(minor=1, currency="EUR"))

@@ -49,7 +49,8 @@ class ChangeNote:
     agreed : Approval
         The yes that no longer covers what is to be done.
     differs : tuple of Difference
-        What is not as it was agreed; never nothing.
+        What is done for good and is not as it was agreed; nothing where only hours, price or day
+        come of what was found.
     more : Money
         What it adds to the price; below zero takes off.
     in_all : Money or None
@@ -60,7 +61,7 @@ class ChangeNote:
     Raises
     ------
     BadInput
-        Where nothing differs, or the amounts are in two currencies.
+        Where nothing was found and nothing differs, or the amounts are in two currencies.
     """
 
     found: tuple[str, ...]
@@ -71,7 +72,7 @@ class ChangeNote:
     day: DayMoved | None = None
 
     def __post_init__(self) -> None:
-        if not self.differs:
+        if not self.differs and not self.found:
             raise BadInput(
                 "nothing differs from what was agreed", where="change note",
                 wanted="a scheme that the yes does not cover",
