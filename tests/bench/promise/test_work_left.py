@@ -102,8 +102,24 @@ def test_a_missing_part_holds_up_only_what_it_goes_on_with(shop: Workshop, job: 
         shop, kept_job(shop, job), what=STRAINER, day="2030-05-29", sure=True, based_on=0, by="b"
     )
     assert left(shop)["refit a lug"].task.not_before == 15 * 1440
-    known = [one.what for one in job_work(shop).drums[0].for_part if one.known]
-    assert known == [f"1 {STRAINER}"]
+    known = [(one.what, one.called) for one in job_work(shop).drums[0].for_part if one.known]
+    assert known == [(f"1 {STRAINER}", STRAINER)]
+
+
+def test_an_answer_that_the_client_has_named_a_day_for_is_waited_for(
+    shop: Workshop, job: str
+) -> None:
+    (assumed,) = job_work(shop).drums[0].for_client
+    # Asked on a Tuesday, answered tomorrow, worked on the day after: nobody has said so.
+    assert (assumed.day, assumed.known) == (dt.date(2030, 5, 16), False)
+    write_arrival(
+        shop, kept_job(shop, job), what=assumed.called, day="2030-05-24", sure=True, based_on=0,
+        by="b",
+    )  # fmt: skip
+    (named,) = job_work(shop).drums[0].for_client
+    assert (named.day, named.known) == (dt.date(2030, 5, 24), True)
+    assert left(shop)["plug a hole"].task.not_before == 10 * 1440
+    assert not any("a yes" in line for line in job_work(shop).assumes)
 
 
 def test_what_the_log_counts_is_done_and_still_cures(

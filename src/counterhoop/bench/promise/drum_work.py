@@ -32,6 +32,8 @@ SIDE_BY_SIDE = (FITTINGS, "glue")
 FITTED = "fit"
 BEFORE_A_YES = ("book in", "strip", FITTINGS)
 """Steps that nobody needs a yes for."""
+ANSWER = "the client's answer"
+"""What a yes that has a day is called among what is on its way."""
 YES_DAYS = 2
 """A yes is taken to come tomorrow, and work on it to begin the day after (common practice)."""
 
@@ -65,6 +67,8 @@ class DrumAsked:
     log : mapping of str to OperationLog
     parts : sequence of WaitsFor
         What is not there yet.
+    answer : date or None
+        When the client's yes or no comes, where somebody has said so.
     """
 
     job: str
@@ -75,6 +79,7 @@ class DrumAsked:
     beliefs: Mapping[str, Belief]
     log: Mapping[str, OperationLog]
     parts: Sequence[WaitsFor] = ()
+    answer: dt.date | None = None
 
 
 def drum_work(asked: DrumAsked, *, setting: Setting) -> DrumWork:
@@ -86,8 +91,12 @@ def drum_work(asked: DrumAsked, *, setting: Setting) -> DrumWork:
     """
     made = _Made(asked, setting)
     if asked.scheme.draft:
-        day = setting.after_days(YES_DAYS)
-        made.for_client.append(WaitsFor(drum=asked.drum.name, what="a yes to the scheme", day=day))
+        made.for_client.append(
+            WaitsFor(
+                drum=asked.drum.name, what="a yes to the scheme", called=ANSWER,
+                day=asked.answer or setting.after_days(YES_DAYS), known=asked.answer is not None,
+            )
+        )  # fmt: skip
     for step in asked.steps:
         made.step(step)
     return DrumWork(

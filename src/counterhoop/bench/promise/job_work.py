@@ -13,7 +13,7 @@ from counterhoop.bench.long_work.answers import Failed, Working
 from counterhoop.bench.parts.shelf_stock import shelf_stock
 from counterhoop.bench.parts.stripped import stripped_of
 from counterhoop.bench.parts.wants_of_job import SortLacking, lacking, lacks_of
-from counterhoop.bench.promise.drum_work import DrumAsked, drum_work
+from counterhoop.bench.promise.drum_work import ANSWER, DrumAsked, drum_work
 from counterhoop.bench.promise.log_said import LogSaid
 from counterhoop.bench.promise.pieces import DrumWork, JobWork, WaitsFor
 from counterhoop.bench.promise.promises import promises_of
@@ -105,9 +105,16 @@ def _drum(
             beliefs={name: believed(operations[name], asked.log.worked) for name in named},
             log=asked.log.of(asked.job.id, drum),
             parts=parts,
+            answer=_answer(asked),
         ),
         setting=asked.setting,
     )
+
+
+def _answer(asked: JobAsked) -> dt.date | None:
+    """Return the day for which the client has said that an answer comes; none that is past."""
+    days = [one.day for one in promises_of(asked.job).arrivals if one.what == ANSWER]
+    return next((day for day in days if day is not None and day >= asked.setting.start), None)
 
 
 def _parts_awaited(
@@ -135,7 +142,7 @@ def _parts_awaited(
             found.setdefault(drum, []).append(
                 WaitsFor(
                     drum=name, what=f"{count} {sort.sort.piece}", known=day is not None,
-                    day=day or _assumed(asked.setting),
+                    day=day or _assumed(asked.setting), called=sort.sort.piece,
                 )
             )  # fmt: skip
     return {drum: tuple(those) for drum, those in found.items()}

@@ -75,12 +75,15 @@ class WaitsFor:
         From then on the work that waits is planned.
     known : bool
         Somebody has named that day; else it is assumed.
+    called : str
+        Under which name its coming is written down (``promises.Arrival.what``).
     """
 
     drum: str
     what: str
     day: dt.date
     known: bool = False
+    called: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
