@@ -4,15 +4,22 @@ from __future__ import annotations
 
 from example_letters import head_of, photograph_of
 
-from counterhoop.papers.booking_in import VIEWS, BookingIn, DrumIn, Item
+from counterhoop.papers.booking_in import BookingIn, DrumIn, Item
 from counterhoop.papers.handover_record import HandedOver, HeadLeft, Pair, PartDone
 from counterhoop.papers.letter_head import LetterHead
 from counterhoop.quantities.money import Money
 
+VIEWS = (
+    *(f"outside, {side}" for side in ("front", "right", "back", "left")),
+    *(f"inside, {side}" for side in ("front", "right", "back", "left")),
+    "batter edge",
+    "resonant edge",
+)
+
 
 def booking_of(text: str = "as it came", *, head: LetterHead | None = None) -> BookingIn:
     """A snare that is photographed all round but for one edge, and a tom that is not yet."""
-    views = {view: photograph_of(f"the snare, {view}") for view in VIEWS if view != "resonant edge"}
+    views = {view: photograph_of(f"the snare, {view}") for view in VIEWS}
     snare = DrumIn(
         drum="old snare", what="14 dia x 5 1/2 deep snare, lacquered",
         came=(
@@ -21,10 +28,14 @@ def booking_of(text: str = "as it came", *, head: LetterHead | None = None) -> B
         ),
         missing=(Item(what="lever strainer", says="the workshop looks, the client says yes"),),
         apart={"woodworm": "none seen", "mould": "a little by the vent: kept in a bag"},
-        photographs={**views, "stamp inside": photograph_of("a stamp", wide=160, high=240)},
+        photographs={
+            **views, "resonant edge": None,
+            "stamp inside": photograph_of("a stamp", wide=160, high=240),
+        },
     )  # fmt: skip
+    tom = DrumIn(drum="small tom", what=text, photographs=dict.fromkeys(VIEWS))
     return BookingIn(
-        head=head or head_of(), drums=(snare, DrumIn(drum="small tom", what=text)),
+        head=head or head_of(), drums=(snare, tom),
         owner="the Hallmere Silver Band", proof="letter of its secretary", wanted=text,
         value=Money(minor=145000, currency="GBP"), insured_here="the workshop",
         uncollected="After three months' notice the workshop may ask for storage.",

@@ -11,13 +11,6 @@ from counterhoop.papers.photograph import Photograph
 from counterhoop.papers.printable import set_readable
 from counterhoop.quantities.money import Money, print_money
 
-VIEWS = (
-    *(f"outside, {side}" for side in ("front", "right", "back", "left")),
-    *(f"inside, {side}" for side in ("front", "right", "back", "left")),
-    "batter edge",
-    "resonant edge",
-)
-"""From where a drum is photographed before it is touched, and again when it goes."""
 APART = ("woodworm", "mould", "smell")
 """What is kept apart from other people's drums."""
 TO_SAY = "to be agreed"
@@ -56,18 +49,20 @@ class DrumIn:
         Its name in the job, and what it is in a line.
     came, missing : tuple of Item
         What came with it, and what should have.
-    apart : mapping of str to str
-        What was seen of woodworm, mould and smell; what is not named was not looked at.
-    photographs : mapping of str to Photograph
-        By view (``VIEWS``) or by what they show ("stamp inside", "label").
+    apart : mapping of str to str, or None
+        What was seen of woodworm, mould and smell; what is not named was not looked at. None
+        where that is said for several drums together.
+    photographs : mapping of str to Photograph or None
+        By what they show ("outside, with the datum in front", "label"), in the order in which
+        they are set; one that is None keeps an empty frame.
     """
 
     drum: str
     what: str = ""
     came: tuple[Item, ...] = ()
     missing: tuple[Item, ...] = ()
-    apart: Mapping[str, str] = field(default_factory=dict)
-    photographs: Mapping[str, Photograph] = field(default_factory=dict)
+    apart: Mapping[str, str] | None = field(default_factory=dict)
+    photographs: Mapping[str, Photograph | None] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +75,8 @@ class BookingIn:
         Workshop, client, job and day.
     drums : tuple of DrumIn
         What was handed in.
+    together : DrumIn or None
+        What came for several drums, or for nobody knows which; its ``drum`` is its heading.
     owner, proof : str
         Whose they are where not the client's, and how that was shown.
     wanted : str
@@ -88,18 +85,25 @@ class BookingIn:
         Declared by the client, for all of it.
     insured_here, insured_on_the_road : str
         Who insures it in the workshop and on its way.
+    notes : tuple of str
+        What else was noted as it came, a line each.
+    fetched_by : str
+        When it is to be fetched, in words.
     uncollected : str
         What was agreed on drums that nobody fetches.
     """
 
     head: LetterHead
     drums: tuple[DrumIn, ...]
+    together: DrumIn | None = None
     owner: str = ""
     proof: str = ""
     wanted: str = ""
     value: Money | None = None
     insured_here: str = ""
     insured_on_the_road: str = ""
+    notes: tuple[str, ...] = ()
+    fetched_by: str = ""
     uncollected: str = ""
 
 
@@ -122,25 +126,27 @@ def booking_in_pdf(booking: BookingIn, *, paper: str = "A4") -> bytes:
 def booking_data(booking: BookingIn, *, paper: str = "A4") -> tuple[dict[str, Any], dict[str, str]]:
     """Return what the sheet says, as plain data, and its photographs by name."""
     images: dict[str, str] = {}
+    every = [*booking.drums, *([booking.together] if booking.together else [])]
     drums = []
-    for number, one in enumerate(booking.drums, 1):
-        views = {f"{number} {view}": one.photographs.get(view) for view in VIEWS}
-        others = {f"{number} {n}": p for n, p in one.photographs.items() if n not in VIEWS}
-        drawn, shown = photographs_shown({**views, **others})
+    for number, one in enumerate(every, 1):
+        views = {f"{number} {view}": photo for view, photo in one.photographs.items()}
+        drawn, shown = photographs_shown(views)
         images |= drawn
         drums.append(
             {
                 "drum": one.drum,
                 "what": one.what,
                 "came": [_item(item) for item in one.came],
+                "alone": not one.came and booking.together is None,
                 "missing": [_item(item) for item in one.missing],
-                "apart": [(what, one.apart.get(what, "not looked at")) for what in APART],
+                "apart": [] if one.apart is None else [
+                    (what, one.apart.get(what, "not looked at")) for what in APART
+                ],
                 "views": [
-                    {"view": name.partition(" ")[2], "shown": shown.get(name)}
-                    for name in (*views, *others)
+                    {"view": name.partition(" ")[2], "shown": shown.get(name)} for name in views
                 ],
             }
-        )
+        )  # fmt: skip
     facts = (
         ("owner", booking.owner),
         ("shown by", booking.proof),
@@ -152,8 +158,14 @@ def booking_data(booking: BookingIn, *, paper: str = "A4") -> tuple[dict[str, An
         **head_data(booking.head, what="booking-in sheet", more=facts, paper=paper),
         "wanted": booking.wanted,
         "drums": drums,
-        "uncollected": f"{booking.uncollected} {BY_LAW}" if booking.uncollected else "",
+        "notes": list(booking.notes),
+        "fetched": booking.fetched_by,
+        "uncollected": f"{_closed(booking.uncollected)} {BY_LAW}" if booking.uncollected else "",
     }, images
+
+
+def _closed(text: str) -> str:
+    return text if text.endswith((".", "!", "?")) else f"{text}."
 
 
 def _item(item: Item) -> dict[str, Any]:
