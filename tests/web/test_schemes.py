@@ -285,14 +285,14 @@ def test_undo_upon_undo_goes_back_to_nothing_taken_and_stays_there(shop, demo, a
 def test_what_was_typed_for_a_yes_comes_back_when_another_was_faster(shop, demo, ask, monkeypatch):
     """Another bench writes its yes between the reading and the writing of this one."""
     from counterhoop.bench.folders.decide import Yes, approve
-    from counterhoop.web.pages import schemes
+    from counterhoop.web import yes_given
 
     def overtaken(shop, job, drum, **given):
         other = Yes(who="Ida", when="2026-03-20", how="by telephone")
         approve(shop, job, drum, **{**given, "yes": other})
         return approve(shop, job, drum, **given)
 
-    monkeypatch.setattr(schemes, "approve", overtaken)
+    monkeypatch.setattr(yes_given, "approve", overtaken)
     sent = {
         "who": "Nell",
         "when": "2026-03-21",

@@ -80,6 +80,8 @@ def folder_index(job: KeptJob, *, here: str, drum: KeptDrum | None = None) -> li
     lines.append(Sheet(href=parts, says="Parts of the job", here=here == parts))
     wrap = f"{folder}/wrap"
     lines.append(Sheet(href=wrap, says="Wrap and finish", here=here == wrap))
+    price = f"{folder}/price"
+    lines.append(Sheet(href=price, says="Price and date", here=here == price))
     tuned = f"{folder}/tuned"
     lines.append(Sheet(href=tuned, says="The kit tuned", here=here == tuned))
     handed = f"{folder}/handed-over"

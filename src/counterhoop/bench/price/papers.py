@@ -78,7 +78,7 @@ def quote_of_sheet(
     job, drums = plan.opened.job, now.drums
     names = {one.kept.id: one.kept.name for one in drums}
     quote = now.need()
-    sheet = QuoteSheet(
+    return QuoteSheet(
         head=letter_head(job, now.terms, drums=tuple(names.values()), date=day),
         quote=_by_drum(quote, names),
         title=title_said(drums),
@@ -87,7 +87,6 @@ def quote_of_sheet(
         ready=ready,
         sides=sides,
     )
-    return sheet
 
 
 def quote_paper(

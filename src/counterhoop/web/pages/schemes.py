@@ -9,7 +9,6 @@ from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from counterhoop.bench.folders.decide import Yes, approve
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.kinds import CHOICE
 from counterhoop.bench.move_row import row_moved
@@ -21,7 +20,7 @@ from counterhoop.bench.parts.set_aside import (
     set_aside,
 )
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import CannotDo
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.choice import RowMoved
 from counterhoop.store.save import Conflict
@@ -37,14 +36,10 @@ from counterhoop.web.scheme_shelf import seen_in
 from counterhoop.web.shell_moves import RowMove, read_move
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
+from counterhoop.web.yes_given import ANOTHER_YES, YES_S, hold_fast, write_yes
 
 pages = APIRouter(route_class=PageRoute)
 SCHEMES = "/jobs/{job}/drums/{drum}/schemes"
-YES_S = 20.0
-ANOTHER_YES = BadInput(
-    "somebody wrote down another yes for this drum at the same time",
-    step="Look at it; what you typed stands below",
-)
 WORDS = {"": "the choice", "/scheme": "the scheme that is taken", "/title": "its heading"}
 
 
@@ -113,7 +108,7 @@ def put_aside(
     scheme = desk.need_plan(wait_s=YES_S).drum(desk.drum.name).chosen
     if scheme is None or scheme.code != text_in(given, "code"):
         raise CannotDo(OVERTAKEN)
-    _hold_fast(desk, scheme, by=bench_of(request))
+    hold_fast(desk, scheme, by=bench_of(request))
     return RedirectResponse(f"{desk.address}#shelf", status_code=303)
 
 
@@ -205,41 +200,10 @@ def say_yes(
 ) -> Response:
     """Write down who said yes to the permanent changes of what is taken, when and how."""
     desk = scheme_desk(request, shop, job, drum)
-    # What is typed is lost with a refusal: rather wait for a plan that somebody set going.
-    scheme = desk.need_plan(wait_s=YES_S).drum(desk.drum.name).chosen
-    if scheme is None:
-        raise CannotDo("No scheme is taken for this drum, so there is nothing to say yes to.")
-    yes = Yes(**{name: text_in(given, name) for name in ("who", "when", "how")})
-    code, by = text_in(given, "code"), bench_of(request)
-    try:
-        done = approve(shop, job, desk.drum, scheme=scheme, shown_code=code, yes=yes, by=by)
-    except BadInput as fault:
-        typed = YesTyped(yes=yes, fault=fault)
-        return _shown(request, desk, typed=typed, status=422)
-    if isinstance(done, Conflict):
+    typed = write_yes(desk, given, by=bench_of(request))
+    if typed is None:
+        return RedirectResponse(f"{desk.address}#yes", status_code=303)
+    if typed.fault is ANOTHER_YES:
         now = scheme_desk(request, shop, job, drum)
-        return _shown(request, now, typed=YesTyped(yes=yes, fault=ANOTHER_YES), status=409)
-    # The yes stands; whoever took another scheme meanwhile has set that one's pieces aside.
-    with suppress(CannotDo):
-        _hold_fast(desk, scheme, by=by)
-    return RedirectResponse(f"{desk.address}#yes", status_code=303)
-
-
-def _hold_fast(desk: SchemeDesk, scheme: Scheme, *, by: str) -> None:
-    """Take by hand what the kit's choice gave, its pieces set aside: it is passed by no more.
-
-    Raises
-    ------
-    CannotDo
-        When somebody changed meanwhile what is taken.
-    """
-    if desk.code:
-        set_aside(desk.shop, desk.job, desk.drum, parts=scheme.parts, by=by)
-        return
-    wanted = ToTake(
-        code=scheme.code, title=scheme.title, moved=[], based_on=desk.choice.number,
-        parts=scheme.parts, seen={},
-    )  # fmt: skip
-    done = choose_and_set_aside(desk.shop, desk.job, desk.drum, wanted, by=by)
-    if isinstance(done, Conflict):
-        raise CannotDo(OVERTAKEN)
+        return _shown(request, now, typed=typed, status=409)
+    return _shown(request, desk, typed=typed, status=422)
