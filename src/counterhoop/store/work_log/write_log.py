@@ -108,7 +108,7 @@ def put_down(
     finished: bool = False,
     note: str = "",
     answered: bool = False,
-    held_at: str = "",
+    entry: int = 0,
     mark: str = "",
 ) -> Working:
     """Put down what is in hand at a bench, and say how many of it were done.
@@ -121,8 +121,8 @@ def put_down(
         How many were done since work was last counted; 0 when it goes on another time.
     finished, note, answered :
         As in ``Working``; a note is added to the one that is there.
-    held_at : str
-        At which bench it is in hand, where that is not the one that says so.
+    entry : int
+        Which working is meant, at whatever bench it is in hand; 0 for what is in hand at this one.
 
     Raises
     ------
@@ -132,10 +132,13 @@ def put_down(
     last = take_turn(connection, "work log")
     if (again := _written_by(connection, mark)) is not None:
         return again
-    bench = held_at or stamp.bench
-    held = working_at(connection, bench)
-    if held is None:
-        raise BadInput("nothing is in hand here", where=bench, step="Type the time after instead")
+    held = working_of(connection, entry) if entry else working_at(connection, stamp.bench)
+    if held is None or not held.is_open:
+        raise BadInput(
+            "it is not in hand any more" if entry else "nothing is in hand here",
+            where=held.operation if held else stamp.bench,
+            step="Type the time after instead",
+        )
     held = replace(
         _lay_down(held, at=at),
         count=count,
@@ -155,7 +158,7 @@ def type_after(
     drum: str,
     operation: str,
     count: int,
-    took: Duration,
+    took: Duration | Stretch,
     day: dt.date,
     stamp: Stamp,
     finished: bool = False,
@@ -164,6 +167,11 @@ def type_after(
     mark: str = "",
 ) -> Working:
     """Write down a time that nobody clocked; what it means stands in ``Working``.
+
+    Parameters
+    ----------
+    took : Duration or Stretch
+        How long, or from when to when.
 
     Raises
     ------
@@ -180,7 +188,8 @@ def type_after(
         drum=drum,
         operation=operation,
         count=count,
-        took=took,
+        stretch=took if isinstance(took, Stretch) else None,
+        took=took if isinstance(took, Duration) else None,
         day=day,
         note=note,
         finished=finished,
