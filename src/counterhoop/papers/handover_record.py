@@ -86,8 +86,8 @@ class HandedOver:
         Its name in the job and what it is in a line.
     sure : tuple of (str, str)
         What it is, and how sure that is: ("made between 1957 and 1963", "likely").
-    story : tuple of str
-        What was done, a sentence each.
+    found, story : tuple of str
+        What was found and what was done, a sentence each.
     pairs : tuple of Pair
         Photographs from the same places.
     edges : tuple of (str, str)
@@ -110,6 +110,7 @@ class HandedOver:
     drum: str
     what: str = ""
     sure: tuple[Fact, ...] = ()
+    found: tuple[str, ...] = ()
     story: tuple[str, ...] = ()
     pairs: tuple[Pair, ...] = ()
     edges: tuple[Fact, ...] = ()
@@ -176,6 +177,7 @@ def handover_data(
         **kept_data(record.head, what="handover record"),
         "what": record.what,
         "sure": record.sure,
+        "found": list(record.found),
         "story": list(record.story),
         "pairs": pairs,
         "flat": {

@@ -1,0 +1,102 @@
+"""What was found of a drum, and what was done to it, in the client's words."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any
+
+from counterhoop.bench.folders.drum_state import DrumState
+from counterhoop.papers.client_words import can_be_undone, cut_for_good, what_shows
+from counterhoop.papers.facts import Lengths, listed
+from counterhoop.scheme.layout import Layout
+from counterhoop.scheme.plan import Scheme
+from counterhoop.shell.drum import Drum
+from counterhoop.store.work_log.working import Working
+
+HARM = {"crack": "A crack", "lifted ply": "A lifted ply"}
+
+
+def found_said(drum: Drum | None) -> tuple[str, ...]:
+    """Return what the survey found that harms a shell, a sentence each."""
+    said = []
+    for line in drum.lines if drum else ():
+        if name := HARM.get(line.kind):
+            words = line.says.rstrip(".")
+            said.append(f"{name}: {words}." if words else f"{name}.")
+    return tuple(said)
+
+
+def done_said(scheme: Scheme, left: Layout, *, say: Lengths) -> tuple[str, ...]:
+    """Return what was done to a shell, as far as it was ticked."""
+    as_done = replace(scheme, layout=left)
+    cut = cut_for_good(as_done, say=say)
+    said = [f"{_first(listed(cut))}."] if cut else []
+    said += [line for line in can_be_undone(as_done) if line.startswith("Bolted on")]
+    shows = what_shows(as_done, say=say)
+    return (*said, f"What shows of it: {shows}.") if cut else tuple(said)
+
+
+def agreed_said(state: DrumState) -> tuple[str, ...]:
+    """Return who said yes to what cannot be undone."""
+    return tuple(
+        f"{one.says()}{f', {one.how}' if one.how else ''}, to what cannot be undone."
+        for one in state.yes
+    )
+
+
+def worked_said(rows: Iterable[Working], *, names: Iterable[str]) -> tuple[str, ...]:
+    """Return what the log says was done on a drum, in one sentence.
+
+    Parameters
+    ----------
+    names : iterable of str
+        What the log calls the drum.
+    """
+    known = {*names}
+    done: Counter[str] = Counter()
+    for one in rows:
+        if one.drum in known and not one.struck and not one.is_open:
+            done[one.operation] += one.count
+    each = [name if many < 2 else f"{name}, {many} times" for name, many in done.items()]
+    return (f"By the log of work: {'; '.join(each)}.",) if each else ()
+
+
+def bag_said(bag: Any, *, off: str, spares: Iterable[tuple[str, str]], says: Iterable[str]) -> (
+    tuple[str, ...]
+):  # fmt: skip
+    """Return what is in the bag, by what was ticked when it was packed.
+
+    Parameters
+    ----------
+    bag : dict
+        Of the hand-over: what was ticked.
+    off : str
+        The original parts that came off.
+    spares : iterable of (str, str)
+        Under which tick a spare goes, and what it is.
+    """
+    table = bag if isinstance(bag, dict) else {}
+    said = [f"Original parts: {off}."] if table.get("originals") and off else []
+    if table.get("originals") and not off:
+        said.append("Original parts.")
+    held: dict[str, list[str]] = {}
+    for tick, what in spares:
+        if table.get(tick):
+            held.setdefault(tick, []).append(what)
+    said += [f"Spare: {listed(each)}." for each in held.values()]
+    for tick, what in PLAIN.items():
+        if table.get(tick) and tick not in held:
+            said.append(what)
+    return (*said, *says)
+
+
+PLAIN = {
+    "screws": "Spare screws.", "washers": "Washers.", "rod": "One rod.",
+    "small": "Spare nuts, gaskets, springs and inserts.",
+}  # fmt: skip
+
+
+def _first(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}"
