@@ -38,6 +38,7 @@ VIEWS: Final = (
     View(name="resonant edge", says="resonant edge"),
     View(name="stamp or label", says="a stamp or label", wanted=False),
     View(name="detail", says="damage or a detail", wanted=False),
+    View(name="in work", says="in work", wanted=False),
 )
 """Common practice, no source: what a later argument about the state of a drum is settled by."""
 WANTED: Final = tuple(view for view in VIEWS if view.wanted)

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.price.works import work_priced
-from counterhoop.bench.promise.bench_now import BenchNow
-from counterhoop.bench.promise.log_said import NOT_BEGUN
+from counterhoop.bench.promise.log_said import NOT_BEGUN, LogSaid
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.shop_rules import ShopFigures
 
@@ -52,7 +51,7 @@ class SoFar:
 
 
 def so_far_of(
-    bench: BenchNow, *, job: str, drum: KeptDrum, scheme: Scheme, figures: ShopFigures
+    log: LogSaid, *, job: str, drum: KeptDrum, scheme: Scheme, figures: ShopFigures
 ) -> SoFar:
     """Return what a drum has taken so far.
 
@@ -65,8 +64,8 @@ def so_far_of(
     figures : ShopFigures
         Of its job.
     """
-    said = bench.log.of(job, drum)
-    ((*priced,),) = work_priced([scheme], figures=figures, log=bench.log.worked).lines
+    said = log.of(job, drum)
+    ((*priced,),) = work_priced([scheme], figures=figures, log=log.worked).lines
     in_price = {line.operation: line for line in priced}
     names = (*in_price, *(name for name in said if name not in in_price))
     return SoFar(

@@ -62,7 +62,7 @@ def asked_about(one: Worked, *, operation: Operation, belief: Belief) -> Wild | 
         return None
     if expected_min / WILD_FACTOR <= one.minutes <= expected_min * WILD_FACTOR:
         return None
-    done = _so_many(one.count, operation.per)
+    done = so_many(one.count, operation.per)
     took = "less than a minute" if one.minutes < 1.0 else print_minutes(one.minutes)
     likely = round(one.minutes / belief.median_min)
     if likely < 1:
@@ -77,7 +77,14 @@ def asked_about(one: Worked, *, operation: Operation, belief: Belief) -> Wild | 
     )
 
 
-def _so_many(count: int, per: str) -> str:
+def so_many(count: int, per: str) -> str:
+    """Return how many of what an operation is counted by.
+
+    Examples
+    --------
+    >>> so_many(1, "hole"), so_many(3, "patch"), so_many(20, "lug")
+    ('one hole', 'three patches', '20 lugs')
+    """
     plural = f"{per}es" if per.endswith("ch") else f"{per}s"
     return f"{_number(count)} {per if count == 1 else plural}"
 

@@ -15,6 +15,7 @@ class Way:
 
 WAYS = (
     Way(href="/", says="My jobs"),
+    Way(href="/today", says="Today"),
     Way(href="/shelf", says="The shelf"),
     Way(href="/workshop", says="The workshop"),
 )
