@@ -28,6 +28,8 @@ ARRIVAL: Final = "arrival"
 """What came, what is missing, whose it is."""
 STRIPPED: Final = "stripped"
 """What came off a drum, counted piece by piece."""
+FOUND: Final = "found"
+"""What was found on a drum in mid-work, and what the client answered."""
 OFFERS: Final = "offers"
 """Donors on offer for what a job lacks."""
 HANDOVER: Final = "handover"
@@ -38,10 +40,12 @@ QUOTE: Final = "quote"
 """Lines, tax and terms of what the work is offered at."""
 PROMISE: Final = "promise"
 """The day that was promised, and what it rests on."""
+LISTING: Final = "listing"
+"""What a drum's listing says besides its record, and what its parcel is."""
 BILL: Final = "bill"
 """What the next invoice of the job is made of; those given out are in the store's own book."""
 
-OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, TUNING, APPROVAL, TICKS, FACTS, STRIPPED)
+OF_A_DRUM: Final = (SURVEY, WISH, CHOICE, TUNING, APPROVAL, TICKS, FACTS, STRIPPED, FOUND, LISTING)
 OF_A_JOB: Final = (
     *(JOB, KIT, ARRIVAL, OFFERS, HANDOVER, PHOTOGRAPHS),
     *(QUOTE, PROMISE, BILL),
@@ -86,11 +90,13 @@ WORDS: Final = {
     FACTS: "what it is",
     ARRIVAL: "how it was booked in",
     STRIPPED: "what came off",
+    FOUND: "what was found on the way",
     OFFERS: "donors on offer",
     HANDOVER: "the hand-over",
     PHOTOGRAPHS: "what the photographs show",
     QUOTE: "the quote",
     PROMISE: "what is promised",
+    LISTING: "the listing",
     BILL: "invoices",
     RULES: "the shop rules",
     BOOK: "the fittings book",
