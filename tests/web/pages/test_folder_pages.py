@@ -14,6 +14,7 @@ import pytest
 from folder_words import drum_of
 from hypothesis import given
 from hypothesis import strategies as st
+from pypdf import PdfReader
 
 from counterhoop.bench.evidence.drum_features import Known
 from counterhoop.bench.folders.folder import kept_job
@@ -125,6 +126,18 @@ def test_what_is_no_survey_file_is_said_on_the_first_page(ask, content, says):
     assert says in refused.text.lower()
     assert ask.post("/jobs/taken-in").status_code == 422
     assert "Put the worked job on my bench" in ask.get("/").text
+
+
+def test_the_booking_in_sheet_is_handed_out_as_a_paper(ask, job):
+    """Truth: what was typed a line before, read out of the PDF by an independent library."""
+    typed = {"based_on": "0", "fetched_by": "by the end of May", "things.0.what": "a bag of rods"}
+    ask.post(f"/jobs/{job}/arrival", data=typed)
+    assert f"/jobs/{job}/booking-in-sheet.pdf" in ask.get(f"/jobs/{job}").text
+    sent = ask.get(f"/jobs/{job}/booking-in-sheet.pdf")
+    assert sent.headers["content-type"] == "application/pdf"
+    said = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(sent.content)).pages)
+    for line in ("To be fetched: by the end of May", "a bag of rods", "outside, half along"):
+        assert line in " ".join(said.split())
 
 
 # --- plain sheets -----------------------------------------------------------------------------

@@ -162,6 +162,16 @@ def state_of_drum(drum: KeptDrum) -> DrumState:
     )
 
 
+def what_says(drum: KeptDrum) -> str:
+    """Return what the survey calls a drum: in words, or by its size and kind."""
+    table = drum.kept(SURVEY).table
+    said = table.get("says")
+    if isinstance(said, str) and said.strip():
+        return said.strip().rstrip(".")
+    parts = [table.get("size"), table.get("kind")]
+    return " ".join(part for part in parts if isinstance(part, str))
+
+
 def _given(row: dict[str, Any]) -> Given:
     return Given(
         who=_text(row.get("who")) or "Somebody",

@@ -11,7 +11,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from counterhoop.bench.folders.album import Photograph, missing_views, photographs_of
-from counterhoop.bench.folders.drum_state import DrumState, state_of_drum
+from counterhoop.bench.folders.drum_state import DrumState, state_of_drum, what_says
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.folders.hand_over import handed_says
 from counterhoop.bench.folders.kinds import HANDOVER, SURVEY
@@ -21,19 +21,24 @@ from counterhoop.web.album_words import listed, of_drum, views_say
 from counterhoop.web.folder_index import folder_index, job_address
 from counterhoop.web.given_form import GivenForm
 from counterhoop.web.guard.pen import GivenPen, PageRoute
-from counterhoop.web.pages.what_it_is import what_says
-from counterhoop.web.parts_desk import parts_desk
 from counterhoop.web.plain_sheet import Group, Part, Question
 from counterhoop.web.plain_write import Sheet, undo_sheet, write_sheet, written
+from counterhoop.web.record_desk import record_desk
 from counterhoop.web.render import page
 from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
 HANDED_OVER = "/jobs/{job}/handed-over"
 
+ONE_DRUM: Final = "A line that begins with a drum's name and a colon is for that drum alone."
+
 HANDING: Final[tuple[Part, ...]] = (
-    Question(name="found", label="What was found", kind="note"),
+    Question(name="found", label="What was found", kind="note", help=ONE_DRUM),
     Question(name="done", label="What was done", kind="note"),
+    Question(
+        name="not_known", label="What could not be known", kind="note",
+        help="Said in the record, so that nobody takes it for known.",
+    ),
     Group(
         name="bag",
         label="In the bag that goes with it",
@@ -43,8 +48,13 @@ HANDING: Final[tuple[Part, ...]] = (
             Question(name="screws", label="Spare screws", kind="yes"),
             Question(name="washers", label="Washers", kind="yes"),
             Question(name="rod", label="One rod", kind="yes"),
+            Question(name="small", label="Spare nuts, gaskets, springs and inserts", kind="yes"),
             Question(name="says", label="What else, piece by piece", kind="note"),
         ),
+    ),
+    Question(
+        name="warranty", label="Warranty, in your words", kind="note",
+        help="Left empty, the words of the workshop's terms stand.",
     ),
     Question(name="to", label="Who took it"),
     Question(
@@ -66,8 +76,8 @@ class Recorded:
 @pages.get(HANDED_OVER)
 def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
     """Show the hand-over and the record so far."""
-    desk = parts_desk(shop, job)
-    kept = desk.job
+    desk = record_desk(shop, job)
+    kept, planned = desk.job, desk.parts.planned
     found = photographs_of(shop, kept)
     record = [recorded(drum) for drum in kept.drums]
     return page(
@@ -79,7 +89,14 @@ def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
         handover=written(shop, handover_of(kept.id)),
         handed_says=handed_says(kept.kept(HANDOVER).table),
         record=record,
-        spares={drum.id: spares_of(desk.stripped(drum), desk.scheme(drum)) for drum in kept.drums},
+        told={one.drum.id: one for one in desk.records},
+        papers={drum.id: desk.papers(drum) for drum in kept.drums},
+        address=desk.address,
+        working=planned.working,
+        spares={
+            drum.id: spares_of(desk.parts.stripped(drum), desk.parts.scheme(drum))
+            for drum in kept.drums
+        },
         untouched=untouched(record),
         pairs=before_and_after(found, kept),
         missing=missing_after(found, kept),

@@ -9,8 +9,9 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
+from counterhoop.bench.booking_in import booking_in_paper
 from counterhoop.bench.folders.album import photographs_of
-from counterhoop.bench.folders.drum_state import state_of_drum
+from counterhoop.bench.folders.drum_state import state_of_drum, what_says
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
 from counterhoop.bench.folders.hand_over import handed_says
 from counterhoop.bench.folders.kinds import ARRIVAL, HANDOVER, JOB, WISH
@@ -18,6 +19,7 @@ from counterhoop.bench.folders.out_of_sight import is_away, put_away
 from counterhoop.bench.folders.survey_file import survey_files
 from counterhoop.bench.folders.write_thing import ThingChange, write_thing
 from counterhoop.bench.long_work.zipped import zipped
+from counterhoop.bench.paper_names import plain_name
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.hide import Thing
 from counterhoop.store.save import Conflict
@@ -30,7 +32,7 @@ from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
 from counterhoop.web.look.mine import mine_of
-from counterhoop.web.pages.what_it_is import what_says
+from counterhoop.web.paper_asked import printing_for
 from counterhoop.web.plain_sheet import Group, Lines, Part, Question
 from counterhoop.web.plain_write import Sheet, undo_sheet, write_sheet, written
 from counterhoop.web.render import page
@@ -58,6 +60,9 @@ COMING_IN: Final[tuple[Part, ...]] = (
     Question(
         name="came_on", label="Came in on", kind="day", help="Year first, such as 2026-11-02."
     ),
+    Question(
+        name="wanted", label="What is asked for", kind="note", help="In the client's own words."
+    ),
     Lines(
         name="things",
         label="What came, and what is missing",
@@ -66,8 +71,14 @@ COMING_IN: Final[tuple[Part, ...]] = (
         of=(
             Question(name="what", label="What"),
             Question(name="whose", label="Whose it is"),
+            Question(name="state", label="How it came, or who finds it"),
+            Question(name="drum", label="Of which drum"),
             Question(name="missing", label="Missing", kind="yes"),
         ),
+    ),
+    Question(
+        name="proof", label="How it was shown whose it is",
+        help="Such as a bill of sale, or the letter of a band's secretary.",
     ),
     Question(
         name="value", label="Declared value", kind="money",
@@ -81,6 +92,17 @@ COMING_IN: Final[tuple[Part, ...]] = (
     Question(
         name="never_sand", label="Stamps and labels: never sand, never coat", kind="note",
         help="One to a line, with where it is.",
+    ),
+    Question(
+        name="fetched_by", label="To be fetched", help="When, and by whom if not the client."
+    ),
+    Question(
+        name="uncollected", label="What becomes of it if nobody fetches it",
+        help="Empty says what your terms say. Local law applies: ask before you write a term.",
+    ),
+    Question(
+        name="reached", label="How the client is reached", kind="note",
+        help="Address and telephone, for the head of the booking-in sheet.",
     ),
     Question(name="notes", label="Notes", kind="note"),
 )  # fmt: skip
@@ -158,6 +180,18 @@ def carry_away(shop: GivenWorkshop, job: str) -> Response:
         return Response(content, headers=headers)
     headers = upload_headers(kind="application/zip", name=f"{name}.zip")
     return Response(zipped(files), headers=headers)
+
+
+@pages.get(FOLDER + "/booking-in-sheet.pdf")
+def booking_in_sheet(shop: GivenWorkshop, job: str) -> Response:
+    """Send the sheet that both sign when drums are handed in."""
+    kept = kept_job(shop, job)
+    content = booking_in_paper(shop, kept, paper=printing_for(shop, paper="").paper)
+    name = plain_name(f"{kept.job.get('number') or ''} booking-in sheet".strip())
+    return Response(
+        content, media_type="application/pdf",
+        headers={"content-disposition": f'attachment; filename="{name}.pdf"'},
+    )  # fmt: skip
 
 
 # --- writing --------------------------------------------------------------------------------------

@@ -12,7 +12,7 @@ from counterhoop.bench.evidence.drum_features import asked_features, known_of
 from counterhoop.bench.evidence.own_reference import reference_of
 from counterhoop.bench.evidence.write_look import write_look
 from counterhoop.bench.folders.album import photographs_of
-from counterhoop.bench.folders.drum_state import state_of_drum
+from counterhoop.bench.folders.drum_state import state_of_drum, what_says
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
 from counterhoop.bench.folders.kinds import FACTS, JOB, SURVEY
 from counterhoop.bench.folders.open_folder import call_drum
@@ -87,16 +87,6 @@ def dated_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> dict[str, Any]:
         "families": reference_of(shop).families,
         "how_sure": HOW_SURE[1:],
     }
-
-
-def what_says(drum: KeptDrum) -> str:
-    """Return what the survey calls a drum: in words, or by its size and kind."""
-    table = drum.kept(SURVEY).table
-    said = table.get("says")
-    if isinstance(said, str) and said.strip():
-        return said.strip().rstrip(".")
-    parts = [table.get("size"), table.get("kind")]
-    return " ".join(part for part in parts if isinstance(part, str))
 
 
 @pages.get(DRUM + "/small-picture")
