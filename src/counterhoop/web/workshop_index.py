@@ -21,6 +21,8 @@ SHEETS = (
     ("/workshop/dated", "Dated features"),
     ("/workshop/rules", "Shop rules"),
     ("/workshop/terms", "How it is priced"),
+    ("/workshop/hours", "Open hours"),
+    ("/workshop/weeks", "The weeks"),
     ("/workshop/printer", "Printer"),
     ("/workshop/safe", "Safe keeping"),
     ("/workshop/put-away", "Put away"),
