@@ -116,7 +116,9 @@ def _of_a_drum(thing: Mapping[str, Any], job: KeptJob) -> bool:
 
 
 def _item(thing: Mapping[str, Any]) -> Item:
-    return Item(what=_line(thing, "what"), whose=_line(thing, "whose"), says=_line(thing, "state"))
+    return Item(
+        what=_line(thing, "what"), count=0, whose=_line(thing, "whose"), says=_line(thing, "state")
+    )
 
 
 def _apart(table: Mapping[str, Any]) -> dict[str, str]:

@@ -26,7 +26,7 @@ class Item:
     what : str
         "flanged hoop", "stand".
     count : int
-        How many.
+        How many; 0 where its name says so.
     whose : str
         Empty for the client's.
     says : str
