@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from counterhoop.bench.plan_job import DrumPlan
+from counterhoop.papers.care_sheet import care_rows
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.drum import Drum, DrumKind, Material
 from counterhoop.shell.tuning import Tuning
 
+ANY_DRUM = frozenset({"always", "wood", "plastic"})
+CARE_SHEET = "What any drum wants is on the care sheet that goes with it."
 SNARES = (DrumKind.SNARE, DrumKind.MARCHING_SNARE)
 
 
@@ -26,6 +29,21 @@ def holds_of(plan: DrumPlan, left: Layout | None) -> frozenset[str]:
     if left is not None and any(one.verdict is Verdict.PLUG for one in left.holes):
         holds.add("plugs")
     return frozenset(holds)
+
+
+def cares_said(holds: frozenset[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return what its record says of a drum's care, and every caution.
+
+    What is true of any drum stands on the care sheet, which goes with it.
+    """
+    rows = care_rows(holds)
+    own = [
+        row.values["says"]
+        for row in rows
+        if "caution" not in row.values and not ANY_DRUM & {*row.values["when"]}
+    ]
+    cautions = tuple(row.values["says"] for row in rows if "caution" in row.values)
+    return (*own, CARE_SHEET), cautions
 
 
 def _shell(drum: Drum) -> set[str]:

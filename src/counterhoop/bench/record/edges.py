@@ -43,6 +43,8 @@ def _done(left: Layout | None, end: End, *, say: Lengths) -> str:
     if left is None:
         return ""
     removal = left.truing.batter if end == "batter" else left.truing.resonant
+    if not left.drum.edge(end).there:
+        return "An edge was cut."
     if removal == Removal():
         return "Not recut."
     swing = math.hypot(removal.cos_mm, removal.sin_mm)

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
+from counterhoop.bench.change.agreed import agreed_changes
 from counterhoop.bench.folders.days import day_written
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.folders.kinds import BILL
@@ -87,14 +88,14 @@ def next_bill(job: KeptJob, bills: JobBills, *, day: dt.date, currency: str) -> 
 
 
 def charged(job: KeptJob, *, currency: str) -> tuple[ChangeCharged, ...]:
-    """Return what goes on the bill beside the offer: agreed changes, then what was typed here.
+    """Return what goes on the bill beside the offer: agreed changes, then what is typed for it.
 
     Raises
     ------
     BadInput
         For an amount that cannot be read.
     """
-    return tuple(
+    typed = (
         ChangeCharged(
             key=f"beside {place}",
             says=_text(row, "says") or "beside the offer",
@@ -104,6 +105,7 @@ def charged(job: KeptJob, *, currency: str) -> tuple[ChangeCharged, ...]:
         for place, row in enumerate(_rows(job, BESIDE), 1)
         if row.get("amount")
     )
+    return (*agreed_changes(job), *typed)
 
 
 def raised_to(job: KeptJob, *, currency: str) -> tuple[HigherCeiling, ...]:

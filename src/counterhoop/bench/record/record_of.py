@@ -9,15 +9,15 @@ from typing import Final
 
 from counterhoop.bench.folders.album import Photograph, photographs_of
 from counterhoop.bench.folders.days import day_written
-from counterhoop.bench.folders.drum_state import state_of_drum
+from counterhoop.bench.folders.drum_state import state_of_drum, what_says
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
-from counterhoop.bench.folders.kinds import CHOICE, HANDOVER, SURVEY
+from counterhoop.bench.folders.kinds import CHOICE, HANDOVER
 from counterhoop.bench.parts.goes_back import spares_of
 from counterhoop.bench.parts.stripped import Stripped, stripped_of
 from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.bench.price.papers import NO_NAME
 from counterhoop.bench.price.terms import Terms, terms_of
-from counterhoop.bench.record.cares import holds_of
+from counterhoop.bench.record.cares import cares_said, holds_of
 from counterhoop.bench.record.edges import edges_said
 from counterhoop.bench.record.heads import heads_left
 from counterhoop.bench.record.left import as_left, not_ticked, ticked
@@ -34,7 +34,6 @@ from counterhoop.bench.record.story import (
 from counterhoop.bench.record.sure import dated, not_known, sure_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.entry import Kind
-from counterhoop.papers.care_sheet import care_says
 from counterhoop.papers.facts import Lengths, holes_said
 from counterhoop.papers.handover_record import HandedOver
 from counterhoop.papers.letter_head import LetterHead
@@ -137,12 +136,12 @@ def _record(
         return lines_for(said.get(name), drum=drum.name, drums=names)
 
     holds = holds_of(own, left) if own else frozenset({"plastic"})
-    care, cautions = care_says(holds)
+    care, cautions = cares_said(holds)
     state = state_of_drum(drum)
     record = HandedOver(
         head=head_of_letter(job, terms, drums=(drum.name,), day=day),
         drum=drum.name,
-        what=what_line(drum),
+        what=what_says(drum),
         sure=sure_of(drum, dating),
         found=(*typed("found"), *found_said(own.wanted.drum if own else None)),
         story=(
@@ -167,14 +166,6 @@ def _record(
         drum=drum, record=record, sides=sides_of(found, drum), holds=holds, left=left, done=done,
         lacks=(*lacks_after(found, drum), *_lacks(own, scheme, record, done=done, left=left)),
     )  # fmt: skip
-
-
-def what_line(drum: KeptDrum) -> str:
-    """Return what a drum is, in a line: the survey's own words and its size."""
-    table = drum.kept(SURVEY).table
-    said = [table.get("says"), table.get("size"), table.get("kind")]
-    words = [one.strip().rstrip(".") for one in said if isinstance(one, str) and one.strip()]
-    return ", ".join(dict.fromkeys(words))
 
 
 def _taken(drum: KeptDrum, own: DrumPlan | None) -> Scheme | None:

@@ -10,6 +10,8 @@ from counterhoop.bench.folders.album import Photograph, missing_views
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.folders.views import VIEWS
 
+IN_WORK = "in work"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sides:
@@ -23,10 +25,16 @@ class Sides:
 def sides_of(found: Iterable[Photograph], drum: KeptDrum) -> tuple[Sides, ...]:
     """Return the photographs of a drum by place, in the order of the views.
 
+    What was photographed while the work went on is no side of it.
+
     Several of one place are paired in the order in which they were put in; those of which nobody
     has said the place go by their caption.
     """
-    own = [one for one in found if one.drum is not None and one.drum.id == drum.id]
+    own = [
+        one
+        for one in found
+        if one.drum is not None and one.drum.id == drum.id and one.view != IN_WORK
+    ]
     places = {
         **{(view.name, ""): view.says for view in VIEWS},
         **{("", one.says): one.says or "a place that is not said" for one in own if not one.view},

@@ -10,7 +10,7 @@ from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import FACTS
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
-from counterhoop.papers.facts import Fact, holes_said
+from counterhoop.papers.facts import Fact, holes_said, listed
 from counterhoop.shell.drum import Drum
 from counterhoop.shell.hole import Origin
 
@@ -44,8 +44,12 @@ def sure_of(drum: KeptDrum, dating: Dating | None) -> tuple[Fact, ...]:
         return tuple(said)
     span = dating.found.spans[0.8]
     years = (f"Made {'in' if span.wide == 1 else 'between'} {_between(str(span))}", "4 in 5")
-    parts = [(f"The {one.part}", dating.word_of(one)) for one in dating.found.origins]
-    return (*said[:1], years, *said[1:], *(one for one in parts if one[1] != CANT_TELL))
+    words: dict[str, list[str]] = {}
+    for one in dating.found.origins:
+        if (word := dating.word_of(one)) != CANT_TELL:
+            words.setdefault(word, []).append(one.part)
+    parts = [(f"The {listed(names)}", word) for word, names in words.items()]
+    return (*said[:1], years, *said[1:], *parts)
 
 
 def not_known(drum: KeptDrum, dating: Dating | None, found: Drum | None) -> tuple[str, ...]:
