@@ -23,6 +23,7 @@ SHEETS = (
     ("/workshop/terms", "How it is priced"),
     ("/workshop/hours", "Open hours"),
     ("/workshop/weeks", "The weeks"),
+    ("/workshop/sold", "Bought and sold"),
     ("/workshop/printer", "Printer"),
     ("/workshop/safe", "Safe keeping"),
     ("/workshop/put-away", "Put away"),
