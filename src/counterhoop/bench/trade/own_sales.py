@@ -11,6 +11,7 @@ from counterhoop.bench.folders.folder import Kept, drawer
 from counterhoop.bench.folders.kinds import SALES
 from counterhoop.bench.folders.own_figures import open_with
 from counterhoop.bench.folders.write_thing import ThingChange, write_thing
+from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.trade.features_typed import text_of
 from counterhoop.bench.trade.sale_typed import SALE, ReadSale, named, read_sale
 from counterhoop.bench.workshop import Workshop
@@ -23,7 +24,7 @@ from counterhoop.store.save import Conflict, Saved
 ROWS: Final = "sales"
 STRUCK: Final = "struck"
 FROM: Final = "from"
-"""Job and drum that a sale was taken from."""
+"""The drum of a job that a sale was taken from, as ``whose.key_of`` names it."""
 MOST: Final = 5000
 
 
@@ -93,7 +94,7 @@ class OwnSales:
 
     def taken_from(self, job_id: str, drum_id: str) -> KeptSale | None:
         """Return the sale that was taken from a drum of a job."""
-        return next((one for one in self.rows if one.came_from == f"{job_id} {drum_id}"), None)
+        return next((one for one in self.rows if one.came_from == key_of(job_id, drum_id)), None)
 
 
 def own_sales(shop: Workshop, *, held: Mapping[str, Kept] | None = None) -> OwnSales:
@@ -134,7 +135,7 @@ def write_sale(
     typed : mapping of str to str
         By ``SALE``.
     came_from : str
-        "job drum", by their names for programs, of a sale that is taken from a job.
+        Drum and job as ``shelf.whose.key_of`` names them, of a sale that is taken from a job.
     based_on : int
         The revision that the writer saw.
 
