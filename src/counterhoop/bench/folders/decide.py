@@ -84,6 +84,14 @@ def approve(
         When the scheme has changed since the page was made, nothing permanent is done, or
         something is not filled in.
     """
+    change = approval_of(shop, drum, scheme=scheme, shown_code=shown_code, yes=yes)
+    return write_down(shop, job_id, change, by=by)
+
+
+def approval_of(
+    shop: Workshop, drum: KeptDrum, *, scheme: Scheme, shown_code: str, yes: Yes
+) -> Change:
+    """Return the change by which ``approve`` records a yes; what it refuses is refused."""
     if shown_code != scheme.code:
         raise BadInput(
             "the scheme has changed since that page was opened", where="covers",
@@ -105,8 +113,7 @@ def approve(
         "who": yes.who.strip(), "when": yes.when.strip(), "how": yes.how.strip(),
         "covers": scheme.code, "lines": list(lines_of(scheme)),
     }  # fmt: skip
-    change = Change(kind=APPROVAL, name=drum.id, value=[*before.rows, row], based_on=before.number)
-    return write_down(shop, job_id, change, by=by)
+    return Change(kind=APPROVAL, name=drum.id, value=[*before.rows, row], based_on=before.number)
 
 
 def take_back(

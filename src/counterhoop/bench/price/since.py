@@ -108,7 +108,7 @@ def change_note(
     standing = [one for one in approved if one.drum == drum.scheme.drum and one.taken_back is None]
     agreed = standing[-1] if standing else _as_yes(accepted, before, drum)
     then = accepted.offer.quote
-    more = _with_drum(then, now, drum_id).price - _by_lines(then, then.lines).price
+    more = with_drum(then, now, drum_id).price - by_lines(then, then.lines).price
     return ChangeNote(
         found=found,
         agreed=agreed,
@@ -119,17 +119,28 @@ def change_note(
     )
 
 
-def _with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
-    """Return the accepted quote with the lines of one drum as they are now."""
-    lines, own = now.need().lines, f"{drum_id}/"
+def with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
+    """Return the accepted quote with the lines of one drum as they are now.
+
+    Work that is as much as it was stays at the price at which it was agreed, however long the log
+    says by now that it takes; what a person typed since counts.
+    """
+    own = f"{drum_id}/"
+    agreed = {ln.key: ln for ln in then.lines if ln.counts and ln.key.startswith(own)}
+    lines = [_as_agreed(ln, agreed.get(ln.key)) for ln in now.need().lines]
     if _said(then.lines, own) == _said(lines, own):
-        return _by_lines(then, then.lines)
+        return by_lines(then, then.lines)
     others = [ln for ln in then.lines if not ln.key.startswith(own) and ln.key not in FOLLOWS]
     its = [ln for ln in lines if ln.key.startswith(own) or ln.key == RUNS_OVER]
-    return _by_lines(then, (*others, *its))
+    return by_lines(then, (*others, *its))
 
 
-def _by_lines(then: Quote, lines: Iterable[QuoteLine]) -> Quote:
+def _as_agreed(now: QuoteLine, then: QuoteLine | None) -> QuoteLine:
+    same = then is not None and not now.touched and now.stands.count == then.stands.count
+    return then if then is not None and same else now
+
+
+def by_lines(then: Quote, lines: Iterable[QuoteLine]) -> Quote:
     """Return what lines come to on the accepted terms; a price typed for the whole is no line's."""
     return quote_of(lines, rules=then.rules, discount=then.discount)
 

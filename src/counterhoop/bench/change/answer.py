@@ -1,0 +1,89 @@
+"""What the client says to a change, written down: a yes counts for the drill and for the bill."""
+
+from __future__ import annotations
+
+from counterhoop.bench.change.changed import Changed
+from counterhoop.bench.change.found import ANSWERS, THINGS
+from counterhoop.bench.change.together import Overtaken, write_together
+from counterhoop.bench.folders.days import need_day
+from counterhoop.bench.folders.decide import Yes, approval_of
+from counterhoop.bench.folders.folder import KeptDrum
+from counterhoop.bench.folders.kinds import FOUND
+from counterhoop.bench.folders.write_down import Change
+from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput, CannotDo
+from counterhoop.scheme.plan import Scheme
+from counterhoop.store.body import Json
+
+LONGEST = 80
+
+
+def write_answer(
+    shop: Workshop, job_id: str, drum: KeptDrum, changed: Changed, *, scheme: Scheme, seen: str,
+    said_yes: bool, said: Yes, by: str,
+) -> None:  # fmt: skip
+    """Write down what a client said to a change note.
+
+    Where a yes to what is cut for good stood before, a yes to the note is a yes to the cuts that
+    it names too: both are written, or neither. A no changes nothing that was agreed.
+
+    Parameters
+    ----------
+    changed : Changed
+        As it stands now.
+    seen : str
+        ``Changed.seen`` of what the client was shown.
+    said : Yes
+        Who, when, how.
+
+    Raises
+    ------
+    BadInput
+        When something changed since it was shown, nothing is asked, or something is not filled in.
+    CannotDo
+        When somebody wrote at the same time.
+    """
+    if seen != changed.seen:
+        raise BadInput(
+            "what is asked has changed since that page was opened", where="seen",
+            step="Look at it again, then write the answer down",
+        )  # fmt: skip
+    if not changed.asks:
+        raise BadInput("nothing is asked of the client here", where="seen")
+    when = need_day(said.when, where="when", today=shop.now().date())
+    row: Json = {
+        "yes": said_yes,
+        "who": _words(said.who, where="who", wanted="who answered"),
+        "when": when.isoformat(),
+        "how": _words(said.how, where="how", wanted='how, such as "by telephone"'),
+        "things": list(changed.things),
+        "offer": changed.offer,
+        "code": changed.code,
+        "says": changed.says,
+        "charges": [
+            {"kind": str(one.kind), "minor": one.minor, "currency": one.currency}
+            for one in changed.charges
+        ],
+    }
+    kept = drum.kept(FOUND)
+    rows = kept.table.get(ANSWERS)
+    body: Json = {
+        THINGS: {}, **kept.table, ANSWERS: [*(rows if isinstance(rows, list) else []), row]
+    }  # fmt: skip
+    changes = [Change(kind=FOUND, name=drum.id, value=body, based_on=kept.number)]
+    if said_yes and changed.approved and changed.note.differs and scheme.permanent:
+        changes.append(approval_of(shop, drum, scheme=scheme, shown_code=changed.code, yes=said))
+    try:
+        write_together(shop, job_id, changes, by=by)
+    except Overtaken:
+        raise CannotDo(
+            "Somebody wrote about this drum at the same time, so nothing was kept: look at it"
+            " again, then write the answer down."
+        ) from None
+
+
+def _words(typed: str, *, where: str, wanted: str) -> str:
+    words = " ".join(typed.split())
+    if not words or len(words) > LONGEST:
+        raise BadInput("a few words belong here", where=where, given=typed or None, wanted=wanted)
+    return words

@@ -1,0 +1,169 @@
+"""What is other than a drum's client agreed to, what that costs, and when it is ready then."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from counterhoop.bench.change.agreed import agreed_changes, charged_on
+from counterhoop.bench.change.found import Charged, found_on
+from counterhoop.bench.folders.folder import KeptJob
+from counterhoop.bench.price.job_quote import JobQuote
+from counterhoop.bench.price.kept_quote import Accepted
+from counterhoop.bench.price.since import by_lines, change_note, with_drum
+from counterhoop.errors import BadInput
+from counterhoop.job.bill.done import ChangeCharged, lines_done
+from counterhoop.job.price.line import Kind, QuoteLine
+from counterhoop.job.price.quote import Quote
+from counterhoop.job.price.sums import add_up
+from counterhoop.job.yes.note import ChangeNote, DayMoved
+from counterhoop.job.yes.say import Says
+from counterhoop.quantities.money import Money
+from counterhoop.shell.approval import Approval
+
+WITH_WORK: Final = (Kind.WORK, Kind.OTHER)
+"""On a bill by the hour both give way to the hours, which have what came on the way in them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changed:
+    """What a client is asked about one drum.
+
+    Attributes
+    ----------
+    note : ChangeNote
+        What was found, what differs, price and day.
+    things : tuple of int
+        Numbers of what was found and waits for an answer.
+    offer : int
+        Number of the offer whose price moves.
+    charges : tuple of Charged
+        What comes on the bill with a yes.
+    approved : bool
+        Whether a yes to what is cut for good stood before: only then is another asked for here.
+    code : str
+        Of what is cut for good now; empty where nothing is.
+    """
+
+    note: ChangeNote
+    things: tuple[int, ...]
+    offer: int
+    charges: tuple[Charged, ...]
+    approved: bool
+    code: str
+
+    @property
+    def asks(self) -> bool:
+        """Whether the client must be asked: for what was found, and for what is cut otherwise."""
+        return bool(self.things or self.note.differs)
+
+    @property
+    def seen(self) -> str:
+        """All that was shown, short: an answer is to just this."""
+        day = f"{self.note.day.was} {self.note.day.now}" if self.note.day else ""
+        return f"{self.code}|{self.note.more}|{self.note.in_all}|{self.things}|{day}"
+
+    @property
+    def says(self) -> str:
+        """Price and day, in sentences."""
+        day = self.note.day.says if self.note.day else ""
+        return f"{self.note.price_says} {day}".strip()
+
+
+def changed_on(
+    job: KeptJob, drum_id: str, now: JobQuote, *, approvals: Sequence[Approval],
+    day: DayMoved | None = None, say: Says,
+) -> Changed:  # fmt: skip
+    """Return what differs on a drum from what its client agreed to.
+
+    What was agreed on the way counts as agreed: a second change is asked for by itself. The price
+    is what the bill will come to with it, to the coin.
+
+    Parameters
+    ----------
+    now : JobQuote
+        As the job stands.
+    approvals : sequence of Approval
+        Of the job.
+
+    Raises
+    ------
+    BadInput
+        Where no price was agreed for this drum, its price cannot be reckoned, or nothing differs
+        and nothing was found.
+    """
+    kept, drum, accepted = job.drum(drum_id), now.drum(drum_id), now.kept.accepted
+    waits = found_on(kept).open
+    note = change_note(
+        now, drum_id, approved=approvals, found=tuple(one.says for one in waits), day=day, say=say
+    )
+    assert accepted is not None
+    charges = _charges(job, drum_id, now, accepted)
+    return Changed(
+        note=_priced(note, job, drum_id, charges, accepted.offer.quote),
+        things=tuple(one.number for one in waits),
+        offer=accepted.offer.number,
+        charges=charges,
+        approved=any(
+            one.drum == drum.scheme.drum and one.taken_back is None for one in approvals
+        ),
+        code=drum.scheme.code if drum.scheme.permanent else "",
+    )  # fmt: skip
+
+
+def _charges(job: KeptJob, drum_id: str, now: JobQuote, accepted: Accepted) -> tuple[Charged, ...]:
+    """Return by kind what the drum's lines come to more than what was agreed of them so far."""
+    then = accepted.offer.quote
+    sums = _by_kind(with_drum(then, now, drum_id).lines)
+    sums.subtract(_by_kind(by_lines(then, then.lines).lines))
+    for one in charged_on(job.drum(drum_id), offer=accepted.offer.number):
+        sums[one.kind] -= one.amount.minor
+    return tuple(
+        Charged(kind=kind, minor=minor, currency=then.price.currency)
+        for kind, minor in sums.items()
+        if minor
+    )
+
+
+def _by_kind(lines: Sequence[QuoteLine]) -> Counter[Kind]:
+    sums: Counter[Kind] = Counter()
+    for line in lines:
+        if line.counts:
+            sums[Kind.WORK if line.kind in WITH_WORK else line.kind] += line.amount.minor
+    return sums
+
+
+def _priced(
+    note: ChangeNote, job: KeptJob, drum_id: str, charges: Sequence[Charged], then: Quote
+) -> ChangeNote:
+    agreed = agreed_changes(job)
+    new = [
+        ChangeCharged(
+            key=f"{drum_id}/now/{one.kind}", says="this change", kind=Kind(one.kind),
+            amount=Money(minor=one.minor, currency=one.currency),
+        )
+        for one in charges
+    ]  # fmt: skip
+    before, after = _bill(then, agreed), _bill(then, (*agreed, *new))
+    return replace(note, more=after - before, in_all=after)
+
+
+def _bill(then: Quote, changes: Sequence[ChangeCharged]) -> Money:
+    return add_up(
+        lines_done(then, changes=changes), tax=then.rules.tax, currency=then.price.currency,
+        discount=then.discount,
+    ).total.gross  # fmt: skip
+
+
+def no_price(now: JobQuote, drum_id: str) -> str:
+    """Say why no change note can be made of a drum; empty where one can."""
+    if now.kept.accepted is None:
+        return "No price was agreed yet: what was found is in the quote, not on a change note."
+    if all(one.id != drum_id for one in now.kept.accepted.offer.drums):
+        return "This drum was not in the price that was agreed: offer it first."
+    if now.quote is None:
+        fault = now.fault or BadInput("no quote can be made yet")
+        return f"Its price cannot be reckoned now: {fault}."
+    return ""
