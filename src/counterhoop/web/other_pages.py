@@ -39,6 +39,7 @@ from counterhoop.web.pages import (
     shell,
     terms,
     today,
+    today_log,
     trade,
     tuned,
     tuned_hear,
@@ -76,6 +77,6 @@ PAGES = (
     shelf_photographs.pages,
     shelf_unknown.pages,
     *(price.pages, promise.pages, change.pages, bills.pages, record.pages, listing.pages),
-    *(today.pages, weeks.pages, open_hours.pages, terms.pages, trade.pages),
+    *(today.pages, today_log.pages, weeks.pages, open_hours.pages, terms.pages, trade.pages),
     api.pages,
 )

@@ -61,9 +61,14 @@ def take_in_hand(
     Raises
     ------
     BadInput
-        As ``what_of``.
+        As ``what_of``, and for what waits for a yes.
     """
     what = what_of(bench_now(shop), job=job, drum=drum, operation=operation)
+    if what.waits_for:
+        raise BadInput(
+            f"the {what.drum.name} waits for {what.waits_for}", where="operation", given=operation,
+            step="Ask for it; booking in, stripping and cleaning need none",
+        )  # fmt: skip
     at, stamp = clock_of(shop), shop.stamp(by)
     with shop.store.writing() as connection:
         taken = pick_up(

@@ -10,7 +10,7 @@ from counterhoop.bench.promise.bench_now import BenchNow, OpenJob
 from counterhoop.bench.promise.log_said import NOT_BEGUN
 from counterhoop.bench.promise.pieces import Work
 from counterhoop.bench.promise.shop_plan import ShopPlan
-from counterhoop.bench.today.what import What, belief_of, left_of_drum, what_was
+from counterhoop.bench.today.what import What, belief_of, left_of_drum, what_of, what_was
 from counterhoop.job.hours.stretches import LONGEST_MIN
 from counterhoop.store.work_log.working import Working
 
@@ -53,6 +53,8 @@ class ToDo:
     work : Work
     minutes : int
         Hands at work that are left of it.
+    waits_for : str
+        What has to come before it may be picked up.
     begins, ends : datetime.datetime or None
         As it is planned; None where it is only next in the order of the trade.
     """
@@ -61,6 +63,7 @@ class ToDo:
     drum: KeptDrum
     work: Work
     minutes: int
+    waits_for: str = ""
     begins: dt.datetime | None = None
     ends: dt.datetime | None = None
 
@@ -122,6 +125,9 @@ def planned_on(plan: ShopPlan, day: dt.date) -> tuple[ToDo, ...]:
             found.append(
                 ToDo(
                     job=job, drum=drum, work=work, minutes=minutes,
+                    waits_for=what_of(
+                        plan.bench, job=job.kept.id, drum=drum.id, operation=work.operation
+                    ).waits_for,
                     begins=on_day[0][0], ends=on_day[-1][1],
                 )
             )  # fmt: skip

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.promise.bench_now import BenchNow, OpenJob
+from counterhoop.bench.promise.drum_work import BEFORE_A_YES
 from counterhoop.bench.promise.pieces import Work
 from counterhoop.errors import BadInput
 from counterhoop.job.hours.belief import Belief, believed
@@ -37,6 +38,20 @@ class What:
     def times_left(self) -> int:
         """How many are left by the scheme."""
         return sum(one.times for one in self.left)
+
+    @property
+    def waits_for(self) -> str:
+        """What has to come before hands may be laid on it; empty where nothing has to.
+
+        A yes is needed for all that the scheme begins after cleaning, and for whatever cuts wood.
+        """
+        its = next((one for one in self.job.work.drums if one.drum == self.drum.name), None)
+        if its is None or not its.for_client:
+            return ""
+        steps = {one.step for one in self.left}
+        if steps <= set(BEFORE_A_YES) if steps else self.operation.air != "dust":
+            return ""
+        return its.for_client[0].what
 
     @property
     def per_piece(self) -> bool:
