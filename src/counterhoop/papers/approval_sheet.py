@@ -131,13 +131,14 @@ def _shown(picture: Drawing) -> dict[str, Any]:
 def _part(sort: Sort, changes: Iterable[Change]) -> dict[str, Any]:
     heading, says, nothing = HEADINGS[sort]
     rows = [
-        {"where": _where(change), "does": change.does}
+        {"where": where_said(change), "does": change.does}
         for change in gathered(one for one in changes if one.sort == sort)
     ]
     return {"heading": heading, "says": says if rows else nothing, "rows": rows}
 
 
-def _where(change: Change) -> str:
+def where_said(change: Change) -> str:
+    """Return where a change is: its holes and fittings by name, else in words."""
     holes = [spot.number for spot in change.spots if spot.number]
     others = [spot.called for spot in change.spots if not spot.number]
     said = [holes_said(holes)] if holes else []

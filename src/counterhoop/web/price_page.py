@@ -1,0 +1,163 @@
+"""What the page of a job's price shows, as its template takes it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from counterhoop.bench.folders.history import before
+from counterhoop.bench.price.job_quote import JobQuote
+from counterhoop.bench.price.kept_quote import KeptQuote, Offer
+from counterhoop.bench.price.offers import accepted_says
+from counterhoop.bench.price.since import Since, since_accepted
+from counterhoop.job.price.tax import TaxSort
+from counterhoop.job.yes.differences import together
+from counterhoop.papers.cautions import DEFER
+from counterhoop.papers.facts import holes_said
+from counterhoop.quantities.duration import print_minutes
+from counterhoop.web.folder_index import drum_address, folder_index, job_address
+from counterhoop.web.look.say import capfirst
+from counterhoop.web.price_desk import PriceDesk
+from counterhoop.web.price_drums import agreed_of, ways_of
+from counterhoop.web.price_lines import lines_by_drum, open_lines, priced_so_far, sums_says
+from counterhoop.web.price_typed import NOTHING, Typed
+from counterhoop.web.price_words import (
+    KINDS,
+    covers_says,
+    face_beside,
+    handed_says,
+    hours_says,
+    no_price_says,
+    stands_says,
+    terms_says,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfferShown:
+    """An offer: a sentence, whether it is the last, the yes to it."""
+
+    offer: Offer
+    says: str
+    last: bool
+    yes: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrumSince:
+    """What differs on one drum since the yes to the price, and where the note on it is."""
+
+    name: str
+    says: tuple[str, ...]
+    href: str
+
+
+def price_data(desk: PriceDesk, *, typed: Typed = NOTHING) -> dict[str, Any]:
+    """Return everything that the page shows, also while there is no plan."""
+    planned, kept, now = desk.planned, desk.kept, desk.quote
+    data: dict[str, Any] = {
+        "job": desk.job,
+        "address": desk.address,
+        "job_address": job_address(desk.job),
+        "index": folder_index(desk.job, here=desk.address),
+        "working": planned.working,
+        "failed": planned.failed,
+        "unread": _unread(desk),
+        "typed": typed,
+        "document": desk.document,
+        "undo_to": before(desk.document, desk.shop, nothing_first=True),
+        "today": desk.shop.now().astimezone().date().isoformat(),
+        "client": str(desk.job.job.get("client") or ""),
+        "kinds": KINDS,
+        "kept": kept,
+        "offers": _offers(kept),
+        "now": now,
+    }
+    return data | _of_quote(desk, now) if now is not None else data
+
+
+def _of_quote(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
+    quote, terms = now.quote, now.terms
+    held_up = open_lines(now)
+    return {
+        "quote": quote,
+        "face": str(quote.price) if quote else "No price yet",
+        "beside": face_beside(quote) if quote else "",
+        "covers": covers_says(now),
+        "stands": stands_says(now.kept, quote),
+        "open_lines": held_up,
+        "held_up": no_price_says(len(held_up)) if held_up else "",
+        "so_far": priced_so_far(now) if held_up else "",
+        # A line without a price is said by the lines themselves, each with its way out.
+        "fault": "" if quote or held_up else capfirst(str(now.fault)),
+        "without": now.without,
+        "beneath": now.beneath,
+        "hours": hours_says(now),
+        "hour_rows": _hour_rows(now),
+        "terms": terms_says(terms),
+        "sums": sums_says(quote) if quote else [],
+        "tax_foot": quote.sums.says if quote else (),
+        "lines": lines_by_drum(now),
+        "on_margin": terms.tax is TaxSort.MARGIN or bool(now.kept.bought_for),
+        "discount": now.kept.discount or {},
+        "several_ways": any(len(drum.plan.ranked.shown) > 1 for drum in now.drums),
+        "other_ways": [
+            found for drum in now.drums if quote and (found := ways_of(desk, now, drum))
+        ],
+        "agreed": [agreed_of(desk, drum) for drum in now.drums],
+        "defer": DEFER,
+        **_since(desk, now),
+    }
+
+
+def _offers(kept: KeptQuote) -> list[OfferShown]:
+    accepted = kept.accepted
+    return [
+        OfferShown(
+            offer=made,
+            says=handed_says(made),
+            last=made is kept.offers[-1],
+            yes=accepted_says(accepted.yes, made)
+            if accepted and accepted.offer.number == made.number
+            else "",
+        )
+        for made in reversed(kept.offers)
+    ]
+
+
+def _since(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
+    if now.kept.accepted is None:
+        return {"since": Since(), "drums_since": ()}
+    found = since_accepted(now, say=desk.say)
+    drums = []
+    for drum_id, apart in found.drums:
+        drum = desk.job.drum(drum_id)
+        said = tuple(
+            f"{capfirst(holes_said(holes))}: {does}." if holes else f"{does}."
+            for does, holes in together(apart)
+        )
+        href = f"{drum_address(desk.job, drum)}/found"
+        drums.append(DrumSince(name=drum.name, says=said, href=href))
+    return {"since": found, "drums_since": tuple(drums)}
+
+
+def _hour_rows(now: JobQuote) -> list[tuple[str, int, str, str, str, str]]:
+    """Return each operation once, however many drums it is done on."""
+    return [
+        (
+            capfirst(line.operation),
+            line.count,
+            *(print_minutes(each) for each in (line.quick_min, line.usual_min, line.slow_min)),
+            line.whose,
+        )
+        for line in now.work.hours.lines
+    ]
+
+
+def _unread(desk: PriceDesk) -> list[tuple[str, str]]:
+    """Return the drums that keep themselves out of the plan, and where that is put right."""
+    return [
+        (drum.name, f"{drum_address(desk.job, drum)}/shell#adds-up")
+        for drum in desk.job.drums
+        if drum.id in desk.planned.faults
+    ]
