@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from starlette.requests import Request
 
-from counterhoop.bench.folders.folder import Kept, KeptJob, kept_job
+from counterhoop.bench.folders.folder import Kept, KeptJob
 from counterhoop.bench.folders.hand_over import is_handed_over
 from counterhoop.bench.folders.history import before
 from counterhoop.bench.folders.kinds import HANDOVER, PROMISE
@@ -18,7 +18,7 @@ from counterhoop.bench.promise.shop_plan import ShopPlan, if_it_came_in_now
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.web.bench_planned import BenchPlanned, bench_planned, patiently
-from counterhoop.web.date_waits import Waiting, waits_of
+from counterhoop.web.date_waits import Waiting, taken_for_granted, waits_of
 from counterhoop.web.date_words import (
     CameInWay,
     before_it,
@@ -31,7 +31,6 @@ from counterhoop.web.date_words import (
 )
 from counterhoop.web.folder_index import job_address
 from counterhoop.web.forms import fault_words
-from counterhoop.web.look.say import capfirst
 
 IF, TODAY = "if", "today"
 """The question of the address: if it came in today."""
@@ -44,14 +43,17 @@ class DateTyped:
     Attributes
     ----------
     form : str
-        "promise", "weight", or what comes by its name.
+        "promise", "weight" or "comes".
     values : mapping of str to str
     fault : BadInput
+    ticked : tuple of str
+        What was ticked as coming.
     """
 
     form: str
     values: Mapping[str, str]
     fault: BadInput
+    ticked: tuple[str, ...] = ()
 
     @property
     def field(self) -> str:
@@ -81,8 +83,8 @@ class DateDesk:
         Why the plan has no day for the job, in words.
     told : PromiseTold or None
         The day to promise, once the plan is there.
-    how : tuple of str
-        What it is made of and takes for granted, in sentences.
+    how, assumes : tuple of str
+        What it is made of; what it takes for granted. In sentences.
     stands : str
         Whether the promise that counts still holds.
     waits : tuple of Waiting
@@ -104,6 +106,7 @@ class DateDesk:
     refused: str = ""
     told: PromiseTold | None = None
     how: tuple[str, ...] = ()
+    assumes: tuple[str, ...] = ()
     stands: str = ""
     waits: tuple[Waiting, ...] = ()
     came_in: tuple[CameInWay, ...] = ()
@@ -116,14 +119,6 @@ class DateDesk:
     def promised(self) -> tuple[str, ...]:
         """What was promised, the newest first, in words."""
         return tuple(promised_says(one) for one in self.promises.every[::-1])
-
-    @property
-    def assumes(self) -> tuple[str, ...]:
-        """What the day takes for granted, in sentences."""
-        if self.told is None:
-            return ()
-        front = f"{self.job.job.get('number') or self.job.title}: "
-        return tuple(capfirst(line.removeprefix(front)) for line in self.told.assumes)
 
     @property
     def weight(self) -> str:
@@ -169,35 +164,28 @@ class DateDesk:
 
 
 def date_desk(
-    request: Request, shop: Workshop, job: str | KeptJob, *, typed: DateTyped | None = None
+    request: Request, shop: Workshop, job: KeptJob, *, typed: DateTyped | None = None
 ) -> DateDesk:
     """Gather the date of a job.
 
     Parameters
     ----------
-    job : str or KeptJob
-        Its name for programs, or the folder where a page has it open already.
+    job : KeptJob
+        The folder as the page has it open.
     typed : DateTyped, optional
         What could not be kept just now.
-
-    Raises
-    ------
-    BadInput
-        No such folder.
     """
-    folder = kept_job(shop, job) if isinstance(job, str) else job
-    kept, promises = folder.kept(PROMISE), promises_of(folder)
-    is_open = not is_handed_over(folder.kept(HANDOVER).table)
+    kept, promises = job.kept(PROMISE), promises_of(folder)
+    is_open = not is_handed_over(job.kept(HANDOVER).table)
     known = bench_planned(shop) if is_open else BenchPlanned()
-    told, refused = _told(known, folder.id)
+    told, refused = _told(known, job.id)
     asked_if = request.query_params.get(IF) == TODAY and promises.stands is None
-    answer = (
-        patiently(shop, lambda: if_it_came_in_now(shop, folder.id)) if asked_if and told else None
-    )
-    still = known.plan.found.still.get(folder.id) if known.plan is not None else None
+    answer = patiently(shop, lambda: if_it_came_in_now(shop, job.id)) if asked_if and told else None
+    still = known.plan.found.still.get(job.id) if known.plan is not None else None
+    waits = waits_of(known.bench, job.id, promises.arrivals)
     return DateDesk(
-        job=folder,
-        address=f"{job_address(folder)}/date",
+        job=job,
+        address=f"{job_address(job)}/date",
         kept=kept,
         undo_to=before(kept, shop) if kept.number else None,
         promises=promises,
@@ -206,8 +194,9 @@ def date_desk(
         refused=refused,
         told=told,
         how=_how(known.plan, told),
+        assumes=_assumes(known.plan, job.id, waits) if told else (),
         stands=stands_says(still) if still is not None else "",
-        waits=waits_of(known.bench, folder.id, promises.arrivals),
+        waits=waits,
         asked_if=asked_if,
         came_in=tuple(came_in_lines(answer.value, titles=known.titles))
         if isinstance(answer, Done)
@@ -226,6 +215,15 @@ def _told(known: BenchPlanned, job: str) -> tuple[PromiseTold | None, str]:
         return promise_in(known.plan, job), ""
     except BadInput as fault:
         return None, str(fault.given or fault)
+
+
+def _assumes(plan: ShopPlan | None, job: str, waits: Sequence[Waiting]) -> tuple[str, ...]:
+    """Return what the plan takes for granted of a job, what it waits for in one sentence."""
+    if plan is None:
+        return ()
+    work = plan.bench.job(job).work
+    said = (*work.left_out, taken_for_granted(waits), *(s for d in work.drums for s in d.says))
+    return tuple(dict.fromkeys(line for line in said if line))
 
 
 def _how(plan: ShopPlan | None, told: PromiseTold | None) -> tuple[str, ...]:

@@ -43,14 +43,28 @@ class Waiting:
     def when(self) -> str:
         """When it comes, or what is taken for granted while nobody knows."""
         named = day_written(self.day)
-        if named is not None and self.assumed is None:
-            return f"Comes on {say_weekday(named)}{'' if self.sure else ', not sure'}."
-        if self.assumed is None:
-            return ""
-        taken = f"taken to be there on {say_weekday(self.assumed)}"
+        if named is not None and self.assumed is not None:
+            return f"ought to be here since {say_weekday(named)}: ask again"
         if named is not None:
-            return f"It ought to be here since {say_weekday(named)}: ask again. Until then {taken}."
-        return f"Nobody has said when. It is {taken}."
+            return f"comes on {say_weekday(named)}{'' if self.sure else ', not sure'}"
+        return "nobody has said when" if self.assumed is not None else ""
+
+
+def taken_for_granted(waits: Sequence[Waiting]) -> str:
+    """Say from which days on things are taken to be there that nobody has named a day for.
+
+    Examples
+    --------
+    >>> lugs = Waiting(called="lug", says="3 lugs", assumed=dt.date(2030, 5, 21))
+    >>> taken_for_granted([lugs]).partition(": ")[2]
+    'taken to be there on Tuesday 21 May 2030.'
+    """
+    unknown = [one.assumed for one in waits if one.assumed is not None]
+    if not unknown:
+        return ""
+    days = listed([say_weekday(day) for day in sorted(set(unknown))])
+    things = "1 thing comes" if len(unknown) == 1 else f"{len(unknown)} things come"
+    return f"Nobody has said when {things} that it waits for: taken to be there on {days}."
 
 
 def waits_of(bench: BenchNow | None, job: str, arrivals: Sequence[Arrival]) -> tuple[Waiting, ...]:

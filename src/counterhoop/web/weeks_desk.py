@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -13,19 +14,21 @@ from counterhoop.bench.promise.weeks import Weeks, weeks_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.papers.screen.play import to_screen
 from counterhoop.papers.weeks import WEEKS_ACROSS, meanwhile
-from counterhoop.papers.weeks_picture import draw_weeks, row_says
+from counterhoop.papers.weeks_calendar import Calendar
+from counterhoop.papers.weeks_picture import DrumWeeks, draw_weeks, row_says
 from counterhoop.web.bench_planned import BenchPlanned, bench_planned
 from counterhoop.web.weeks_words import JobLine, days_to_print, dries_says, job_lines
 
-WEEK_MM = 52.0
-"""How wide a week is drawn: an hour can be seen, and four weeks stand beside a margin index."""
+WEEK_MM, NARROW_WEEK_MM = 52.0, 40.0
+"""How wide a week is drawn: four of them beside a margin index, one with its names on a phone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeeksPicture:
-    """One picture of a few weeks: how it is captioned, and drawn for a page."""
+    """One picture of a few weeks: its caption, its id, and how it is drawn for a page."""
 
     caption: str
+    ident: str
     svg: Markup
 
 
@@ -39,8 +42,8 @@ class WeeksDesk:
         How far the plan is; the rest is empty until it is there.
     jobs : tuple of JobLine
         What is late first.
-    pictures : tuple of WeeksPicture
-        A few weeks each.
+    wide, narrow : tuple of WeeksPicture
+        A few weeks each; for a phone held upright one week each, of the drums that it holds.
     rows : tuple of str
         The same in words, a sentence for each drum.
     dries : tuple of str
@@ -53,7 +56,8 @@ class WeeksDesk:
 
     planned: BenchPlanned
     jobs: tuple[JobLine, ...] = ()
-    pictures: tuple[WeeksPicture, ...] = ()
+    wide: tuple[WeeksPicture, ...] = ()
+    narrow: tuple[WeeksPicture, ...] = ()
     rows: tuple[str, ...] = ()
     dries: tuple[str, ...] = ()
     says: tuple[str, ...] = ()
@@ -81,7 +85,8 @@ def weeks_desk(shop: Workshop) -> WeeksDesk:
     return WeeksDesk(
         planned=known,
         jobs=job_lines(known.plan),
-        pictures=_pictures(made),
+        wide=tuple(_wide(made)),
+        narrow=tuple(_narrow(made)),
         rows=tuple(row_says(row, made.calendar) for row in made.rows),
         dries=tuple(
             dries_says(one, today=now.date())
@@ -96,15 +101,34 @@ def _says(plan: ShopPlan) -> tuple[str, ...]:
     return tuple(line for line in (*plan.says, plan.looked) if line)
 
 
-def _pictures(made: Weeks) -> tuple[WeeksPicture, ...]:
-    calendar, found = made.calendar, []
-    for start in range(0, calendar.days, 7 * WEEKS_ACROSS):
-        days = min(7 * WEEKS_ACROSS, calendar.days - start)
-        part = replace(
-            calendar, first=calendar.first + dt.timedelta(days=start), days=days,
-            wide_mm=WEEK_MM * days / 7,
-        )  # fmt: skip
-        name = f"weeks-{start}"
-        drawn = draw_weeks(made.rows, calendar=part, now=made.now, name=name)
-        found.append(WeeksPicture(caption=drawn.title, svg=Markup(to_screen(drawn, ident=name))))
-    return tuple(found)
+def _wide(made: Weeks) -> Iterator[WeeksPicture]:
+    for start in range(0, made.calendar.days, 7 * WEEKS_ACROSS):
+        days = min(7 * WEEKS_ACROSS, made.calendar.days - start)
+        part = _part(made.calendar, start=start, days=days, wide_mm=WEEK_MM * days / 7)
+        yield _drawn(made.rows, part, now=made.now, name=f"weeks-{start}")
+
+
+def _narrow(made: Weeks) -> Iterator[WeeksPicture]:
+    for start in range(0, made.calendar.days, 7):
+        part = _part(made.calendar, start=start, days=7, wide_mm=NARROW_WEEK_MM)
+        rows = [
+            row
+            for row in made.rows
+            if any(bar.ends > part.begins and bar.begins < part.ends for bar in row.bars)
+        ]
+        if rows:
+            yield _drawn(rows, part, now=made.now, name=f"week-{start}")
+
+
+def _part(calendar: Calendar, *, start: int, days: int, wide_mm: float) -> Calendar:
+    first = calendar.first + dt.timedelta(days=start)
+    return replace(calendar, first=first, days=days, wide_mm=wide_mm)
+
+
+def _drawn(
+    rows: Sequence[DrumWeeks], calendar: Calendar, *, now: dt.datetime, name: str
+) -> WeeksPicture:
+    drawn = draw_weeks(rows, calendar=calendar, now=now, name=name)
+    return WeeksPicture(
+        caption=drawn.title, ident=f"{name}-drawn", svg=Markup(to_screen(drawn, ident=name))
+    )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -192,12 +192,20 @@ def write_weight(
 def write_arrival(
     shop: Workshop, job: KeptJob, *, what: str, day: str, sure: bool, based_on: int, by: str
 ) -> Saved | Conflict:
+    """Write down when one thing comes; as ``write_arrivals``."""
+    return write_arrivals(shop, job, what=(what,), day=day, sure=sure, based_on=based_on, by=by)
+
+
+def write_arrivals(
+    shop: Workshop, job: KeptJob, *, what: Sequence[str], day: str, sure: bool, based_on: int,
+    by: str,
+) -> Saved | Conflict:  # fmt: skip
     """Write down when something comes that a job waits for, in place of what was said before.
 
     Parameters
     ----------
-    what : str
-        As the list of parts has it.
+    what : sequence of str
+        What comes on that day, as the list of parts has it.
     day : str
         Year-month-day; empty where it is not known any more, or has come.
     sure : bool
@@ -208,12 +216,12 @@ def write_arrival(
     BadInput
         What is no day or years away, or nothing that comes.
     """
-    named = _words(what, where="what", wanted="what comes")
+    named = [_words(one, where="what", wanted="what comes") for one in what or ("",)]
     kept = job.kept(PROMISE)
-    rows = [row for row in _rows(kept.table, "arrivals") if row.get("what") != named]
+    rows = [row for row in _rows(kept.table, "arrivals") if row.get("what") not in named]
     if day.strip():
-        coming = _to_come(day, where="day", today=today_of(shop))
-        rows.append({"what": named, "day": coming.isoformat(), "sure": sure})
+        coming = _to_come(day, where="day", today=today_of(shop)).isoformat()
+        rows += [{"what": one, "day": coming, "sure": sure} for one in named]
     value: Json = {**kept.table, "arrivals": rows}
     return write_down(shop, job.id, Change(kind=PROMISE, value=value, based_on=based_on), by=by)
 

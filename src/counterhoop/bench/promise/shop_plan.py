@@ -102,8 +102,8 @@ class ShopPlan:
         if plan.proven:
             return "By usual hours not every promise can hold, and no plan is less late than this."
         return (
-            "By usual hours not every promise holds in this plan, and none could be more than"
-            f" {round(100 * plan.gap)} % less late."
+            "By usual hours not every promise holds in this plan. That none is less late is not"
+            f" proven: the proof leaves {round(100 * plan.gap)} % of it open."
         )
 
 

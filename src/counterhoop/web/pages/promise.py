@@ -13,7 +13,7 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.folders.folder import KeptJob, kept_job
 from counterhoop.bench.folders.kinds import PROMISE
 from counterhoop.bench.promise.promise_of import promise_it
-from counterhoop.bench.promise.promises import take_promise_back, write_arrival, write_weight
+from counterhoop.bench.promise.promises import take_promise_back, write_arrivals, write_weight
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.store.save import Conflict, Saved
@@ -89,16 +89,18 @@ def weigh(
 def comes(
     request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
 ) -> Response:
-    """Write down when something comes that the job waits for."""
-    what = text_in(given, "what")
+    """Write down when things come that the job waits for."""
 
     def write(kept: KeptJob) -> Saved | Conflict:
-        return write_arrival(
-            shop, kept, what=what, day=text_in(given, "day"), sure=text_in(given, "sure") == "yes",
-            based_on=number_in(given, "based_on"), by=bench_of(request),
+        return write_arrivals(
+            shop, kept, what=_ticked(given), day=text_in(given, "day"),
+            sure=text_in(given, "sure") == "yes", based_on=number_in(given, "based_on"),
+            by=bench_of(request),
         )  # fmt: skip
 
-    return written(request, shop, job, given, write, form=what, fields=COMES_FIELDS, at="waits-for")
+    return written(
+        request, shop, job, given, write, form="comes", fields=COMES_FIELDS, at="waits-for"
+    )
 
 
 @pages.post(DATE + "/undo")
@@ -123,7 +125,7 @@ def written(
         done = write(kept)
     except BadInput as fault:
         values = {name: text_in(given, name) for name in fields}
-        typed = DateTyped(form=form, values=values, fault=fault)
+        typed = DateTyped(form=form, values=values, fault=fault, ticked=_ticked(given))
         return shown(request, shop, job, typed=typed)
     if isinstance(done, Conflict):
         return both_versions(
@@ -137,7 +139,7 @@ def shown(
     request: Request, shop: Workshop, job: str, *, typed: DateTyped | None = None
 ) -> Response:
     """Return the page; ``typed`` is what could not be kept."""
-    desk = date_desk(request, shop, job, typed=typed)
+    desk = date_desk(request, shop, kept_job(shop, job), typed=typed)
     return page(
         request, "date.html", status=422 if typed else 200, date=desk,
         index=folder_index(desk.job, here=f"{job_address(desk.job)}/price"),
@@ -147,6 +149,10 @@ def shown(
 def back_to(job: KeptJob, *, at: str) -> str:
     """Return where one goes on after a save: the page of price and date."""
     return f"{job_address(job)}/price#{at}"
+
+
+def _ticked(given: FormData) -> tuple[str, ...]:
+    return tuple(text for one in given.getlist("what") if isinstance(one, str) and (text := one))
 
 
 def _place_says(pointer: str) -> str:
