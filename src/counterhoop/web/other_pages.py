@@ -14,6 +14,7 @@ from counterhoop.web.pages import (
     jobs,
     let_in,
     listing,
+    money,
     new_drum,
     open_hours,
     papers,
@@ -77,6 +78,14 @@ PAGES = (
     shelf_photographs.pages,
     shelf_unknown.pages,
     *(price.pages, promise.pages, change.pages, bills.pages, record.pages, listing.pages),
-    *(today.pages, today_log.pages, weeks.pages, open_hours.pages, terms.pages, trade.pages),
+    *(
+        today.pages,
+        today_log.pages,
+        weeks.pages,
+        open_hours.pages,
+        terms.pages,
+        trade.pages,
+        money.pages,
+    ),
     api.pages,
 )

@@ -24,6 +24,7 @@ SHEETS = (
     ("/workshop/hours", "Open hours"),
     ("/workshop/weeks", "The weeks"),
     ("/workshop/sold", "Bought and sold"),
+    ("/workshop/money", "Invoices and receipts"),
     ("/workshop/printer", "Printer"),
     ("/workshop/safe", "Safe keeping"),
     ("/workshop/put-away", "Put away"),

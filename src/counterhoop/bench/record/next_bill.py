@@ -54,14 +54,8 @@ class NextBill:
         return self.accepted.offer.quote.price.currency if self.accepted else ""
 
 
-def next_bill(job: KeptJob, bills: JobBills, *, day: dt.date, currency: str) -> NextBill:
-    """Return what the next invoice of a job would hold.
-
-    Parameters
-    ----------
-    currency : str
-        Of amounts that are typed without one.
-    """
+def next_bill(job: KeptJob, bills: JobBills, *, day: dt.date) -> NextBill:
+    """Return what the next invoice of a job would hold."""
     accepted = kept_quote(job).accepted
     if accepted is None:
         return NextBill()

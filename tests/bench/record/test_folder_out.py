@@ -1,0 +1,88 @@
+"""The folder that is carried away: plain files, the photographs byte for byte, links that lead.
+
+Truth: exact law (what comes out is what went in); Python's own readers of ZIP, CSV and HTML.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import zipfile
+from html.parser import HTMLParser
+from urllib.parse import unquote
+
+from handed_job import hand_over, photographed, record, take_first, tick
+from hypothesis import given
+from hypothesis import strategies as st
+from priced_job import BY, OnTheBench
+
+from counterhoop.bench.long_work.answers import Done
+from counterhoop.bench.price.bills import give_receipt
+from counterhoop.bench.record.ask_record import ask_records
+from counterhoop.bench.record.folder_out import folder_out, named_drums
+from counterhoop.bench.record.zip_in_pieces import zip_in_pieces
+from counterhoop.web.source_once import to_plan_once
+
+
+class Links(HTMLParser):
+    """Everything that a page points to."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: list[str] = []
+        self.tags: set[str] = set()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.add(tag)
+        self.found += [unquote(value) for name, value in attrs if name in ("href", "src") and value]
+
+
+@given(
+    st.dictionaries(
+        st.text("abc/ 1", min_size=1, max_size=8), st.lists(st.binary(max_size=40), max_size=4),
+        max_size=5,
+    )
+)  # fmt: skip
+def test_what_is_packed_in_pieces_is_what_was_put_in(files: dict[str, list[bytes]]) -> None:
+    made = b"".join(zip_in_pieces(files.items()))
+    with zipfile.ZipFile(io.BytesIO(made)) as archive:
+        assert archive.testzip() is None
+        assert archive.namelist() == [*files]
+        assert [archive.read(info) for info in archive.infolist()] == [
+            b"".join(pieces) for pieces in files.values()
+        ]
+
+
+def test_the_folder_opens_without_this_program(tom: OnTheBench) -> None:
+    code, holes = take_first(tom)
+    tick(tom, code, holes)
+    hand_over(tom)
+    sent = photographed(tom)
+    give_receipt(
+        tom.shop, tom.job, day="2030-05-13", amount="50", how="cash", currency="GBP", by=BY
+    )
+    records = (record(tom),)
+    source = to_plan_once(tom.shop, tom.job).source
+    answer = ask_records(tom.shop, source, named_drums(records), paper="A4")
+    assert isinstance(answer, Done)
+    files = folder_out(tom.shop, tom.job, records, answer.value, plan=tom.plan(), by=BY)
+    with zipfile.ZipFile(io.BytesIO(b"".join(zip_in_pieces(files)))) as archive:
+        names = archive.namelist()
+        held = {name.removeprefix("record 26-031/"): archive.read(name) for name in names}
+    photographs = {name: data for name, data in held.items() if "/photographs/" in name}
+    assert sorted(photographs.values()) == sorted(sent.values())
+    assert held["1 small tom/photographs/02 batter edge, as left.jpg"] == sent["batter edge True"]
+    for name in ("1 small tom/handover record.pdf", "1 small tom/care sheet.pdf"):
+        assert held[name].startswith(b"%PDF-1.7")
+    assert held["bills/receipt 1.pdf"].startswith(b"%PDF-1.7")
+    assert b"small tom" in held["survey/survey.toml"]
+    rows = list(csv.reader(io.StringIO(held["1 small tom/holes.csv"].decode())))
+    assert [row[0] for row in rows[1:]] == [str(number) for number in sorted(holes)]
+    assert rows[18][-2:] == ["extra, made before it came to us", "closed by us"]
+    links = Links()
+    links.feed(held["index.html"].decode())
+    # No script, nothing from elsewhere, and every link leads to a file that is there.
+    assert not links.tags & {"script", "iframe", "link"}
+    assert links.found
+    assert [link for link in links.found if link not in held] == []
+    assert set(held) - {*links.found} == {"index.html", "READ ME.txt"}

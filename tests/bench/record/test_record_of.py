@@ -1,0 +1,92 @@
+"""The record says what the folder says, and leaves out what nobody did.
+
+Truth: worked by hand from the survey of the invented small tom.
+"""
+
+from __future__ import annotations
+
+import io
+
+from handed_job import hand_over, photographed, record, said, take_first, tick
+from priced_job import OnTheBench, text_of
+
+from counterhoop.bench.long_work.answers import Done
+from counterhoop.bench.record.ask_record import ask_care, ask_record
+from counterhoop.scheme.verdict import Verdict
+from counterhoop.web.source_once import to_plan_once
+
+
+def test_a_drum_that_nobody_worked_on_shows_how_it_was_found(tom: OnTheBench) -> None:
+    one = record(tom)
+    assert one.left is None
+    assert not one.record.parts
+    assert "No scheme is taken: the record does not show how it was left." in one.lacks
+    assert ("Made by: Corvane", "seen on it: its badge") in one.record.sure
+    assert one.record.edges[0] == ("batter edge", "As found within 0.8 mm of flat.")
+
+
+def test_what_is_ticked_was_done_and_nothing_else(tom: OnTheBench) -> None:
+    code, holes = take_first(tom)
+    new = [number for number in holes if number > 18]
+    assert "No hole of its scheme is ticked: the record does not show how it was left." in (
+        record(tom).lacks
+    )
+    # The survey has eighteen holes; of the new ones all but two are ticked, and hole 18 is not.
+    tick(tom, code, new[:-2])
+    one = record(tom)
+    assert one.left is not None
+    left = {plan.number: plan for plan in one.left.holes}
+    assert sorted(left) == [*range(1, 19), *new[:-2]]
+    assert left[18].verdict is Verdict.LEAVE_OPEN
+    assert left[18].new == left[18].old
+    assert [line for line in one.lacks if "not ticked" in line] == [
+        f"Holes 18, {new[-2]}, {new[-1]} are not ticked as done: the record leaves them as found."
+    ]
+    tick(tom, code, holes)
+    whole = record(tom)
+    assert whole.left is not None
+    assert {plan.verdict for plan in whole.left.holes if plan.number == 18} == {Verdict.PLUG}
+    assert not [line for line in whole.lacks if "ticked" in line]
+    assert any(line.startswith("12 new holes drilled") for line in whole.record.story)
+
+
+def test_typed_words_go_to_the_drum_that_they_name(tom: OnTheBench) -> None:
+    code, holes = take_first(tom)
+    tick(tom, code, holes)
+    hand_over(tom, done="Small tom: rods oiled.\nBoth keys are in the bag.")
+    told = said(record(tom))
+    # "Other tom" is no drum of this job, so nobody is meant but all.
+    assert told["found"] == ("Rust on every rod.", "Other tom: nothing.")
+    assert told["story"][:2] == ("rods oiled.", "Both keys are in the bag.")
+    assert told["not_known"][0] == "Who painted the inside."
+    assert told["bag"][-1] == "The old wrap."
+    assert any(line.startswith("Spare: 2 screw") for line in told["bag"])
+
+
+def test_the_paper_has_both_pictures_of_a_place_and_says_what_is_missing(tom: OnTheBench) -> None:
+    code, holes = take_first(tom)
+    tick(tom, code, holes)
+    hand_over(tom)
+    photographed(tom)
+    one = record(tom)
+    assert "No photograph after of the place resonant edge." in one.lacks
+    answer = ask_record(tom.shop, to_plan_once(tom.shop, tom.job).source, one, paper="A4")
+    assert isinstance(answer, Done)
+    text = text_of(answer.value.content)
+    for words in (
+        "Handover record: small tom", "13 May 2030", "not photographed as it goes",
+        "added by us 12 holes", "We put right what we did, for two years.",
+        "Who painted the inside.",
+    ):  # fmt: skip
+        assert words in text, words
+    from pypdf import PdfReader
+
+    reader = PdfReader(io.BytesIO(answer.value.content))
+    metadata = reader.trailer["/Root"]["/Metadata"].get_data()
+    # ISO 19005-2 and 14289-1 (from memory): what a kept and readable file says of itself.
+    assert b"<pdfaid:part>2</pdfaid:part>" in metadata
+    assert b"<pdfuaid:part>1</pdfuaid:part>" in metadata
+    assert sum(len(page.images) for page in reader.pages) == 5
+    care = ask_care(tom.shop, one, paper="A4")
+    assert isinstance(care, Done)
+    assert "The edges are newly cut" in text_of(care.value.content)
