@@ -1,4 +1,4 @@
-"""The worked job: in the browser, or its papers in a folder."""
+"""The demonstration: opened in the browser, or written into a folder as papers and files."""
 
 from __future__ import annotations
 
@@ -15,12 +15,14 @@ DATA = Path("demo-data")
 def demo(
     data: Annotated[
         Path,
-        typer.Option("--data", metavar="FOLDER", help="A store of its own for the worked job."),
+        typer.Option("--data", metavar="FOLDER", help="A store of its own for the invented jobs."),
     ] = DATA,
     papers: Annotated[
         Path | None,
         typer.Option(
-            "--papers", metavar="FOLDER", help="Write all its papers there and open nothing."
+            "--papers",
+            metavar="FOLDER",
+            help="Write all papers of the worked job there and open nothing.",
         ),
     ] = None,
     sounds: Annotated[
@@ -46,9 +48,9 @@ def demo(
         bool, typer.Option("--open/--no-browser", help="Whether to open the pages at once.")
     ] = True,
 ) -> None:
-    """Open the invented job that comes with Counterhoop, in a store of its own.
+    """Open the invented workshop that comes with Counterhoop, in a store of its own.
 
-    Seven drums, surveyed and planned, another client's snare and a shelf; change what you like.
+    Seven jobs, from the first call to the one that went home, and a shelf; change what you like.
     It runs until you stop it with Ctrl+C; the next time it is as you left it. Delete the folder to
     begin anew.
     """
@@ -60,18 +62,23 @@ def demo(
         _write_rows(rows)
     if papers is not None or sounds is not None or rows is not None:
         return
-    serve_from(data, port=port, browser=browser, lands=f"/jobs/{put_in_once(data)}")
+    put_in_once(data)
+    serve_from(data, port=port, browser=browser, lands="/")
 
 
-def put_in_once(data: Path) -> str:
-    """Put the worked job into a store that holds none yet; return a job to begin with."""
+def put_in_once(data: Path) -> None:
+    """Put the invented jobs into a store that holds none yet."""
     from counterhoop.bench.folders.first_page import on_the_bench
-    from counterhoop.bench.folders.worked_job import put_worked_job
+    from counterhoop.cli.progress import watched
     from counterhoop.cli.store import workshop
 
     with workshop("", data) as shop:
-        listed = on_the_bench(shop)
-        return listed[0].id if listed else put_worked_job(shop, by="the demonstration")
+        if on_the_bench(shop):
+            return
+        from counterhoop.bench.demonstration.whole_shop import put_demonstration
+
+        with watched() as progress:
+            put_demonstration(shop, by="the demonstration", bills=True, progress=progress)
 
 
 def _write_papers(folder: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Mapping
 from importlib.resources import files
 from typing import Any
 
@@ -29,28 +30,44 @@ def put_worked_job(shop: Workshop, *, by: str) -> str:
 
     What is there already is not put there again.
     """
-    _put_once(shop, SMALL, BESIDE_SMALL, by=by)
+    put_small_job(shop, by=by)
     put_demo_shelf(shop, by=by)
     return _put_once(shop, DEMO, BESIDE, by=by)
 
 
-def _put_once(shop: Workshop, survey: str, beside: str, *, by: str) -> str:
-    title = title_of(documents_in(tomllib.loads(_survey(survey).decode("utf-8")))[JOB, ""])
-    with shop.store.reading() as connection:
-        there = [one.id for one in job_folders(connection) if one.label.get("title") == title]
-    return there[0] if there else _put(shop, survey, beside, by=by)
+def put_small_job(shop: Workshop, *, by: str) -> str:
+    """Open the small job's folder unless it is there, and return its name for programs."""
+    return _put_once(shop, SMALL, BESIDE_SMALL, by=by)
 
 
-def _put(shop: Workshop, survey: str, beside: str, *, by: str) -> str:
-    job_id = take_in(shop, _survey(survey), name=survey, book_of=no_book, by=by)
-    said: dict[str, Any] = tomllib.loads(_read(beside).decode("utf-8"))
-    arrival = Change(kind=ARRIVAL, value=said["arrival"], based_on=0)
+def open_with(
+    shop: Workshop, survey: bytes, beside: Mapping[str, Any], *, name: str, by: str
+) -> str:
+    """Open a folder with a survey file and what lies beside it; return its name for programs."""
+    job_id = take_in(shop, survey, name=name, book_of=no_book, by=by)
+    write_beside(shop, job_id, beside, by=by)
+    return job_id
+
+
+def write_beside(shop: Workshop, job_id: str, beside: Mapping[str, Any], *, by: str) -> None:
+    """Write down how a job was booked in and what each of its drums is."""
+    arrival = Change(kind=ARRIVAL, value=beside["arrival"], based_on=0)
     write_down(shop, job_id, arrival, by=by)
     ids = {drum.name: drum.id for drum in kept_job(shop, job_id).drums}
-    for name, facts in said["facts"].items():
+    for name, facts in beside.get("facts", {}).items():
         change = Change(kind=FACTS, name=ids[name], value=facts, based_on=0)
         write_down(shop, job_id, change, by=by)
-    return job_id
+
+
+def _put_once(shop: Workshop, survey: str, beside: str, *, by: str) -> str:
+    content = _survey(survey)
+    title = title_of(documents_in(tomllib.loads(content.decode("utf-8")))[JOB, ""])
+    with shop.store.reading() as connection:
+        there = [one.id for one in job_folders(connection) if one.label.get("title") == title]
+    if there:
+        return there[0]
+    said = tomllib.loads(_read(beside).decode("utf-8"))
+    return open_with(shop, content, said, name=survey, by=by)
 
 
 def _survey(name: str) -> bytes:

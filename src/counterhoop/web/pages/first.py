@@ -10,6 +10,7 @@ from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
+from counterhoop.bench.demonstration.invented import titles_in_sight
 from counterhoop.bench.folders.first_page import OnTheBench, on_the_bench
 from counterhoop.bench.folders.open_folder import open_folder
 from counterhoop.bench.workshop import Workshop
@@ -77,6 +78,7 @@ def bench(
         sheet=sheet,
         sheets=sheets,
         wrong=wrong,
+        invented=titles_in_sight(job.title for job in every),
     )
 
 
@@ -148,13 +150,22 @@ def _taken_in(shop: Workshop, read: dict[str, bytes], *, by: str) -> str:
     return take_in(shop, read[surveys[0]], name=surveys[0], book_of=book, by=by)
 
 
-@pages.post("/jobs/worked")
-def worked(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
-    """Put the worked job on the bench."""
-    from counterhoop.bench.folders.worked_job import put_worked_job
+@pages.post("/demonstration")
+def demonstration(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
+    """Put the invented jobs on the bench: this workshop's running numbers are not theirs."""
+    from counterhoop.bench.demonstration.whole_shop import put_demonstration
 
-    job_id = put_worked_job(shop, by=bench_of(request))
-    return RedirectResponse(f"/jobs/{job_id}", status_code=303)
+    put_demonstration(shop, by=bench_of(request), bills=False)
+    return RedirectResponse("/", status_code=303)
+
+
+@pages.post("/demonstration/away")
+def demonstration_away(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
+    """Put them away, with their shelf and what the log says of them."""
+    from counterhoop.bench.demonstration.whole_shop import put_demonstration_away
+
+    put_demonstration_away(shop, by=bench_of(request))
+    return RedirectResponse("/", status_code=303)
 
 
 @pages.post("/shelf/worked/away")
