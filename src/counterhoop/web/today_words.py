@@ -111,9 +111,13 @@ def line_says(line: Working, *, per: str) -> str:
             f"{say_clock(stretch.picked_up)} to {say_clock(stretch.put_down)},"
             f" {print_minutes(took)}"
         )
-    done = f"{so_many(line.count, per)} done" if line.count else "goes on another time"
+    done = _done(line.count, per) if line.count else "goes on another time"
     rest = "; the rest is not to be done" if line.finished else ""
     return f"{said}: {done}{rest}"
+
+
+def _done(count: int, per: str) -> str:
+    return "done" if count == 1 and per == "drum" else f"{so_many(count, per)} done"
 
 
 def ask_yes(ask: Ask) -> str:

@@ -33,6 +33,7 @@ from counterhoop.web.paper_asked import (
 )
 from counterhoop.web.paper_shelf import papers_on_shelf
 from counterhoop.web.render import is_part, page
+from counterhoop.web.today_hands import hands_on_drum
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
@@ -59,7 +60,7 @@ def look(
         scheme=scheme,
         drum_address=drum_address(desk.job, desk.drum),
         index=folder_index(desk.job, here=desk.address, drum=desk.drum),
-        **(_by(desk, scheme) if scheme else {}),
+        **(_by(desk, scheme) | {"hands": hands_on_drum(desk, scheme)} if scheme else {}),
         **_papers(desk, paper=paper),
     )
 
