@@ -41,6 +41,7 @@ SHEETS_OF_A_DRUM = (
     ("/parts", "Parts"),
     ("/bench", "On the bench"),
     ("/tuned", "Tuned"),
+    ("/listing", "For sale"),
 )
 
 

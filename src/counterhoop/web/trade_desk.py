@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any, Final
 
 from counterhoop.bench.folders.folder import drawer, kept_job
@@ -17,6 +18,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.job.trade.worth import NothingLike, Worth
 from counterhoop.job.trade.worth_words import roughly, worth_words
 from counterhoop.quantities.day import say_day
+from counterhoop.quantities.money import PLACES, Money
 from counterhoop.web.plain_sheet import Asked
 from counterhoop.web.trade_words import DRUM, GROUPS, WORK_FIRST, asked_fields
 
@@ -56,15 +58,15 @@ class WorthDesk:
         Whether a drum was named.
     ways_asked : bool
         Whether anything was typed of the ways to sell it.
-    called : str
-        The drum that it was taken from, and its page.
+    groups : tuple of (str, tuple of Asked, bool)
+        Fields of the ways, and whether somebody wrote in any of them.
     """
 
     own: OwnSales
     asked: bool
     ways_asked: bool
     drum: tuple[Asked, ...]
-    groups: tuple[tuple[str, tuple[Asked, ...]], ...]
+    groups: tuple[tuple[str, tuple[Asked, ...], bool], ...]
     worth: WorthShown | None
     ways: Reckoned | None
     rows: tuple[tuple[str, ...], ...]
@@ -104,13 +106,26 @@ def worth_desk(shop: Workshop, query: Mapping[str, str]) -> WorthDesk:
         asked=asked,
         ways_asked=ways_asked,
         drum=asked_fields(DRUM, typed, faults),
-        groups=tuple((says, asked_fields(fields, typed, faults)) for says, fields in GROUPS),
+        groups=tuple(
+            (
+                says,
+                asked_fields(fields, typed, faults),
+                any(_own(one.name, query) for one in fields),
+            )
+            for says, fields in GROUPS
+        ),
         worth=_shown(found) if found else None,
         ways=reckoned,
         rows=_rows(reckoned),
         hours=_hours(ways, reckoned),
         has_fault=bool(faults),
     )
+
+
+def _own(name: str, query: Mapping[str, str]) -> bool:
+    """Tell whether somebody wrote in a field: what stands there first is nobody's own."""
+    sent = query.get(name, "").replace("\r\n", "\n").strip()
+    return bool(sent) and sent != WORK_FIRST.get(name)
 
 
 def _shown(found: Worth | NothingLike) -> WorthShown:
@@ -132,18 +147,30 @@ def _shown(found: Worth | NothingLike) -> WorthShown:
 
 
 def _rows(found: Reckoned | None) -> tuple[tuple[str, ...], ...]:
-    """Return a row for each way: left over the wage, from, to, an hour, wage missed, days."""
+    """Return a row for each way: left over the wage, what an hour brings, days."""
     return tuple(
         (
             one.way.name,
-            roughly(one.left),
-            f"{roughly(one.low)} to {roughly(one.high)}",
-            roughly(one.an_hour) if one.an_hour else "no work",
-            f"{one.short_percent} in 100",
+            in_coins(one.left),
+            in_coins(one.an_hour) if one.an_hour else "no work",
             str(one.days),
         )
         for one in (found.outcomes if found else ())
     )
+
+
+def in_coins(money: Money) -> str:
+    """Print an amount no finer than one guesses it: to two figures, and never in pennies.
+
+    Examples
+    --------
+    >>> in_coins(Money(minor=-844, currency="GBP")), in_coins(Money(minor=41837, currency="GBP"))
+    ('-8 GBP', '420 GBP')
+    """
+    coin = 10 ** PLACES[money.currency]
+    if abs(money.minor) >= 10 * coin:
+        return roughly(money)
+    return f"{round(Fraction(money.minor, coin))} {money.currency}"
 
 
 def _hours(ways: WaysTyped, found: Reckoned | None) -> tuple[tuple[str, tuple[str, ...]], ...]:

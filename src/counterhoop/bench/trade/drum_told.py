@@ -67,11 +67,11 @@ def facts_told(shop: Workshop, job: KeptJob, drum: KeptDrum, plan: JobPlan | Non
         made=made_said(dating),
         shell=_shell(found, facts),
         finish=_finish(record, own, facts),
-        edges=" ".join(f"{end}: {words}" for end, words in said.edges),
+        edges="; ".join(f"{end}: {_small(words)}" for end, words in said.edges),
         parts=parts_told(found, dating, said.parts),
         holes_counted=bool(table) and drum.kept(SURVEY).as_found is not None and own is not None,
         extra_holes=extra_holes(record.left or own.found) if own else (),
-        faults=tuple(dict.fromkeys((*said.found, *_pests(job), *_lines(typed, "faults")))),
+        faults=tuple(dict.fromkeys((*said.found, *_pests(job, drum), *_lines(typed, "faults")))),
         work_done=said.story,
         comes_with=(*said.bag, *_lines(typed, "comes_with")),
         not_known=(*_not_told(said.not_known), *_lines(typed, "not_known")),
@@ -156,16 +156,19 @@ def finish_said(found: Drum | None, facts: Mapping[str, Any]) -> str:
     return f"{found.finish.kind}, {found.finish.says}" if found.finish.says else found.finish.kind
 
 
-def _pests(job: KeptJob) -> Iterable[str]:
-    """Yield what was found when the job came in; with several drums it may be about another."""
+def _pests(job: KeptJob, drum: KeptDrum) -> Iterable[str]:
+    """Yield what was found when the job came in, unless it names another of its drums."""
     arrival = job.kept(ARRIVAL).table
+    others = [one.name.casefold() for one in job.drums if one.id != drum.id]
     for name in PESTS:
         held = arrival.get(name)
         told = held if isinstance(held, dict) else {}
-        if told.get("found") == "yes":
-            says = _text(told.get("says"))
-            came = "" if len(job.drums) == 1 else " (of the whole job)"
-            yield f"{name} when it came in{came}{': ' + says if says else ''}"
+        says = _text(told.get("says"))
+        own = drum.name.casefold() in says.casefold()
+        elsewhere = any(other in says.casefold() for other in others) and not own
+        if told.get("found") == "yes" and not elsewhere:
+            whole = "" if own or not others else " (said of the whole job)"
+            yield f"{name} when it came in{whole}{': ' + says if says else ''}"
 
 
 def _not_told(said: Iterable[str]) -> Iterable[str]:
@@ -187,3 +190,7 @@ def _says(facts: Mapping[str, Any], key: str) -> str:
 
 def _text(value: Any) -> str:
     return " ".join(value.split()) if isinstance(value, str) else ""
+
+
+def _small(words: str) -> str:
+    return f"{words[:1].lower()}{words[1:].rstrip('.')}"

@@ -50,7 +50,8 @@ def drum_typed(shop: Workshop, job: KeptJob, drum: KeptDrum) -> dict[str, str]:
         "kind": kind_called(table),
         "line": line_said(facts),
         "made": f"{span.first} to {span.last}" if span and span.wide <= WIDE_YEARS else "",
-        "finish": finish_said(found, facts),
+        # Finishes are likened word by word: what stands behind a comma is about this one alone.
+        "finish": finish_said(found, facts).partition(",")[0].strip(),
         "condition": ", ".join(_faults(found)),
         "extra_holes": _extra(found, settled=settled),
         "changed": ", ".join(changed) or ("none" if parts and settled else ""),

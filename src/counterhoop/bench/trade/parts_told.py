@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from counterhoop.bench.evidence.dating import Dating
-from counterhoop.job.trade.facts import PartFact, PartState
+from counterhoop.job.trade.facts import CHANGED, PartFact, PartState
 from counterhoop.papers.facts import labels
 from counterhoop.papers.handover_record import PartDone
 from counterhoop.shell.drum import Drum, PlacedFitting
@@ -44,13 +45,15 @@ def parts_told(
     done : sequence of PartDone
         By the record.
     """
-    changed = [_done(one) for one in done]
-    found = [*_by_evidence(dating), *_hung(drum)]
-    kept = [one for one in found if not _named_in(one, changed)]
+    hung = [*_hung(drum)]
+    gone = {one.says for one in hung if one.state == "missing"}
+    by_us = [one for one in map(_done, done) if one.name.partition(" x ")[2] not in gone]
     by_name: dict[str, PartFact] = {}
-    for one in (*changed, *kept):
+    for one in (*by_us, *_by_evidence(dating), *hung):
         by_name.setdefault(one.name.casefold(), one)
-    return tuple(by_name.values())
+    told = tuple(by_name.values())
+    changed = [one for one in told if one.state in CHANGED]
+    return tuple(one for one in told if one.state in CHANGED or not _named_in(one, changed))
 
 
 def _done(one: PartDone) -> PartFact:
@@ -87,10 +90,11 @@ def _hung(drum: Drum | None) -> Iterable[PartFact]:
 def _grouped(state: PartState, held: Sequence[PlacedFitting]) -> Iterable[PartFact]:
     for fitting in dict.fromkeys(one.fitting for one in held):
         names = [one.label for one in held if one.fitting == fitting]
-        yield PartFact(name=labels(names), state=state)
+        says = fitting if state == "missing" else ""
+        yield PartFact(name=labels(names), state=state, says=says)
 
 
 def _named_in(one: PartFact, changed: Iterable[PartFact]) -> bool:
-    """Tell whether a change is about this very part: then only the change is told."""
-    name = one.name.casefold()
-    return any(name == other.name.casefold() for other in changed)
+    """Tell whether a change is about this part, or one of these: then nothing else is claimed."""
+    name = re.escape(one.name.casefold().removesuffix("s"))
+    return any(re.search(rf"\b{name}s?\b", other.name.casefold()) for other in changed)

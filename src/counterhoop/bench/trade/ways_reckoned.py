@@ -20,6 +20,11 @@ from counterhoop.job.trade.worth_words import roughly
 from counterhoop.quantities.duration import print_minutes
 from counterhoop.quantities.money import PLACES, Money
 
+SOLD = {
+    "whole": "sold whole as it is", "parted out": "parted out", "restored": "restored and sold",
+}  # fmt: skip
+"""What becomes of a drum by a way to sell it."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reckoned:
@@ -208,15 +213,11 @@ def _face(most: Mapping[str, MostToPay], typed: WaysTyped) -> tuple[str, str]:
         return "Nothing to reckon with yet: type a price, or say which drum it is.", ""
     best, *others = sorted(most, key=lambda name: (-most[name].price.minor, most[name].lacks.minor))
     says = most_to_pay_words(most[best], wage=typed.wage, sure_percent=typed.sure_percent)
-    beside = [
-        f"if it is {_sold(best)}",
-        *(f"{_sold(name)}: {_at_most(most[name])}" for name in others),
-    ]
-    return says, f"{_begin('; '.join(beside))}."
-
-
-def _sold(name: str) -> str:
-    return {"whole": "sold whole as it is", "restored": "restored and sold"}.get(name, name)
+    beside = [f"That is for a drum that is {SOLD[best]}."]
+    if others:
+        each = "; ".join(f"{SOLD[name]}: {_at_most(most[name])}" for name in others)
+        beside.append(f"{_begin(each)}.")
+    return says, " ".join(beside)
 
 
 def _at_most(found: MostToPay) -> str:

@@ -34,9 +34,10 @@ def ways_words(best_first: Sequence[Outcome]) -> tuple[str, ...]:
         first, second = best_first[:2]
         more = first.left - second.left
         if more.minor <= _GUESSED * max(_asked(first.way), _asked(second.way)):
+            days = f", {first.days} or {counted(second.days, 'day')}"
             says.append(
                 f"{_begin(first.way.name)} and {second.way.name} lie too close together to call: "
-                f"go by the bench that is free, {first.days} or {counted(second.days, 'day')}."
+                f"go by the bench that is free{days if first.days != second.days else ''}."
             )
         else:
             says.append(

@@ -14,6 +14,7 @@ from counterhoop.bench.folders.history import Version, document_in, versions
 from counterhoop.bench.folders.kinds import (
     CHOICE,
     FOUND,
+    LISTING,
     OF_A_DRUM,
     OFFERS,
     STRIPPED,
@@ -117,6 +118,6 @@ def choose(
 def _leads(job: Any, drum: Any, kind: str) -> str:
     """Return the sheet that a document is written on."""
     ends = {SURVEY: "/shell", WISH: "/shell", CHOICE: "/schemes", TICKS: "/bench"}
-    ends |= {STRIPPED: "/parts", OFFERS: "/parts", FOUND: "/found"}
+    ends |= {STRIPPED: "/parts", OFFERS: "/parts", FOUND: "/found", LISTING: "/listing"}
     top = job_address(job) if drum is None else drum_address(job, drum)
     return top + ends.get(kind, "")
