@@ -175,7 +175,7 @@ def date_desk(
     typed : DateTyped, optional
         What could not be kept just now.
     """
-    kept, promises = job.kept(PROMISE), promises_of(folder)
+    kept, promises = job.kept(PROMISE), promises_of(job)
     is_open = not is_handed_over(job.kept(HANDOVER).table)
     known = bench_planned(shop) if is_open else BenchPlanned()
     told, refused = _told(known, job.id)
