@@ -12,7 +12,7 @@ from counterhoop.bench.trade.features_typed import FEATURES, read_features, text
 from counterhoop.bench.trade.from_drum import drum_typed
 from counterhoop.bench.trade.own_sales import OwnSales, own_sales
 from counterhoop.bench.trade.ways_reckoned import Reckoned, reckon_ways, valued
-from counterhoop.bench.trade.ways_typed import NOTES, WAYS, WaysTyped, read_ways
+from counterhoop.bench.trade.ways_typed import NOTES, WAYS, WORK_FIRST, WaysTyped, read_ways
 from counterhoop.bench.trade.work_typed import hours_lines
 from counterhoop.bench.workshop import Workshop
 from counterhoop.job.trade.worth import NothingLike, Worth
@@ -20,7 +20,7 @@ from counterhoop.job.trade.worth_words import roughly, worth_words
 from counterhoop.quantities.day import say_day
 from counterhoop.quantities.money import PLACES, Money
 from counterhoop.web.plain_sheet import Asked
-from counterhoop.web.trade_words import DRUM, GROUPS, WORK_FIRST, asked_fields
+from counterhoop.web.trade_words import DRUM, GROUPS, asked_fields
 
 MOST_LIKE: Final = 6
 LEAST_SHARE: Final = 0.01

@@ -106,16 +106,6 @@ GROUPS: Final = (
     ("Parted out", PARTED),
     ("Restored", RESTORED),
 )
-WORK_FIRST: Final = {
-    "whole_work": "photograph and book in\nclean a shell\ntune a drum\npack a drum",
-    "parts_work": "photograph and book in\nstrip a drum\n8 x soak and clean a lug\n"
-    "2 x clean a hoop\n8 x pack a drum",
-    "restored_work": "photograph and book in\nsurvey a drum\nstrip a drum\n"
-    "8 x soak and clean a lug\n2 x clean a hoop\n2 x true an edge\n8 x refit a lug\n"
-    "2 x put on hoop and head\ntune a drum\npack a drum",
-}
-"""What stands in the fields of work before one writes there: a drum of eight lugs. Common
-practice, no source."""
 
 
 def asked_fields(

@@ -103,10 +103,13 @@ def called_size(text: str) -> DrumSize:
     >>> round(size.dia.mm, 1), round(size.deep.mm, 1)
     (355.6, 139.7)
     """
-    return parse_size(
-        text if _SAYS_UNIT.search(text) else _NUMBER.sub(lambda one: f"{one[0]} in", text),
-        where="size",
-    )
+    plain = text if _SAYS_UNIT.search(text) else _NUMBER.sub(lambda one: f"{one[0]} in", text)
+    try:
+        return parse_size(plain, where="size")
+    except BadInput as fault:
+        raise BadInput(
+            fault.what, where="size", given=text, wanted='a size such as "14 dia x 6.5 deep"'
+        ) from fault
 
 
 def text_of(typed: Mapping[str, Any], name: str) -> str:

@@ -35,6 +35,16 @@ RESTORED: Final = (
 WAYS: Final = (*BUYING, *SELLING, *WHOLE, *PARTED, *RESTORED)
 NOTES: Final = ("parts", "whole_work", "parts_work", "restored_work")
 """Of them, those of several lines."""
+WORK_FIRST: Final = {
+    "whole_work": "photograph and book in\nclean a shell\ntune a drum\npack a drum",
+    "parts_work": "photograph and book in\nstrip a drum\n8 x soak and clean a lug\n"
+    "2 x clean a hoop\n8 x pack a drum",
+    "restored_work": "photograph and book in\nsurvey a drum\nstrip a drum\n"
+    "8 x soak and clean a lug\n2 x clean a hoop\n2 x true an edge\n8 x refit a lug\n"
+    "2 x put on hoop and head\ntune a drum\npack a drum",
+}
+"""Work by each way before one writes any: that of a drum of eight lugs. Common practice, no source.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
