@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from counterhoop import __version__
+from counterhoop.cli.bill import bill_app, money
 from counterhoop.cli.dated import dated
 from counterhoop.cli.demo import demo
 from counterhoop.cli.fits import fits
@@ -16,8 +17,12 @@ from counterhoop.cli.fittings import fitting, thread
 from counterhoop.cli.hear import hear
 from counterhoop.cli.kit import kit
 from counterhoop.cli.listen import listen
+from counterhoop.cli.log import log_app
+from counterhoop.cli.own_ways import hours, terms
 from counterhoop.cli.papers import blank_survey, check_sheet, papers
 from counterhoop.cli.parts import parts
+from counterhoop.cli.price import price_app
+from counterhoop.cli.promise import calendar, promise_app, today, weeks
 from counterhoop.cli.schemes import schemes, wrap
 from counterhoop.cli.serve import serve
 from counterhoop.cli.shelf import shelf_app
@@ -33,6 +38,7 @@ from counterhoop.cli.store import (
     take_in,
 )
 from counterhoop.cli.survey import check, new, readings
+from counterhoop.cli.trade import sold_app, worth
 from counterhoop.cli.unknown import unknown
 from counterhoop.errors import CounterhoopError
 
@@ -43,6 +49,7 @@ must be plugged, what will show, whether everything clears, and where to drill.
 
 In the browser:  serve.  With files:  new, check, readings, schemes, parts, papers.
 Heads and tuning:  kit, hear, listen.
+With the store:  price, promise, today, weeks, log, bill, money.
 Never drill from a paper that says DRAFT.
 """
 
@@ -75,6 +82,8 @@ for command in (
         fitting,
     ),
     dated,
+    *(today, weeks, calendar, money, hours, terms),
+    worth,
     *(check_sheet, blank_survey, jobs, take_in, hand_out, backup, restore, export),
 ):
     app.command()(command)
@@ -84,6 +93,10 @@ app.add_typer(dated_rows_app, name="dated-rows")
 shelf_app.command(name="out")(shelf_out)
 shelf_app.command(name="in")(shelf_in)
 app.add_typer(shelf_app, name="shelf")
+for group, name in ((price_app, "price"), (promise_app, "promise"), (log_app, "log")):
+    app.add_typer(group, name=name)
+app.add_typer(bill_app, name="bill")
+app.add_typer(sold_app, name="sold")
 app.command()(demo)
 
 

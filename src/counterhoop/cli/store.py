@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from counterhoop.cli.options import DataFolder, StoreAddress, SurveyFile
-from counterhoop.errors import BadInput
 
 if TYPE_CHECKING:
     from counterhoop.bench.workshop import Workshop
@@ -68,20 +67,13 @@ def hand_out(
     store: StoreAddress = "",
 ) -> None:
     """Write a job of the store to a folder, as a survey file with its fittings books."""
-    from counterhoop.bench.folders.first_page import on_the_bench
     from counterhoop.bench.folders.survey_file import hand_out as written_out
+    from counterhoop.cli.of_job import job_called
 
     with workshop(store, data) as shop:
-        plain = job.strip().casefold()
-        listed = on_the_bench(shop)
-        found = [one for one in listed if one.id == plain or plain in one.title.casefold()]
-        if len(found) != 1:
-            raise BadInput(
-                "no such job in the store" if not found else "more than one job is called so",
-                where="job", given=job, wanted="the name that the jobs command shows first",
-            )  # fmt: skip
-        folder = written_out(shop, found[0].id, folder=to)
-    typer.echo(f"{found[0].title} is in {folder}.")
+        kept = job_called(shop, job)
+        folder = written_out(shop, kept.id, folder=to)
+    typer.echo(f"{kept.title} is in {folder}.")
 
 
 def backup(
