@@ -18,6 +18,7 @@ from counterhoop.bench.listing import listing_schema
 from counterhoop.cli.commands import app
 from counterhoop.fittings.entry import Kind
 from counterhoop.fittings.read_book import MODELS, book_schema
+from counterhoop.job.trade.posting_codes import posting_codes
 from counterhoop.scheme.findings.catalogue import catalogue
 from counterhoop.shell.operations import operations
 from counterhoop.shell.survey_file.resolve_shop import rule_names
@@ -105,7 +106,21 @@ def findings() -> str:
         )
         for entry in catalogue()
     ]
-    return _page("Findings", [*lines, *_table(("code", "grades", "means", "rule"), rows)])
+    lines += _table(("code", "grades", "means", "rule"), rows)
+    lines += [
+        "",
+        "## Before a drum is posted",
+        "",
+        "What stands on a drum's sheet *For sale*. None of it is the law of a country: lists and"
+        " limits change, so each finding names what to ask and whom; a carrier's limits are those"
+        " that you typed. Here *stop* says: not before an authority or the carrier has said yes.",
+        "",
+    ]
+    posting = [
+        (f"`{one.code}`", ", ".join(grade.words for grade in one.grades), one.says)
+        for one in posting_codes()
+    ]
+    return _page("Findings", [*lines, *_table(("code", "grades", "means"), posting)])
 
 
 def shop_rules() -> str:
