@@ -2,20 +2,37 @@
 
 from __future__ import annotations
 
-from priced_job import BY, OnTheBench
+import datetime as dt
+from collections.abc import Iterator
+from importlib.resources import files
+from itertools import count
+from pathlib import Path
+
+import pytest
+from priced_job import BY, OnTheBench, offered, saved, told
 
 from counterhoop.bench.change.answer import write_answer
 from counterhoop.bench.change.changed import Changed, changed_on
 from counterhoop.bench.change.found import FoundOnDrum, found_on
 from counterhoop.bench.change.typed import FoundTyped, faults_of
 from counterhoop.bench.change.write_found import write_found
-from counterhoop.bench.folders.decide import Yes
+from counterhoop.bench.folders.decide import Yes, approve
 from counterhoop.bench.folders.folder import drawer
+from counterhoop.bench.folders.survey_file import take_in
+from counterhoop.bench.long_work.at_once import WorksAtOnce
+from counterhoop.bench.price.offers import accept
+from counterhoop.bench.workshop import Workshop
 from counterhoop.papers.facts import Lengths
 from counterhoop.scheme.plan import Scheme
+from counterhoop.store.address import address_of
+from counterhoop.store.store import open_store
 
-__all__ = ["BY", "DAY", "InWork"]
+__all__ = ["BY", "DAY", "InWork", "fresh", "shop", "work"]
 DAY = "2030-05-14"
+FIRST = dt.datetime(2030, 5, 14, 9, 0, tzinfo=dt.UTC)
+SURVEY = files("counterhoop.bench").joinpath("demonstration", "lone-snare.toml")
+PLANNED = WorksAtOnce()
+"""Remembers plans by what they rest on, so that the same drum is planned once."""
 
 
 class InWork(OnTheBench):
@@ -54,3 +71,34 @@ class InWork(OnTheBench):
 def named(words: dict[str, str]) -> dict[str, str]:
     """Words of this language are no names of arguments: ``from_`` is from."""
     return {name.rstrip("_"): word for name, word in words.items()}
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[Workshop]:
+    minutes = count()
+    with open_store(address_of(data=tmp_path / "data")) as store:
+        yield Workshop(
+            store=store, works=PLANNED, now=lambda: FIRST + dt.timedelta(minutes=next(minutes))
+        )
+
+
+@pytest.fixture
+def fresh(shop: Workshop) -> InWork:
+    """As it was booked in: nothing is agreed."""
+    job = take_in(shop, SURVEY.read_bytes(), name="survey.toml", book_of=lambda _name: b"", by=BY)
+    return InWork(shop=shop, id=job)
+
+
+@pytest.fixture
+def work(fresh: InWork) -> InWork:
+    """Price and cuts are agreed."""
+    offered(fresh, day=DAY)
+    saved(accept(fresh.shop, fresh.job, 1, who="Tobin", when=DAY, how="by letter", **told(fresh)))
+    scheme = fresh.quote().drums[0].scheme
+    yes = Yes(who="Tobin", when=DAY, how="signed")
+    saved(
+        approve(
+            fresh.shop, fresh.id, fresh.drum, scheme=scheme, shown_code=scheme.code, yes=yes, by=BY
+        )
+    )
+    return fresh

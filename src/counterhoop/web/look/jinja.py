@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from counterhoop.bench.change.found import found_on
 from counterhoop.bench.rule_words import rule_words
 from counterhoop.web.answered_once import FIELD, new_mark
 from counterhoop.web.look.say import capfirst, clock, day, length, moment
@@ -29,6 +30,6 @@ def templates() -> Environment:
     )
     made.filters |= {"capfirst": capfirst, "clock": clock, "day": day, "moment": moment}
     made.globals |= {"static": static, "ways": WAYS, "length": length, "rule_words": rule_words}
-    made.globals |= {"once_field": FIELD, "new_mark": new_mark}
+    made.globals |= {"once_field": FIELD, "new_mark": new_mark, "found_on": found_on}
     made.globals["p"] = made.get_template("pieces.html").module
     return made
