@@ -14,7 +14,7 @@ from counterhoop.bench.long_work.results import Paper
 from counterhoop.bench.promise.diary import calendar
 from counterhoop.bench.promise.papers import day_paper, shop_name, weeks_paper
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import CannotDo
 from counterhoop.web.bench_planned import bench_planned
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.paper_asked import printing_for
@@ -28,12 +28,13 @@ pages = APIRouter(route_class=PageRoute)
 WEEKS: Final = "/workshop/weeks"
 PATIENCE_S: Final = 60.0
 """How long a paper is waited for: it is set within a second or two."""
+NOT_A_DAY: Final = "Not a day: write year-month-day, 2026-11-02."
 
 
 @pages.get(WEEKS)
 def look(request: Request, shop: GivenWorkshop) -> Response:
     """Show the weeks, or how far their plan is."""
-    return page(request, "weeks.html", desk=weeks_desk(shop), index=workshop_index(WEEKS))
+    return shown(request, shop)
 
 
 @pages.get(WEEKS + "/paper")
@@ -46,11 +47,13 @@ def weeks_on_paper(shop: GivenWorkshop) -> Response:
 
 
 @pages.get(WEEKS + "/day")
-def day_on_paper(shop: GivenWorkshop, day: Annotated[str, Query(max_length=20)] = "") -> Response:
+def day_on_paper(
+    request: Request, shop: GivenWorkshop, day: Annotated[str, Query(max_length=40)] = ""
+) -> Response:
     """Hand out the list of a day, today where none is named."""
     wanted = day_written(day.strip())
     if wanted is None and day.strip():
-        raise BadInput("not a day", where="day", given=day, wanted="year-month-day, 2026-11-02")
+        return shown(request, shop, day=day)
     plan = bench_planned(shop).plan
     if plan is None:
         return RedirectResponse(WEEKS, status_code=303)
@@ -69,6 +72,14 @@ def diary(request: Request, pen: GivenPen, shop: GivenWorkshop) -> Response:
     return Response(
         answer.value, media_type="text/calendar; charset=utf-8",
         headers={"content-disposition": 'attachment; filename="the bench.ics"'},
+    )  # fmt: skip
+
+
+def shown(request: Request, shop: Workshop, *, day: str = "") -> Response:
+    """Return the sheet; ``day`` is what was typed for one and is none."""
+    return page(
+        request, "weeks.html", status=422 if day else 200, desk=weeks_desk(shop),
+        index=workshop_index(WEEKS), day=day, day_fault=NOT_A_DAY if day else "",
     )  # fmt: skip
 
 
