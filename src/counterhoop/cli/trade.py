@@ -140,7 +140,7 @@ def worth(
     data: DataFolder = None,
     store: StoreAddress = "",
 ) -> None:
-    """Say what a drum is worth by your own sales, how to sell it, and what to pay for it.
+    """Say what a drum is worth by your own sales, which way to sell it, what to pay.
 
     What is left out of the drum was not looked at. Work on the restored drum is that of one of
     eight lugs where none is named.
