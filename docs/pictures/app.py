@@ -353,7 +353,8 @@ def worked_job(page: Page, took: Took) -> None:
     """Take the README's picture: the schemes of a drum of the worked job."""
     walk = Walk(page=page, took=took, steps=[Step(name="worked job")])
     page.goto("/")
-    walk.press("Put the worked job on my bench")
+    walk.press("Put seven invented jobs on my bench")
+    page.locator(".job-name").get_by_role("link", name=re.compile("Lantern Lane")).click()
     walk.press("small tom: Schemes", role="link")
     page.locator("#yes").wait_for(timeout=PATIENCE_MS)
     walk.picture("schemes", ".scheme-taken", tall=1000)

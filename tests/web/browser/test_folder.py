@@ -11,6 +11,8 @@ import re
 import pytest
 
 TOM = "small tom"
+PUT_MS = 60_000
+"""Seven jobs are written one after the other, four of them planned."""
 
 
 @pytest.fixture(scope="module")
@@ -39,17 +41,19 @@ def files(tmp_path_factory):
 def folder_of(page, served):
     """Open the worked job's folder, put in by the first visit."""
     page.goto("/")
-    page.get_by_role("link", name=re.compile("Lantern Lane")).click()
+    page.locator(".job-name").get_by_role("link", name=re.compile("Lantern Lane")).click()
     page.get_by_role("heading", name="Booked in").wait_for()
     return page.url.removeprefix(served.address)
 
 
-def test_the_first_visit_offers_a_worked_job_and_one_of_my_own(own, open_page, axe, look):
+def test_the_first_visit_offers_an_invented_workshop_and_a_job_of_my_own(own, open_page, axe, look):
     page = open_page(own)
     page.goto("/")
     axe(page)
     look(page, "first-visit")
-    page.get_by_role("button", name="Put the worked job on my bench").click()
+    page.get_by_role("button", name="Put seven invented jobs on my bench").click()
+    page.locator(".job-name").nth(6).wait_for(timeout=PUT_MS)
+    folder_of(page, own)
     page.get_by_role("heading", name="Drums", exact=True).wait_for()
     page.locator(".drum-picture svg").nth(6).wait_for()
     axe(page)

@@ -19,6 +19,7 @@ from pypdf import PdfReader
 from counterhoop.bench.evidence.drum_features import Known
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
+from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.evidence.read_reference import packaged_reference
 from counterhoop.web.drum_facts import facts_parts
@@ -41,9 +42,13 @@ PART = {"HX-Request": "true"}
 # --- the first page and new folders ---------------------------------------------------------------
 
 
-def test_a_first_visit_greets_and_the_worked_job_is_put_in(ask):
-    assert "Put the worked job on my bench" in ask.get("/").text
-    there = ask.post("/jobs/worked").headers["location"]
+def test_a_first_visit_greets_and_an_invented_workshop_is_put_in(ask):
+    assert "Put seven invented jobs on my bench" in ask.get("/").text
+    assert ask.post("/demonstration").headers["location"] == "/"
+    bench = ask.get("/").text
+    assert bench.count('class="job-name"') == 7
+    assert "/demonstration/away" in bench
+    there = re.search(r'class="job-name"><a href="(/jobs/\w+)">26-031', bench)[1]
     shown = ask.get(there).text
     assert "2400 GBP" in shown
     assert "old holes in the bass drum" in shown
@@ -125,7 +130,7 @@ def test_what_is_no_survey_file_is_said_on_the_first_page(ask, content, says):
     assert 'role="alert"' in refused.text
     assert says in refused.text.lower()
     assert ask.post("/jobs/taken-in").status_code == 422
-    assert "Put the worked job on my bench" in ask.get("/").text
+    assert "Put seven invented jobs on my bench" in ask.get("/").text
 
 
 def test_the_booking_in_sheet_is_handed_out_as_a_paper(ask, job):
@@ -304,7 +309,7 @@ def test_a_drum_is_called_otherwise(ask, shop, job):
 
 def test_the_small_drawing_has_no_letters_and_none_is_none(ask, shop, job):
     assert ask.get(f"/jobs/{job}/drums/{drum_of(shop, job)}/small-picture").text == ""
-    there = ask.post("/jobs/worked").headers["location"]
+    there = f"/jobs/{put_worked_job(shop, by='bench')}"
     for drum in kept_job(shop, there.rpartition("/")[2]).drums:
         drawn = ask.get(f"{there}/drums/{drum.id}/small-picture").text
         assert drawn.startswith("<svg")
@@ -313,7 +318,7 @@ def test_the_small_drawing_has_no_letters_and_none_is_none(ask, shop, job):
 
 
 def test_the_record_says_what_the_documents_say(ask, shop):
-    there = ask.post("/jobs/worked").headers["location"]
+    there = f"/jobs/{put_worked_job(shop, by='bench')}"
     shown = ask.get(f"{there}/handed-over").text
     assert "The band&#39;s drummer said yes on 21 March 2026, signed on the scheme sheet" in shown
     covers = tomllib.loads(DEMO.decode())["approval"][0]["covers"]
