@@ -193,7 +193,9 @@ def _way(desk: PriceDesk, sides: Sides, at: int, scheme: Scheme) -> WayShown:
 def _shown(change: Change, drawing: str) -> ChangeShown:
     hole = next((spot.number for spot in change.spots if spot.number), 0)
     href = f"{drawing}-hole-{hole}" if hole else f"{drawing}-laid" if change.spots else ""
-    return ChangeShown(does=change.does, where=capfirst(where_said(change)), href=href)
+    # The sheet that is signed speaks to the client; here the workshop reads it.
+    does = change.does.replace("stays yours", "stays the client's")
+    return ChangeShown(does=does, where=capfirst(where_said(change)), href=href)
 
 
 def _amount(amount: Money | None) -> str:

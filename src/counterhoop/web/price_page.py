@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from typing import Any
 
@@ -91,9 +92,9 @@ def _of_quote(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
         # A line without a price is said by the lines themselves, each with its way out.
         "fault": "" if quote or held_up else capfirst(str(now.fault)),
         "without": now.without,
-        "beneath": now.beneath,
+        "beneath": [capfirst(line) for line in now.beneath],
         "hours": hours_says(now),
-        "hour_rows": _hour_rows(now),
+        "hours_of": _hours(now),
         "terms": terms_says(terms),
         "sums": sums_says(quote) if quote else [],
         "tax_foot": quote.sums.says if quote else (),
@@ -141,17 +142,19 @@ def _since(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
     return {"since": found, "drums_since": tuple(drums)}
 
 
-def _hour_rows(now: JobQuote) -> list[tuple[str, int, str, str, str, str]]:
-    """Return each operation once, however many drums it is done on."""
-    return [
-        (
-            capfirst(line.operation),
-            line.count,
-            *(print_minutes(each) for each in (line.quick_min, line.usual_min, line.slow_min)),
-            line.whose,
-        )
-        for line in now.work.hours.lines
-    ]
+def _hours(now: JobQuote) -> list[tuple[str, list[tuple[str, str]]]]:
+    """Return the hours of each operation, drum by drum: what is done, how long and who says so."""
+    every = iter(now.work.hours.lines)
+    said = []
+    for drum, lines in zip(now.drums, now.work.lines, strict=True):
+        found = []
+        for line in itertools.islice(every, len(lines)):
+            times = f"{line.count} × " if line.count > 1 else ""
+            quick, usual, slow = map(print_minutes, (line.quick_min, line.usual_min, line.slow_min))
+            takes = f"{usual} as a rule, {quick} quick, {slow} slow; {line.whose}"
+            found.append((capfirst(f"{times}{line.operation}"), takes))
+        said.append((drum.kept.name, found))
+    return said
 
 
 def _unread(desk: PriceDesk) -> list[tuple[str, str]]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
+from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 from counterhoop.job.hours.belief import Belief, believed
 from counterhoop.job.hours.hours_said import HoursSaid, hours_of
@@ -25,6 +26,7 @@ from counterhoop.store.work_log.read_log import all_workings
 
 RUNS_OVER: Final = "rules: runs over"
 """Key of the line by which a job takes longer than its lines do."""
+_HOURS = Remembered(most=48)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,8 +105,11 @@ def work_priced(
     """
     drums = [work_lines(scheme, figures=figures) for scheme in schemes]
     every = [line for lines in drums for line in lines]
-    hours = hours_of(
-        [(line.operation, line.count) for line in every], _beliefs(every, figures, log)
+    counted = tuple((line.operation, line.count) for line in every)
+    beliefs = _beliefs(every, figures, log)
+    # Other ways, and the same way after a price was typed, ask for hours that were added already.
+    hours: HoursSaid = _HOURS.get(
+        (counted, tuple(beliefs.values())), lambda: hours_of(counted, beliefs)
     )
     priced = iter(
         replace(line, minutes=said.usual_min) for line, said in zip(every, hours.lines, strict=True)
