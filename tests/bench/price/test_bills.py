@@ -13,8 +13,8 @@ from priced_job import BY, OnTheBench, offered, saved, text_of, told
 
 from counterhoop.bench.price.bills import bills_of_job, give_credit, give_invoice, give_receipt
 from counterhoop.bench.price.offers import accept
-from counterhoop.bench.price.papers import bill_paper
-from counterhoop.bench.price.terms import terms_of, write_terms
+from counterhoop.bench.price.terms import write_terms
+from counterhoop.bench.record.bill_kept import bill_kept
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.done import ChangeCharged
 from counterhoop.quantities.money import Money
@@ -86,10 +86,7 @@ def test_each_bill_is_a_paper_under_its_number(snare: OnTheBench) -> None:
     saved(write_terms(snare.shop, {"shop": "Quill Yard Drums"}, based_on=0, by=BY))
     agreed(snare)
     bill = give_invoice(snare.shop, snare.job, **ON)
-    job = snare.plan().opened.job
-    pdf = bill_paper(
-        bill, job=job, terms=terms_of(snare.shop), drums={snare.drum.id: "school snare"}
-    )
+    pdf = bill_kept(snare.shop, snare.job, bill, by=BY)
     text = text_of(pdf)
     for said in ("Invoice 1", "Quill Yard Drums", "Tobin Ashgrove", str(bill.total)):
         assert said in text

@@ -1,4 +1,4 @@
-"""The papers of a price: quote, approval sheet, change note, invoice, receipt, credit note."""
+"""The papers of a price: quote, approval sheet, change note."""
 
 from __future__ import annotations
 
@@ -12,8 +12,6 @@ from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
 from counterhoop.bench.price.kept_quote import Offer
 from counterhoop.bench.price.terms import Terms
 from counterhoop.bench.price.words import for_good_said, story_said, title_said
-from counterhoop.job.bill.credit import CreditNote
-from counterhoop.job.bill.invoice import Invoice
 from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sides import Sides
 from counterhoop.job.yes.note import ChangeNote
@@ -26,13 +24,11 @@ from counterhoop.papers.client_picture import (
     common_frame,
 )
 from counterhoop.papers.facts import Lengths, sheet_for
-from counterhoop.papers.invoice import credit_pdf, invoice_pdf, receipt_pdf
 from counterhoop.papers.letter_head import LetterHead
 from counterhoop.papers.quote_sheet import QuoteSheet, quote_sheet_pdf
 from counterhoop.papers.sheets import MARGIN_MM
 from counterhoop.scheme.layout import Layout
 from counterhoop.shell.job import Job
-from counterhoop.store.running.bills import Bill
 
 NO_NAME = "the workshop"
 
@@ -127,27 +123,6 @@ def approval_paper(job: Job, drum: DrumPriced, *, paper: str = "A4") -> bytes:
 def change_paper(job: Job, drum: DrumPriced, note: ChangeNote, *, paper: str = "A4") -> bytes:
     """Set the note on what changed on one drum since it was agreed."""
     return change_note_pdf(job, drum.scheme, note, paper=paper)
-
-
-def bill_paper(
-    bill: Bill, *, job: Job, terms: Terms, drums: Mapping[str, str], paper: str = "A4"
-) -> bytes:
-    """Set an invoice, a credit note or a receipt as it was given out.
-
-    Parameters
-    ----------
-    drums : mapping of str to str
-        What the job's drums are called, by their names for programs: of several drums the rows
-        of each are put together.
-    """
-    head = letter_head(job, terms, drums=tuple(drums.values()))
-    if isinstance(bill, Invoice):
-        if len(drums) > 1:
-            bill = replace(bill, sums=rows_gathered(bill.sums, by_drum(drums)))
-        return invoice_pdf(bill, head=head, to_pay=terms.to_pay, paper=paper)
-    if isinstance(bill, CreditNote):
-        return credit_pdf(bill, head=head, paper=paper)
-    return receipt_pdf(bill, head=head, paper=paper)
 
 
 def _by_drum(quote: Quote, names: Mapping[str, str]) -> Quote:

@@ -53,7 +53,7 @@ def look(request: Request, shop: GivenWorkshop, first: From = "", to: Day = "") 
     return page(
         request, "money.html", status=422 if fault else 200, first=typed[0], to=typed[1],
         fault_at=fault.where if fault else "", fault=_words(fault) if fault else "",
-        lines=[_line(one) for one in book.given], totals=[_told(one) for one in book.totals],
+        lines=[_line(one) for one in book.given], totals=[_told(one, book) for one in book.totals],
         query=urlencode({"from": typed[0], "to": typed[1]}), address=MONEY,
         index=workshop_index(MONEY),
     )  # fmt: skip
@@ -104,13 +104,18 @@ def _line(one: Given) -> Line:
     )  # fmt: skip
 
 
-def _told(one: BookTotals) -> tuple[str, ...]:
-    said = [f"Billed {print_money(one.billed.gross)}, less what was taken back."]
+def _told(one: BookTotals, book: MoneyBook) -> tuple[str, ...]:
+    """Return the sums of one currency: first what was billed, beneath it what is in that."""
+    said = [f"{print_money(one.billed.gross)} billed, {print_money(one.came_in)} came in."]
+    if book.credits:
+        said.append("What credit notes took back is off it.")
+    if any(receipt.back for receipt in book.receipts):
+        said.append("What was paid back is off what came in.")
     if one.billed.tax.minor:
         said.append(f"In it {print_money(one.billed.tax)} of tax on {print_money(one.billed.net)}.")
     if one.within_margin.minor:
         said.append(f"In it {print_money(one.within_margin)} of tax on the margin.")
-    return (*said, f"Came in {print_money(one.came_in)}, less what was paid back.")
+    return tuple(said)
 
 
 def _words(fault: BadInput) -> str:
