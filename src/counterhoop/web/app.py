@@ -20,6 +20,7 @@ UPLOADS: dict[str, int] = {
     # Sixty photographs of a usual telephone; how large a single one may be the store says.
     "/jobs/*/photographs": 300_000_000,
     "/jobs/*/photographs/*": 1_000_000,
+    "/jobs/*/drums/*/found": 300_000_000,
     "/today/photograph": 300_000_000,
     "/shelf/pieces/*/photographs": 300_000_000,
     "/shelf/pieces/*/photographs/*": 1_000_000,
