@@ -27,6 +27,7 @@ EVERY = sorted(p.stem for p in CASES.glob("*.toml") if p.stem != "book")
 PAPERS = (
     "survey sheet.pdf",
     "1 scheme sheet for the client.pdf",
+    "1 approval sheet for the client.pdf",
     "2 hole list.pdf",
     "3 bench sheet.pdf",
     "4 template A4.pdf",

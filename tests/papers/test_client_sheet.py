@@ -38,7 +38,8 @@ def test_the_scheme_sheet_speaks_the_clients_words() -> None:
     assert "5 x Long tube" in said
     assert "5 batter lugs" in said
     assert "7K2M" in said
-    assert "Nothing is drilled before this is signed." in said
+    assert "Nothing is drilled before that is signed." in said
+    assert "what is offered, and what it does not pass, is on the quote" in said
     for jargon in ("mm2", "mm²", "web", "resonant edge", "along °"):
         assert jargon not in said
     shown = [f"Scheme {n}: Way {n}" in said for n in (2, 3, 4, 5)]
@@ -119,13 +120,13 @@ def test_holes_added_counts_what_is_closed_and_what_is_sawn_off() -> None:
     assert said(0, 2) == "None; 2 closed."
 
 
-def test_nobody_is_asked_to_sign_what_is_stopped_or_approved() -> None:
+def test_nobody_is_asked_to_agree_to_what_is_stopped_or_approved() -> None:
     stopped = words(made("scheme sheet"))
     assert "This cannot be done as it stands:" in stopped
-    assert "Not to be signed" in stopped
+    assert "Not to be agreed" in stopped
     approved = words(made("scheme sheet", YES))
     assert "Agreed: by A. Player on 5 March 2026, signed at the bench." in approved
-    assert "Nothing is drilled before this is signed." not in approved
+    assert "Nothing is drilled before that is signed." not in approved
 
 
 def test_the_pictures_for_the_client_carry_no_numbers() -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import partial
 
 from counterhoop.bench.paper_sorts import (
+    APPROVAL_SHEET,
     AS_FOUND,
     BENCH_SHEET,
     FLAT_DRAWING,
@@ -20,6 +21,7 @@ from counterhoop.bench.plan_job import DrumPlan
 from counterhoop.bench.survey_papers import drum_survey_papers
 from counterhoop.errors import CannotDo
 from counterhoop.fittings.book import Book
+from counterhoop.papers.approval_sheet import approval_sheet_pdf
 from counterhoop.papers.bench_sheet import bench_sheet_pdf
 from counterhoop.papers.drawing.shell_flat import draw_as_found, draw_flat
 from counterhoop.papers.dxf import to_dxf
@@ -87,8 +89,13 @@ def _scheme_papers(
         noticed = tuple(f for f in plan.noticed if f not in before)
         return bench_sheet_pdf(job, scheme, noticed=noticed, before=before, paper=paper)
 
+    # What can all be undone wants no signature.
+    to_sign: dict[str, Maker] = {
+        APPROVAL_SHEET.named(): lambda: approval_sheet_pdf(job, scheme, paper=paper)
+    }
     return {
         SCHEME_SHEET.named(): scheme_sheet,
+        **(to_sign if scheme.permanent else {}),
         HOLE_LIST.named(): lambda: hole_list_pdf(job, scheme, paper=paper),
         BENCH_SHEET.named(): bench_sheet,
     }

@@ -82,8 +82,13 @@ BAG_LABELS = PaperSort(
     "bag labels", ".pdf", "for the bags of what comes off, and the spares bag; cut them out"
 )
 SCHEME_SHEET = PaperSort(
-    "1 scheme sheet for the client", ".pdf", "for the client: before, after, price, signature"
-)
+    "1 scheme sheet for the client", ".pdf",
+    "for the client to choose by: before, after, what it comes to, other ways",
+)  # fmt: skip
+APPROVAL_SHEET = PaperSort(
+    "1 approval sheet for the client", ".pdf",
+    "for the client to sign: every change apart, its place, what can and cannot be undone",
+)  # fmt: skip
 HOLE_LIST = PaperSort(
     "2 hole list", ".pdf", "every hole, where it is and what happens to it; tick off as you go"
 )
@@ -117,6 +122,7 @@ SORTS = (
     SURVEY_SHEET,
     TRUING_SHEET,
     SCHEME_SHEET,
+    APPROVAL_SHEET,
     HOLE_LIST,
     BENCH_SHEET,
     TEMPLATE,

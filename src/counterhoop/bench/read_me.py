@@ -46,9 +46,9 @@ def read_me(
         lines += [
             "",
             *_wrapped(
-                "Never drill from a paper that says DRAFT. The client signs the scheme sheet; write"
-                " who said yes, when, how and the code into the survey file under [[approval]], and"
-                " make the papers again."
+                "Never drill from a paper that says DRAFT. The client signs the approval sheet;"
+                " write who said yes, when, how and the code into the survey file under"
+                " [[approval]], and make the papers again."
             ),
         ]
     lines += ["", "The papers, in the order in which they are used:", ""]

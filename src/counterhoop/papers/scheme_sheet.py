@@ -1,4 +1,4 @@
-"""The scheme sheet for the client: before, after, what is for good, the price, a signature."""
+"""The scheme sheet for the client, to choose by: before, after, what is for good, other ways."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ MOST_OTHERS = 3
 def scheme_sheet_pdf(
     job: Job, scheme: Scheme, *, found: Layout, others: tuple[Scheme, ...] = (), paper: str = "A4"
 ) -> bytes:
-    """Set the sheet that the client reads and signs.
+    """Set the sheet that the client chooses by; what is signed is on the approval sheet.
 
     Parameters
     ----------

@@ -55,7 +55,7 @@ class Yes:
     Attributes
     ----------
     who, how : str
-        Whose yes, and how it was given ("signed on the scheme sheet").
+        Whose yes, and how it was given ("signed on the approval sheet").
     when : str
         The day, year-month-day.
     """
@@ -101,7 +101,7 @@ def approval_of(
         raise BadInput("nothing that this scheme does is permanent", where="covers")
     for name, given, wanted in (
         ("who", yes.who, "who said yes"),
-        ("how", yes.how, 'how, such as "signed on the scheme sheet"'),
+        ("how", yes.how, 'how, such as "signed on the approval sheet"'),
     ):
         if not given.strip() or len(given) > 80:
             raise BadInput(
