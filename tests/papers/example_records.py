@@ -54,6 +54,7 @@ def handed_over(text: str = "as it goes", *, head: LetterHead | None = None) -> 
     return HandedOver(
         head=head or head_of(), drum="small tom", what=f"12 dia x 8 deep tom, {text}",
         sure=(("Made between 1957 and 1963", "likely"), ("The wrap is its first", "could be")),
+        found=("A crack inside, from the resonant edge to its ring.", text),
         story=("Thirteen holes of two later brackets closed.", text), pairs=pairs,
         edges=(("batter edge", "As found 0.5 mm out of flat; now flat to 0.1 mm."),),
         parts=(PartDone(part="badge grommet", done="replaced", says="the old one is in the bag"),),

@@ -27,6 +27,8 @@ def test_what_the_record_says() -> None:
     for line in (
         "Handover record: small tom",
         "Made between 1957 and 1963 likely",
+        "What was found",
+        "A crack inside, from the resonant edge to its ring.",
         "outside, front: as found, as left",
         "not photographed as it goes",
         "BATTER EDGE",
@@ -99,6 +101,6 @@ def test_holes_are_told_by_who_made_them() -> None:
 
 def test_a_record_says_nothing_of_what_nobody_told() -> None:
     said = words(handover_record_pdf(type(handed_over())(head=head_of(), drum="small tom")))
-    for heading in ("What was done", "The holes", "In the bag", "Warranty", "Take care"):
+    for heading in ("What was found", "What was done", "The holes", "In the bag", "Warranty", "Take care"):
         assert heading not in said
     assert "received" in said
