@@ -101,6 +101,13 @@ def test_holes_are_told_by_who_made_them() -> None:
 
 def test_a_record_says_nothing_of_what_nobody_told() -> None:
     said = words(handover_record_pdf(type(handed_over())(head=head_of(), drum="small tom")))
-    for heading in ("What was found", "What was done", "The holes", "In the bag", "Warranty", "Take care"):
+    for heading in (
+        "What was found",
+        "What was done",
+        "The holes",
+        "In the bag",
+        "Warranty",
+        "Take care",
+    ):
         assert heading not in said
     assert "received" in said
