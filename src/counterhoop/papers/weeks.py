@@ -74,7 +74,7 @@ def weeks_pdf(
     now : datetime, optional
         When the plan was made.
     says : tuple of str
-        How late the plan is and how sure that is, in sentences.
+        How late the plan is and how sure that is, then what it takes for granted; sentences.
     paper : str
         "Letter" sets it on Letter, anything else on A4.
     """

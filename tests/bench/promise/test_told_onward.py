@@ -16,7 +16,7 @@ from counterhoop.bench.long_work.answers import Done
 from counterhoop.bench.promise.diary import calendar
 from counterhoop.bench.promise.promises import write_arrival, write_promise
 from counterhoop.bench.promise.todays_list import todays_list
-from counterhoop.bench.promise.weeks import weeks
+from counterhoop.bench.promise.weeks import weeks, weeks_of
 from counterhoop.bench.promise.what_waits import what_waits
 from counterhoop.bench.workshop import Workshop
 
@@ -125,3 +125,13 @@ def test_calendars_hear_of_changes_and_keep_what_is_past(
     for operation in ("tune a drum", "pack a drum"):
         worked(shop, job, operation, 1, took="20 min")
     assert events(shop)[tune]["STATUS"] == "CANCELLED"
+
+
+def test_weeks_begin_with_the_week_of_the_first_work(
+    shop: Workshop, job: str, clock: Clock
+) -> None:
+    clock.at = dt.datetime(2030, 5, 18, 20, 0)
+    made = weeks_of(planned(shop), now=clock.at)
+    assert (made.calendar.first, made.calendar.days) == (dt.date(2030, 5, 20), 14)
+    clock.at = dt.datetime(2030, 5, 16, 9, 0)
+    assert weeks_of(planned(shop), now=clock.at).calendar.first == dt.date(2030, 5, 13)

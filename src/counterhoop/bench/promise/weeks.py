@@ -26,7 +26,7 @@ class Weeks:
     rows : tuple of DrumWeeks
         Every drum with work or something that cures, in the order of the folders.
     calendar : Calendar
-        From Monday of this week, in whole weeks, as long as there is work.
+        Whole weeks from the Monday before the first work, as long as there is work.
     now : datetime.datetime
         On the workshop's clock.
     says : tuple of str
@@ -99,8 +99,10 @@ def weeks_of(plan: ShopPlan, *, now: dt.datetime) -> Weeks:
 
 def _calendar(plan: ShopPlan, rows: list[DrumWeeks]) -> Calendar:
     week = plan.bench.setting.hours.week
-    first = plan.start - dt.timedelta(days=plan.start.weekday())
-    last = max((bar.ends.date() for row in rows for bar in row.bars), default=first)
+    bars = [bar for row in rows for bar in row.bars]
+    begins = min((bar.begins.date() for bar in bars), default=plan.start)
+    first = begins - dt.timedelta(days=begins.weekday())
+    last = max((bar.ends.date() for bar in bars), default=first)
     needed = ((last - first).days // 7) + 1
     days = 7 * min(max(needed, LEAST_WEEKS), MOST_WEEKS)
     each = [first + dt.timedelta(days=number) for number in range(days)]
