@@ -11,6 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from counterhoop.bench.folders.kinds import SALES
+from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.trade.demo_sales import put_demo_sales
 from counterhoop.bench.trade.features_typed import called_size, read_features, things_in
 from counterhoop.bench.trade.own_sales import OwnSales, own_sales, strike_sale, write_sale
@@ -18,6 +20,7 @@ from counterhoop.bench.trade.sale_typed import read_sale
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.quantities.money import Money
+from counterhoop.store.body import Json
 from counterhoop.store.save import Conflict, Saved
 
 SNARE = {
@@ -45,7 +48,7 @@ def test_a_sale_is_read_as_it_was_typed(shop: Workshop) -> None:
     assert sale is not None
     assert (sale.features.dia_in, sale.features.deep_in) == (14.0, 6.5)
     assert sale.features.made == (1962, 1966)
-    assert sale.features.condition == {"edge chipped", "wrap shrunk"}
+    assert sale.features.condition == frozenset({"edge chipped", "wrap shrunk"})
     assert (sale.features.complete, sale.features.extra_holes) == (0.9, 2)
     assert (sale.features.changed, sale.features.finish) == (frozenset(), "")
     assert sale.brought == Money(minor=24000 - 2450 - 1300, currency="GBP")
@@ -119,10 +122,7 @@ def test_a_drum_of_a_job_is_sold_once(shop: Workshop) -> None:
 
 
 def test_what_a_hand_wrote_wrong_keeps_its_fault_and_shuts_nothing(shop: Workshop) -> None:
-    from counterhoop.bench.folders.kinds import SALES
-    from counterhoop.bench.folders.write_down import Change, write_down
-
-    body = {"sales": {"a": {"size": 14, "price": "much"}, "b": dict(SNARE), "c": "none"}}
+    body: Json = {"sales": {"a": {"size": 14, "price": "much"}, "b": {**SNARE}, "c": "none"}}
     write_down(shop, None, Change(kind=SALES, value=body, based_on=0), by="bench")
     own: OwnSales = own_sales(shop)
     assert [one.key for one in own.rows if one.read.sale] == ["b"]
@@ -145,8 +145,8 @@ quarters = st.integers(min_value=4, max_value=120).map(lambda many: many / 4)
 @given(dia=quarters, deep=quarters)
 def test_a_size_is_read_whichever_number_comes_first(dia: float, deep: float) -> None:
     """Exact law: the words say which is which, and inches need not be written."""
-    ways = (f"{dia:g} dia x {deep:g} deep", f"{deep:g} deep x {dia:g} dia")
-    ways = (*ways, f"{dia:g} in dia x {deep:g} in deep")
+    ways = [f"{dia:g} dia x {deep:g} deep", f"{deep:g} deep x {dia:g} dia"]
+    ways.append(f"{dia:g} in dia x {deep:g} in deep")
     assert len({(called_size(one).dia.mm, called_size(one).deep.mm) for one in ways}) == 1
     read = read_features({"size": ways[0]}).features
     assert read is not None
