@@ -47,6 +47,7 @@ from counterhoop.web.pages import (
     tuned_kit,
     tuned_recordings,
     tuned_sound,
+    waits,
     weeks,
     what_it_is,
     work,
@@ -81,6 +82,7 @@ PAGES = (
     *(
         today.pages,
         today_log.pages,
+        waits.pages,
         weeks.pages,
         open_hours.pages,
         terms.pages,

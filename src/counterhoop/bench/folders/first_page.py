@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from counterhoop.bench.change.found import found_on
 from counterhoop.bench.folders.days import day_written
 from counterhoop.bench.folders.drum_state import DrumState, on, state_of_drum, ticked_says
 from counterhoop.bench.folders.folder import KeptJob, job_of
 from counterhoop.bench.folders.hand_over import handed_says, is_handed_over
-from counterhoop.bench.folders.kinds import APPROVAL, ARRIVAL, CHOICE, HANDOVER, JOB, TICKS
+from counterhoop.bench.folders.kinds import APPROVAL, ARRIVAL, CHOICE, FOUND, HANDOVER, JOB, TICKS
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.drum_tab import jobs_with_tabs
 from counterhoop.store.job_folder import JobFolder, job_folders
@@ -21,7 +22,7 @@ from counterhoop.store.newest import Newest, last_benches, newest_bodies
 from counterhoop.store.store import Connection
 
 OF_EVERY_JOB: Final = (JOB, HANDOVER)
-OF_OPEN_JOBS: Final = (ARRIVAL, CHOICE, APPROVAL, TICKS)
+OF_OPEN_JOBS: Final = (ARRIVAL, CHOICE, APPROVAL, TICKS, FOUND)
 """Read only for jobs that are not handed over: after years these are few."""
 
 
@@ -121,6 +122,7 @@ def state_of(job: KeptJob, *, sized: bool = True) -> tuple[str, str]:
         return "to survey", f"{first}Nothing is measured yet."
     if not said:
         return "to choose", f"{first}No scheme has been taken yet."
+    said += _found(job)
     if others:
         said.append(f"{_counted(others, 'drum')} without a scheme yet.")
     state = "on the bench" if ticked or allowed else "waits for a yes"
@@ -157,6 +159,19 @@ def _taken(drums: list[DrumState]) -> list[str]:
         f"{on(min((one.taken_at for one in those if one.taken_at), default=None))}; {no_yes}."
         for no_yes, those in by_yes.items()
     ]
+
+
+def _found(job: KeptJob) -> list[str]:
+    said = []
+    for drum in job.drums:
+        waits = found_on(drum).open
+        if not waits:
+            continue
+        what = "Something" if len(waits) == 1 else f"{len(waits)} things"
+        day = max((one.on for one in waits if one.on), default=None)
+        wait = "waits" if len(waits) == 1 else "wait"
+        said.append(f"{what} found on the {drum.name}{on(day)} {wait} for an answer.")
+    return said
 
 
 def _names(drums: list[DrumState]) -> str:

@@ -6,8 +6,9 @@ import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from counterhoop.bench.change.found import found_on
 from counterhoop.bench.folders.drum_state import on, state_of_drum
-from counterhoop.bench.long_work.answers import Done, Working
+from counterhoop.bench.long_work.answers import Done, Failed, Working
 from counterhoop.bench.promise.bench_now import BenchNow, OpenJob, bench_now
 from counterhoop.bench.promise.pieces import DrumWork
 from counterhoop.bench.promise.promise_of import promise_in
@@ -55,6 +56,8 @@ class Bench:
         Promised days that are past, or less likely than is asked for.
     working : Working or None
         Some of it is still worked out.
+    failed : Failed or None
+        Why it is not worked out how likely promises are.
     """
 
     now: tuple[Line, ...] = ()
@@ -64,6 +67,7 @@ class Bench:
     promised: tuple[Line, ...] = ()
     late: tuple[Line, ...] = ()
     working: Working | None = None
+    failed: Failed | None = None
 
 
 def what_waits(shop: Workshop, *, limit: float | None = None, count: int = WORKINGS) -> Bench:
@@ -93,11 +97,14 @@ def what_waits(shop: Workshop, *, limit: float | None = None, count: int = WORKI
             )
             for job, one in bench.cures
         ),
-        waits_on_client=tuple(line for job in bench.jobs for line in _client(job)),
+        waits_on_client=tuple(
+            line for job in bench.jobs for line in (*_client(job), *_found(job))
+        ),
         waits_on_part=tuple(line for job in bench.jobs for line in _parts(job)),
         promised=tuple(line for line, _ in promised),
         late=tuple(line for line, late in promised if late),
         working=answer if isinstance(answer, Working) else bench.working,
+        failed=answer if isinstance(answer, Failed) else None,
     )  # fmt: skip
 
 
@@ -134,6 +141,18 @@ def _client(job: OpenJob) -> Iterator[Line]:
             else f"No scheme is taken for {listed(drums)} yet."
         )
         yield Line(job=job.kept.id, title=job.title, says=says, day=taken_at)
+
+
+def _found(job: OpenJob) -> Iterator[Line]:
+    for drum in job.kept.drums:
+        waits = found_on(drum).open
+        if waits:
+            what = "Something" if len(waits) == 1 else f"{len(waits)} things"
+            day = max((one.on for one in waits if one.on), default=None)
+            yield Line(
+                job=job.kept.id, title=job.title, day=day,
+                says=f"{what} found on the {drum.name}{on(day)}; the client has not answered.",
+            )  # fmt: skip
 
 
 def _parts(job: OpenJob) -> Iterator[Line]:

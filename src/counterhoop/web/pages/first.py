@@ -75,6 +75,7 @@ def bench(
         find=find.strip(),
         count=len(found),
         all_count=len(every),
+        open_count=sum(job.state != "handed over" for job in every),
         sheet=sheet,
         sheets=sheets,
         wrong=wrong,
