@@ -70,8 +70,8 @@ def held_beside(held: Held) -> str:
 
 
 def count_label(what: What | None) -> str:
-    """Return the question how many are done; empty where there is one on a drum."""
-    if what is None or not (what.per_piece or what.times_left > 1):
+    """Return the question how many are done; empty where only one is left."""
+    if what is None or what.times_left == 1 or not (what.per_piece or what.times_left):
         return ""
     return f"How many {plural(what.operation.per)} are done"
 
