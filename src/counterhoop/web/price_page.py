@@ -31,6 +31,7 @@ from counterhoop.web.price_words import (
     no_price_says,
     stands_says,
     terms_says,
+    wanting_says,
 )
 
 
@@ -79,13 +80,14 @@ def price_data(desk: PriceDesk, *, typed: Typed = NOTHING) -> dict[str, Any]:
 
 def _of_quote(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
     quote, terms = now.quote, now.terms
-    held_up = open_lines(now)
+    held_up, groups = open_lines(now), lines_by_drum(now)
     return {
         "quote": quote,
         "face": str(quote.price) if quote else "No price yet",
         "beside": face_beside(quote) if quote else "",
         "covers": covers_says(now),
         "stands": stands_says(now.kept, quote),
+        "wanting": wanting_says(now),
         "open_lines": held_up,
         "held_up": no_price_says(len(held_up)) if held_up else "",
         "so_far": priced_so_far(now) if held_up else "",
@@ -98,7 +100,8 @@ def _of_quote(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
         "terms": terms_says(terms),
         "sums": sums_says(quote) if quote else [],
         "tax_foot": quote.sums.says if quote else (),
-        "lines": lines_by_drum(now),
+        "lines": groups,
+        "news": [one for group in groups for one in group.lines if one.news],
         "on_margin": terms.tax is TaxSort.MARGIN or bool(now.kept.bought_for),
         "discount": now.kept.discount or {},
         "several_ways": any(len(drum.plan.ranked.shown) > 1 for drum in now.drums),

@@ -16,6 +16,8 @@ from counterhoop.bench.price.papers import NO_NAME, offer_sheet, quote_of_sheet
 from counterhoop.errors import CannotDo
 from counterhoop.papers.letter_head import LetterHead
 from counterhoop.papers.quote_sheet import QuoteSheet
+from counterhoop.quantities.day import say_weekday
+from counterhoop.web.date_desk import DateDesk
 from counterhoop.web.paper_asked import own_printing
 from counterhoop.web.price_desk import PriceDesk
 
@@ -23,18 +25,20 @@ PATIENCE_S: Final = 60.0
 NO_JOB: Final = JobSource(tables_json=b"")
 
 
-def quote_file(desk: PriceDesk, *, ways_with: str = "") -> Response:
+def quote_file(desk: PriceDesk, date: DateDesk, *, ways_with: str = "") -> Response:
     """Return the quote as it stands, as a file.
 
     Parameters
     ----------
+    date : DateDesk
+        Of the same job: when its drums would be ready.
     ways_with : str
         The drum whose other ways stand beside it; empty for none.
     """
     now = desk.need_quote()
     sheet = quote_of_sheet(
         desk.need_plan(), now, day=desk.shop.now().astimezone().date(),
-        sides=desk.ways(now, ways_with).sides if ways_with else None,
+        sides=desk.ways(now, ways_with).sides if ways_with else None, ready=_ready(date),
     )  # fmt: skip
     lone = now.drums[0].kept.name if len(now.drums) == 1 else ""
     answer = _quote(desk, sheet, drum=lone)
@@ -68,6 +72,13 @@ def approval_file(desk: PriceDesk, drum_id: str) -> Response:
         )
     )  # fmt: skip
     return _file(desk, answer, name=f"{drum.kept.name} approval sheet")
+
+
+def _ready(date: DateDesk) -> str:
+    promised = date.promises.stands
+    if promised is not None and promised.day is not None:
+        return f"Promised for {say_weekday(promised.day)}."
+    return f"{date.face}. {date.beside}" if date.told else ""
 
 
 def _quote(desk: PriceDesk, sheet: QuoteSheet, *, drum: str = "") -> Answer[Paper]:

@@ -108,7 +108,10 @@ def covers_says(now: JobQuote) -> str:
 def stands_says(kept: KeptQuote, quote: Quote | None) -> str:
     """Return whether anybody was handed this price, or said yes to it."""
     if kept.accepted is not None:
-        return accepted_says(kept.accepted.yes, kept.accepted.offer)
+        said = accepted_says(kept.accepted.yes, kept.accepted.offer)
+        if quote is not None and quote.price != kept.accepted.offer.quote.price:
+            return f"{said} It comes to something else now: what differs stands below."
+        return said
     if not kept.offers:
         return "DRAFT: it has not been handed to anybody yet."
     last = kept.offers[-1]
@@ -116,6 +119,16 @@ def stands_says(kept: KeptQuote, quote: Quote | None) -> str:
     if quote is not None and quote.price != last.quote.price:
         return f"DRAFT: the price has changed since it was handed out. {said}"
     return said
+
+
+def wanting_says(now: JobQuote) -> str:
+    """Return which drums want the client's yes before the drill; empty where none does."""
+    drums = [f"the {one.kept.name}" for one in now.drums if one.scheme.draft]
+    if not drums:
+        return ""
+    return (
+        f"Before the drill is picked up: the client's yes to what is for good on {listed(drums)}."
+    )
 
 
 def handed_says(made: Offer) -> str:

@@ -12,8 +12,12 @@ from dataclasses import replace
 import pytest
 from price_sheet import TODAY, PriceSheet, sheet_of, words
 
+from counterhoop.bench.folders.kinds import QUOTE
+from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.long_work.answers import Working
 from counterhoop.quantities.money import parse_money
+from counterhoop.store.pointer import write_pointer
+from counterhoop.store.save import Saved
 from counterhoop.web import plans, price_desk
 from counterhoop.web.plans import Planned
 
@@ -138,6 +142,19 @@ def test_two_benches_on_two_lines_both_write_and_on_one_line_both_are_shown(
     assert "Plug a hole 25.00 GBP" in words(priced.look())
     for work in (PLUG, "tune a drum"):
         priced.kept("line", key=priced.key(work), do="as it came")
+
+
+def test_a_line_that_comes_otherwise_than_when_it_was_changed_is_shown(sheet: PriceSheet) -> None:
+    """What it stood on is set back by hand, as though the scheme had asked for less then."""
+    sheet.kept("line", key=sheet.key(PLUG), do="write", amount="20")
+    place = write_pointer(["lines", sheet.key(PLUG), "stood_on", "amount", "minor"])
+    change = Change(kind=QUOTE, pointer=place, value=700, based_on=sheet.number)
+    assert isinstance(write_down(sheet.job.shop, sheet.job.id, change, by="bench"), Saved)
+    news = "You changed it when it came as 7.00 GBP; it comes as 8.50 GBP now."
+    assert f"Plug a hole : {news}" in words(sheet_of(sheet.look(), "price"))
+    sheet.kept("line", key=sheet.key(PLUG), do="keep over")
+    assert news not in words(sheet.look())
+    assert "Plug a hole 20.00 GBP" in words(sheet.look())
 
 
 # --- offers ---------------------------------------------------------------------------------------

@@ -297,7 +297,8 @@ def take_yes_back(
 @pages.get(PRICE + "/quote.pdf")
 def quote_pdf(request: Request, shop: GivenWorkshop, job: str, ways: str = "") -> Response:
     """Hand out the quote as it stands; ``ways``: the drum whose other ways stand beside it."""
-    return quote_file(price_desk(request, shop, job, wait_s=SENT_S), ways_with=ways)
+    desk = price_desk(request, shop, job, wait_s=SENT_S)
+    return quote_file(desk, date_desk(request, shop, desk.job), ways_with=ways)
 
 
 @pages.get(PRICE + "/offers/{number}.pdf")
