@@ -10,6 +10,8 @@ from types import ModuleType
 import pytest
 
 DOCS = Path(__file__).parents[2] / "docs"
+# The scripts name each other, as they do when one is run.
+sys.path.insert(0, str(DOCS))
 
 
 def script(path: str) -> ModuleType:
@@ -56,3 +58,8 @@ def heard() -> ModuleType:
 @pytest.fixture(scope="session")
 def sure() -> ModuleType:
     return script("make_sure.py")
+
+
+@pytest.fixture(scope="session")
+def promised() -> ModuleType:
+    return script("make_promise.py")
