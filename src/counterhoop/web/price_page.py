@@ -24,6 +24,7 @@ from counterhoop.web.price_lines import lines_by_drum, open_lines, priced_so_far
 from counterhoop.web.price_typed import NOTHING, Typed
 from counterhoop.web.price_words import (
     KINDS,
+    NOTHING_ASKED,
     covers_says,
     face_beside,
     handed_says,
@@ -79,12 +80,15 @@ def price_data(desk: PriceDesk, *, typed: Typed = NOTHING) -> dict[str, Any]:
 
 
 def _of_quote(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
-    quote, terms = now.quote, now.terms
+    terms, quote = now.terms, now.quote
+    if quote is not None and not any(line.counts for line in quote.lines):
+        # Nothing at all is no price of nothing.
+        quote = None
     held_up, groups = open_lines(now), lines_by_drum(now)
     return {
         "quote": quote,
         "face": str(quote.price) if quote else "No price yet",
-        "beside": face_beside(quote) if quote else "",
+        "beside": face_beside(quote) if quote else "" if now.fault else NOTHING_ASKED,
         "covers": covers_says(now),
         "stands": stands_says(now.kept, quote),
         "wanting": wanting_says(now),
@@ -92,7 +96,7 @@ def _of_quote(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
         "held_up": no_price_says(len(held_up)) if held_up else "",
         "so_far": priced_so_far(now) if held_up else "",
         # A line without a price is said by the lines themselves, each with its way out.
-        "fault": "" if quote or held_up else capfirst(str(now.fault)),
+        "fault": "" if held_up or now.fault is None else capfirst(str(now.fault)),
         "without": now.without,
         "beneath": [capfirst(line) for line in now.beneath],
         "hours": hours_says(now),

@@ -36,6 +36,7 @@ KINDS: Final = (
     (str(Kind.POSTAGE), "postage"),
 )
 NO_PRICE: Final = "no price yet"
+NOTHING_ASKED: Final = "Nothing is asked for yet: wish something of a drum, or add a line."
 
 
 def amount_says(amount: Money | None) -> str:
