@@ -239,6 +239,8 @@ def _drawn(left: Layout, *, book: Book | None, wide_mm: float) -> dict[str, Draw
             view,
             manner=replace(manner, scale=scale),
             title=f"{left.drum.key} {said}: the shell laid flat",
+            # The picture beneath says what the marks of both are.
+            legend=name == "left",
         )
         for name, (view, manner, said) in ways.items()
     }

@@ -60,7 +60,7 @@ def test_typed_words_go_to_the_drum_that_they_name(tom: OnTheBench) -> None:
     assert told["story"][:2] == ("rods oiled.", "Both keys are in the bag.")
     assert told["not_known"][0] == "Who painted the inside."
     assert told["bag"][-1] == "The old wrap."
-    assert any(line.startswith("Spare: 2 screw") for line in told["bag"])
+    assert any(line.startswith("Spare: 2 x screw") for line in told["bag"])
 
 
 def test_the_paper_has_both_pictures_of_a_place_and_says_what_is_missing(tom: OnTheBench) -> None:

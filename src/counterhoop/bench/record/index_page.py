@@ -93,7 +93,7 @@ def _drum(drum: DrumPage) -> list[str]:
 def _figure(one: Picture) -> str:
     at = quote(one.href)
     return (
-        f'<figure><a href="{at}"><img src="{at}" alt="{escape(one.shows)}" loading="lazy"></a>'
+        f'<figure><a href="{at}"><img src="{at}" alt="{escape(one.shows)}"></a>'
         f"<figcaption>{escape(one.says)}</figcaption></figure>"
     )
 

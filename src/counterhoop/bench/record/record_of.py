@@ -181,7 +181,7 @@ def _cuts(scheme: Scheme) -> bool:
 
 def _spares(stripped: Stripped, scheme: Scheme | None) -> list[tuple[str, str]]:
     return [
-        (UNDER.get(one.sort.kind, "small"), f"{one.count} {one.sort.piece}")
+        (UNDER.get(one.sort.kind, "small"), f"{one.count} x {one.sort.piece}")
         for one in spares_of(stripped, scheme)
     ]
 
@@ -215,4 +215,6 @@ def _lacks(
         said.append(f"Not listened to after the work: the {' and the '.join(unheard)} head.")
     if not record.bag and any(one.done == "taken off" for one in record.parts):
         said.append("Parts came off, and nothing is said of the bag.")
+    if not record.warranty:
+        said.append("No words of warranty, here or in the terms.")
     return tuple(said)

@@ -73,14 +73,14 @@ def bag_said(bag: Any, *, off: str, spares: Iterable[tuple[str, str]], says: Ite
     bag : dict
         Of the hand-over: what was ticked.
     off : str
-        The original parts that came off.
+        The parts that came off for good.
     spares : iterable of (str, str)
         Under which tick a spare goes, and what it is.
     """
     table = bag if isinstance(bag, dict) else {}
-    said = [f"Original parts: {off}."] if table.get("originals") and off else []
-    if table.get("originals") and not off:
-        said.append("Original parts.")
+    said = []
+    if table.get("originals"):
+        said.append(f"What came off: {off}." if off else "Original parts.")
     held: dict[str, list[str]] = {}
     for tick, what in spares:
         if table.get(tick):
