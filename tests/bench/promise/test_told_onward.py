@@ -43,11 +43,13 @@ def test_the_first_page_tells_what_waits_for_whom(shop: Workshop, job: str, cloc
     (late,) = bench.late
     assert bench.promised == (late,)
     assert late.says.startswith(
-        "26-034, Tobin Ashgrove, promised for Wednesday 15 May 2030: fewer than 1 of 10"
+        "26-034, Tobin Ashgrove, promised for Wednesday 15 May 2030: likely by "
     )
+    assert late.says.endswith(", not before. Ring in time.")
     clock.at = TUESDAY + dt.timedelta(days=2)
     (past,) = what_waits(shop, **QUICK).late
     assert past.day == dt.date(2030, 5, 15)
+    assert ", promised for Wednesday 15 May 2030, is late: likely by " in past.says
 
 
 def test_the_day_holds_what_the_plan_places_on_it(shop: Workshop, job: str) -> None:

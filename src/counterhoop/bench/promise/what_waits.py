@@ -11,13 +11,16 @@ from counterhoop.bench.folders.drum_state import on, state_of_drum
 from counterhoop.bench.long_work.answers import Done, Failed, Working
 from counterhoop.bench.promise.bench_now import BenchNow, OpenJob, bench_now
 from counterhoop.bench.promise.pieces import DrumWork
-from counterhoop.bench.promise.promise_of import promise_in
 from counterhoop.bench.promise.promises import clock_of
 from counterhoop.bench.promise.shop_plan import WORKINGS, ShopPlan, shop_plan
 from counterhoop.bench.workshop import Workshop
+from counterhoop.job.promise.still import Still
 from counterhoop.papers.day_list import clock_said, touch_said
 from counterhoop.quantities.day import say_day, say_weekday
 from counterhoop.scheme.phrases import listed
+
+ALMOST_SURE = 0.95
+"""So many workings done by the day are called almost sure (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,14 +186,26 @@ def _promised(
         if stands is None or stands.day is None:
             continue
         past, holds = stands.day < today, True
-        says = f"{job.title}: {stands.says()}."
+        for_day = f"{job.title}, promised for {say_weekday(stands.day)}"
+        says = f"{for_day}{': that day is past' if past else ''}."
         if plan is not None and job.work.tasks:
-            told = promise_in(plan, job.kept.id)
-            says, holds = told.still, told.holds
+            still = plan.found.still[job.kept.id]
+            holds = still.holds
+            says = f"{for_day}{_as_it_stands(still, past=past)}"
         elif not job.work.tasks and not job.work.left_out:
-            says = f"{job.title}, promised for {say_weekday(stands.day)}: all work is done."
+            says = f"{for_day}: all work is done."
         line = Line(job=job.kept.id, title=job.title, says=says, day=stands.day)
         yield line, past or not holds
+
+
+def _as_it_stands(still: Still, *, past: bool) -> str:
+    """Return how sure a promise is, as one says it over the bench."""
+    by = f"likely by {say_weekday(still.now.day)}"
+    if past:
+        return f", is late: {by}."
+    if not still.holds:
+        return f": {by}, not before. Ring in time."
+    return ": almost sure." if still.share >= ALMOST_SURE else ": likely."
 
 
 def _first_large(text: str) -> str:
