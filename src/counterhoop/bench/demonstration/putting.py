@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass, replace
+from itertools import count
 from typing import TYPE_CHECKING, Final
 
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, drawer, kept_job
@@ -29,7 +30,7 @@ class Putting:
     Attributes
     ----------
     shop : Workshop
-        Its clock stands at that moment.
+        Its clock begins at that moment.
     job_id, by : str
         The job's name for programs, and the bench that writes.
     """
@@ -77,11 +78,12 @@ class Putting:
 
 
 def at(shop: Workshop, moment: dt.datetime) -> Workshop:
-    """Return the same workshop with its clock at a moment, on its own clock."""
-    stamped = moment.astimezone()
-    return replace(shop, now=lambda: stamped)
+    """Return the same workshop with its clock at a moment, going on by a second at each look."""
+    stamped, seconds = moment.astimezone(), count()
+    return replace(shop, now=lambda: stamped + dt.timedelta(seconds=next(seconds)))
 
 
-def kept(done: Saved | Conflict) -> None:
-    """Make sure that something was kept: a folder just opened has no other writer."""
+def kept(done: Saved | Conflict) -> Saved:
+    """Return what was kept: a folder just opened has no other writer."""
     assert isinstance(done, Saved), done
+    return done

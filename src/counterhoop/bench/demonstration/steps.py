@@ -84,19 +84,19 @@ def chosen(one: Putting, number: int) -> None:
 
 def priced(one: Putting, rows: Any) -> None:
     """Type what lines of the quote cost, by how they begin; what costs nothing is struck."""
+    now, shop = quote_of_job(one.shop, one.job, one.plan()), one.shop
+    number = now.kept.number
     for begins, amount in rows:
-        now = quote_of_job(one.shop, one.job, one.plan())
         line = next(each for each in now.lines if each.stands.says.startswith(begins))
-        number, shop = now.kept.number, one.shop
-        if amount:
-            kept(
-                write_line(
-                    shop, one.job_id, line, amount=amount, currency=now.currency, based_on=number,
-                    by=one.by,
-                )
-            )  # fmt: skip
-        else:
-            kept(strike(shop, one.job_id, [line], based_on=number, by=one.by))
+        done = (
+            write_line(
+                shop, one.job_id, line, amount=amount, currency=now.currency, based_on=number,
+                by=one.by,
+            )
+            if amount
+            else strike(shop, one.job_id, [line], based_on=number, by=one.by)
+        )  # fmt: skip
+        number = kept(done).revision.number
 
 
 def offered(one: Putting, to: str) -> None:
