@@ -8,8 +8,10 @@ from fractions import Fraction
 from typing import Any, Final
 
 from counterhoop.bench.folders.folder import drawer, kept_job
+from counterhoop.bench.long_work.answers import Working
 from counterhoop.bench.trade.features_typed import FEATURES, read_features, text_of
 from counterhoop.bench.trade.from_drum import drum_typed
+from counterhoop.bench.trade.from_scheme import ways_of_drum
 from counterhoop.bench.trade.own_sales import OwnSales, own_sales
 from counterhoop.bench.trade.ways_reckoned import Reckoned, reckon_ways, valued
 from counterhoop.bench.trade.ways_typed import NOTES, WAYS, WORK_FIRST, WaysTyped, read_ways
@@ -20,6 +22,7 @@ from counterhoop.job.trade.worth_words import roughly, worth_words
 from counterhoop.quantities.day import say_day
 from counterhoop.quantities.money import PLACES, Money
 from counterhoop.web.plain_sheet import Asked
+from counterhoop.web.plans import Planned, plan_for
 from counterhoop.web.trade_words import DRUM, GROUPS, asked_fields
 
 MOST_LIKE: Final = 6
@@ -60,6 +63,8 @@ class WorthDesk:
         Whether anything was typed of the ways to sell it.
     groups : tuple of (str, tuple of Asked, bool)
         Fields of the ways, and whether somebody wrote in any of them.
+    working : Working or None
+        How far the plan is that fills in work and parts of a drum of a job.
     """
 
     own: OwnSales
@@ -72,6 +77,7 @@ class WorthDesk:
     rows: tuple[tuple[str, ...], ...]
     hours: tuple[tuple[str, tuple[str, ...]], ...]
     has_fault: bool
+    working: Working | None = None
 
 
 def worth_desk(shop: Workshop, query: Mapping[str, str]) -> WorthDesk:
@@ -87,9 +93,14 @@ def worth_desk(shop: Workshop, query: Mapping[str, str]) -> WorthDesk:
     typed = {name: text_of(query, name) for name in (*FEATURES, *WAYS) if name not in NOTES}
     # An emptied field of work is no work; one that was never sent is what is usual.
     typed |= {name: query.get(name, WORK_FIRST.get(name, ""))[:LONGEST_NOTE] for name in NOTES}
+    planned: Planned | None = None
     if query.get("job") and query.get("drum") and not any(typed[name] for name in FEATURES):
         job = kept_job(shop, query["job"])
-        typed |= drum_typed(shop, job, job.drum(query["drum"]))
+        drum = job.drum(query["drum"])
+        typed |= drum_typed(shop, job, drum)
+        planned = plan_for(shop, job, held=held)
+        if planned.plan is not None and drum.id not in planned.faults:
+            typed |= ways_of_drum(shop, job, drum, planned.plan)
     asked = any(typed[name] for name in FEATURES)
     ways_asked = any(name in query for name in WAYS)
     read = read_features(typed) if asked else None
@@ -119,6 +130,7 @@ def worth_desk(shop: Workshop, query: Mapping[str, str]) -> WorthDesk:
         rows=_rows(reckoned),
         hours=_hours(ways, reckoned),
         has_fault=bool(faults),
+        working=planned.working if planned else None,
     )
 
 
