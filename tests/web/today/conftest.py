@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
@@ -12,15 +13,13 @@ import pytest
 from starlette.testclient import TestClient
 
 # The small job and its clock.
+sys.path.insert(0, str(Path(__file__).parents[2] / "bench" / "today"))
 sys.path.insert(0, str(Path(__file__).parents[2] / "bench" / "promise"))
 
-from small_shop import QUICK, SNARE, Clock
+from allowed_job import keep_snare, say_yes
+from small_shop import QUICK, Clock
 
-from counterhoop.bench.folders.decide import Yes, approve
-from counterhoop.bench.folders.folder import drawer, kept_job
-from counterhoop.bench.folders.source import to_plan
-from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.answers import Answer, Done
+from counterhoop.bench.long_work.answers import Answer
 from counterhoop.bench.long_work.asked import Asked
 from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.promise.as_json import read_asked
@@ -46,30 +45,30 @@ WORKS = QuickSchedule()
 """Remembers plans by what they rest on, so that the snare is planned once for all tests."""
 
 
+@pytest.fixture(scope="session")
+def snare(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
+    """Return a data folder with the snare in it, and its job."""
+    data = tmp_path_factory.mktemp("snare") / "data"
+    return data, keep_snare(data, WORKS)
+
+
 @pytest.fixture
 def clock() -> Clock:
     return Clock()
 
 
 @pytest.fixture
-def shop(tmp_path: Path, clock: Clock) -> Iterator[Workshop]:
+def shop(tmp_path: Path, snare: tuple[Path, str], clock: Clock) -> Iterator[Workshop]:
+    shutil.copytree(snare[0], tmp_path / "data")
     with open_store(address_of(data=tmp_path / "data")) as store:
         yield Workshop(store=store, works=WORKS, now=clock)
 
 
 @pytest.fixture
-def job(shop: Workshop) -> str:
+def job(shop: Workshop, snare: tuple[Path, str]) -> str:
     """The snare's job, with a yes to what its scheme changes for good."""
-    made = take_in(shop, SNARE, name="survey.toml", book_of=lambda _name: b"", by="window bench")
-    kept = kept_job(shop, made)
-    source = to_plan(kept, shop=drawer(shop)).source
-    assert source is not None
-    answer = shop.works.plan(source)
-    assert isinstance(answer, Done)
-    scheme = answer.value.drums[0].chosen
-    yes = Yes(who="Nell", when="2030-05-14", how="by letter")
-    approve(shop, made, kept.drums[0], scheme=scheme, shown_code=scheme.code, yes=yes, by="bench")
-    return made
+    say_yes(shop, snare[1])
+    return snare[1]
 
 
 @pytest.fixture

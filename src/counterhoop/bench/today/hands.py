@@ -159,7 +159,7 @@ def _count(what: What | None, down: Down) -> int:
         return goes or 1
     if down.count < goes and not down.nothing_more:
         raise BadInput(
-            f"{down.count} of {goes} are done", where="count", given=down.count,
+            f"{down.count} of {goes} are done", where="count",
             step="Put it down to do the others another time, or say that they are not to be done",
         )  # fmt: skip
     return down.count
