@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping
+from typing import Final
 
 from counterhoop.bench.folders.folder import Kept, KeptJob, drawer
+from counterhoop.bench.folders.kinds import BILL, PROMISE, QUOTE
 from counterhoop.bench.folders.source import ToPlan, to_plan
 from counterhoop.bench.parts.shelf_stock import shelf_stock
 from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 
 _READ = Remembered(most=16)
+MONEY_AND_DAYS: Final = (QUOTE, PROMISE, BILL)
+"""What is written of them plans nothing anew."""
 
 
 def to_plan_once(shop: Workshop, job: KeptJob, *, held: Mapping[str, Kept] | None = None) -> ToPlan:
@@ -36,4 +40,8 @@ def to_plan_once(shop: Workshop, job: KeptJob, *, held: Mapping[str, Kept] | Non
 
 
 def _numbers(documents: Mapping[str, Kept]) -> Iterable[Hashable]:
-    return ((kind, kept.document_id, kept.number) for kind, kept in sorted(documents.items()))
+    return (
+        (kind, kept.document_id, kept.number)
+        for kind, kept in sorted(documents.items())
+        if kind not in MONEY_AND_DAYS
+    )
