@@ -16,12 +16,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from priced_job import BY, OnTheBench
 
+from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.long_work.answers import Done
 from counterhoop.bench.price.bills import give_receipt
 from counterhoop.bench.record.ask_record import ask_records
 from counterhoop.bench.record.folder_out import folder_out, named_drums
 from counterhoop.bench.record.zip_in_pieces import zip_in_pieces
-from counterhoop.web.source_once import to_plan_once
 
 
 class Links(HTMLParser):

@@ -6,14 +6,20 @@ Truth: worked by hand from the survey of the invented small tom.
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
-from handed_job import hand_over, photographed, record, said, take_first, tick
+from handed_job import hand_over, photographed, record, said, take_first, tick, write
 from priced_job import OnTheBench, text_of
 
+from counterhoop.bench.folders.kinds import FOUND
+from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.long_work.answers import Done
 from counterhoop.bench.record.ask_record import ask_care, ask_record
-from counterhoop.scheme.verdict import Verdict
-from counterhoop.web.source_once import to_plan_once
+from counterhoop.bench.record.left import as_left, not_ticked, ticked
+from counterhoop.development.place import Place
+from counterhoop.development.shape import Round
+from counterhoop.scheme.verdict import HolePlan, Verdict
+from counterhoop.store.body import Json
 
 
 def test_a_drum_that_nobody_worked_on_shows_how_it_was_found(tom: OnTheBench) -> None:
@@ -90,3 +96,51 @@ def test_the_paper_has_both_pictures_of_a_place_and_says_what_is_missing(tom: On
     care = ask_care(tom.shop, one, paper="A4")
     assert isinstance(care, Done)
     assert "The edges are newly cut" in text_of(care.value.content)
+
+
+def test_what_was_found_on_the_way_is_told_with_the_answer(tom: OnTheBench) -> None:
+    things: Json = {
+        "1": {"sort": "crack", "where": "lug 4", "means": "glued and clamped", "on": "2030-05-10"},
+        "2": {"sort": "other", "means": "the glue of the ring is dust", "on": "2030-05-11"},
+        "3": {"sort": "part", "where": "lug 2", "taken_back": "it was dirt"},
+    }
+    yes: Json = {
+        "yes": True,
+        "who": "Nell",
+        "when": "2030-05-11",
+        "how": "by letter",
+        "things": [1],
+    }
+    write(tom, FOUND, {"things": things, "answers": [yes]}, drum=tom.drum.id)
+    one = record(tom)
+    assert one.record.found == (
+        "Crack in the shell at lug 4: glued and clamped. Found on the way on 10 May 2030;"
+        " Nell said yes on 11 May 2030, by letter.",
+        "The glue of the ring is dust. Found on the way on 11 May 2030.",
+    )
+    assert "Not answered yet: The glue of the ring is dust." in one.lacks
+
+
+def test_a_hole_through_a_plug_was_plugged_before(tom: OnTheBench) -> None:
+    """By hand: hole 1 is plugged for hole 3, which alone is ticked; hole 2 is to be larger."""
+    layout = record(tom).left or tom.plan().drums[0].found
+    at = Place(40.0, 30.0)
+    holes = (
+        HolePlan(number=1, verdict=Verdict.PLUG, place=at, old=Round(6.0)),
+        HolePlan(number=2, verdict=Verdict.ENLARGE, place=at, old=Round(6.0), new=Round(8.0)),
+        HolePlan(number=3, verdict=Verdict.PLUG_AND_DRILL, place=at, new=Round(7.0), through=(1,)),
+        HolePlan(number=4, verdict=Verdict.DRILL, place=at, new=Round(7.0)),
+        HolePlan(number=5, verdict=Verdict.KEEP, place=at, old=Round(5.0), new=Round(5.0)),
+    )
+    planned = replace(layout, holes=holes)
+    chosen = tom.plan().drums[0].chosen
+    assert chosen is not None
+    tick(tom, chosen.code, [3])
+    done = ticked(tom.drum, replace(chosen, layout=planned))
+    assert done == {1, 3}
+    left = as_left(planned, done)
+    assert [(plan.number, plan.verdict, plan.new) for plan in left.holes] == [
+        (1, Verdict.PLUG, None), (2, Verdict.LEAVE_OPEN, Round(6.0)),
+        (3, Verdict.PLUG_AND_DRILL, Round(7.0)), (5, Verdict.KEEP, Round(5.0)),
+    ]  # fmt: skip
+    assert not_ticked(planned, done) == (2, 4)

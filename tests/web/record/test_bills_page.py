@@ -10,11 +10,13 @@ import html
 import io
 import re
 
+from handed_job import write
 from priced_job import BY, OnTheBench, saved, text_of
 from starlette.testclient import TestClient
 
 from counterhoop.bench.price.bills import bills_of_job
 from counterhoop.bench.price.terms import terms_of, write_terms
+from counterhoop.quantities.money import Money
 
 
 def page_of(ask: TestClient, bench: OnTheBench) -> str:
@@ -108,6 +110,23 @@ def test_above_the_ceiling_it_waits_for_a_yes(agreed: OnTheBench, ask: TestClien
     price = agreed.quote().kept.offers[0].quote.price
     (bill,) = bills_of_job(agreed.shop, agreed.job).invoices
     assert bill.total.minor == price.minor + 200000
+
+
+def test_what_was_agreed_on_the_way_is_on_the_bill(agreed: OnTheBench, ask: TestClient) -> None:
+    price = agreed.quote().kept.offers[0].quote.price
+    things = {"1": {"sort": "crack", "where": "lug 4", "on": "2030-05-14"}}
+    yes = {
+        "yes": True, "who": "Nell", "when": "2030-05-14", "how": "by letter", "things": [1],
+        "offer": 1, "charges": [{"kind": "work", "minor": 4000, "currency": "GBP"}],
+    }  # fmt: skip
+    write(agreed, "found", {"things": things, "answers": [yes]}, drum=agreed.drum.id)
+    page = page_of(ask, agreed)
+    assert "crack in the shell at lug 4, agreed on 14 May 2030" in page
+    assert f"{Money(minor=price.minor + 4000, currency='GBP')} to bill." in page
+    sent = form(page, f"{at(agreed)}/invoice")
+    assert ask.post(f"{at(agreed)}/invoice", data=sent).status_code == 303
+    (bill,) = bills_of_job(agreed.shop, agreed.job).invoices
+    assert bill.total.minor == price.minor + 4000
 
 
 def test_a_paper_stays_as_it_was_given_out(agreed: OnTheBench, ask: TestClient) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from counterhoop.bench.change.found import found_on
 from counterhoop.bench.folders.album import Photograph, photographs_of
 from counterhoop.bench.folders.days import day_written
 from counterhoop.bench.folders.drum_state import state_of_drum, what_says
@@ -135,6 +136,7 @@ def _record(
     def typed(name: str) -> tuple[str, ...]:
         return lines_for(said.get(name), drum=drum.name, drums=names)
 
+    later = found_on(drum)
     holds = holds_of(own, left) if own else frozenset({"plastic"})
     care, cautions = cares_said(holds)
     state = state_of_drum(drum)
@@ -143,7 +145,7 @@ def _record(
         drum=drum.name,
         what=what_says(drum),
         sure=sure_of(drum, dating),
-        found=(*typed("found"), *found_said(own.wanted.drum if own else None)),
+        found=(*typed("found"), *found_said(own.wanted.drum if own else None, later)),
         story=(
             *typed("done"),
             *(done_said(scheme, left, say=Lengths(units)) if scheme and left else ()),
@@ -164,7 +166,10 @@ def _record(
     )  # fmt: skip
     return DrumRecord(
         drum=drum, record=record, sides=sides_of(found, drum), holds=holds, left=left, done=done,
-        lacks=(*lacks_after(found, drum), *_lacks(own, scheme, record, done=done, left=left)),
+        lacks=(
+            *lacks_after(found, drum),
+            *(f"Not answered yet: {one.says}" for one in later.open),
+            *_lacks(own, scheme, record, done=done, left=left)),
     )  # fmt: skip
 
 

@@ -7,9 +7,12 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
+from counterhoop.bench.change.found import FoundOnDrum
+from counterhoop.bench.change.typed import ON_THE_WAY
 from counterhoop.bench.folders.drum_state import DrumState
 from counterhoop.papers.client_words import can_be_undone, cut_for_good, what_shows
 from counterhoop.papers.facts import Lengths, listed
+from counterhoop.quantities.day import say_day
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.drum import Drum
@@ -18,13 +21,18 @@ from counterhoop.store.work_log.working import Working
 HARM = {"crack": "A crack", "lifted ply": "A lifted ply"}
 
 
-def found_said(drum: Drum | None) -> tuple[str, ...]:
-    """Return what the survey found that harms a shell, a sentence each."""
+def found_said(drum: Drum | None, later: FoundOnDrum) -> tuple[str, ...]:
+    """Return what harms a shell by its survey, then what was found on the way, a sentence each."""
     said = []
     for line in drum.lines if drum else ():
-        if name := HARM.get(line.kind):
+        # What was found on the way stands in the survey too.
+        if (name := HARM.get(line.kind)) and not line.says.startswith(ON_THE_WAY):
             words = line.says.rstrip(".")
             said.append(f"{name}: {words}." if words else f"{name}.")
+    for one in later.stands:
+        answer = later.answer_to(one)
+        day = f" on {say_day(one.on)}" if one.on else ""
+        said.append(f"{one.says} Found on the way{day}{f'; {answer.words}' if answer else ''}.")
     return tuple(said)
 
 
