@@ -228,7 +228,7 @@ def test_the_most_to_pay_worked_by_hand() -> None:
     found = most_to_pay(one, wage=pounds(20.0), on_top=on_top)
     assert found == MostToPay(price=pounds(100.0), reached=True, lacks=FREE)
     assert most_to_pay_words(found, wage=pounds(20.0)) == (
-        "Pay 100.00 GBP at most: then an hour still brings 20.00 GBP on average."
+        "Pay 100 GBP at most: then an hour still brings 20 GBP on average."
     )
     gift = most_to_pay(one, wage=pounds(70.0), on_top=on_top)
     assert (gift.reached, gift.lacks) == (False, pounds(30.0))  # 207 - 210 - 27

@@ -16,7 +16,7 @@ from counterhoop.job.trade.paying import MostToPay, least_share, most_to_pay, ow
 from counterhoop.job.trade.way import Way
 from counterhoop.job.trade.ways_words import compared, most_to_pay_words, ways_words
 from counterhoop.job.trade.worth import NothingLike, Worth, sells_percent, worth
-from counterhoop.job.trade.worth_words import roughly
+from counterhoop.job.trade.worth_words import print_coins, roughly
 from counterhoop.quantities.duration import print_minutes
 from counterhoop.quantities.money import PLACES, Money
 
@@ -158,13 +158,14 @@ class _Made:
         typed = self.typed
         found = valued(wanted, self.own, on=self.on) if wanted else None
         if price is None and isinstance(found, Worth):
-            price = found.usual
-            self.granted.append(f"{_begin(name)}: {roughly(price)}, by your own sales.")
             if wanted is not self.as_is and "condition" in found.let_go:
                 self.left_out.append(
                     f"{_begin(name)}: your sales are too few to tell it from the drum as it is. "
                     "Type what it would bring."
                 )
+                return None
+            price = found.usual
+            self.granted.append(f"{_begin(name)}: {roughly(price)}, by your own sales.")
         if price is None:
             why = found.says if isinstance(found, NothingLike) else "No drum and no price."
             self.left_out.append(f"{_begin(name)}: {why} Type a price.")
@@ -187,11 +188,11 @@ class _Made:
         """Return the whole drum sold for its owner, where a share is typed."""
         typed = self.typed
         least = least_share(whole, wage=typed.wage)
+        hour = f"{print_coins(typed.wage)} an hour"
         self.granted.append(
-            f"Sold for its owner: not even the whole price would bring {typed.wage} an hour."
+            f"Sold for its owner: not even the whole price would bring {hour}."
             if least is None
-            else f"Sold for its owner: {print_rate(least)} of the price bring {typed.wage} an hour "
-            "on average."
+            else f"Sold for its owner: {print_rate(least)} of the price bring {hour} on average."
         )
         if typed.share is None:
             return []
@@ -221,7 +222,7 @@ def _face(most: Mapping[str, MostToPay], typed: WaysTyped) -> tuple[str, str]:
 
 
 def _at_most(found: MostToPay) -> str:
-    return f"{found.price} at most" if found.reached else "not even for nothing"
+    return f"{print_coins(found.price)} at most" if found.reached else "not even for nothing"
 
 
 def _begin(name: str) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from counterhoop.job.trade.outcome import Outcome, outcome
 from counterhoop.job.trade.paying import MostToPay
 from counterhoop.job.trade.way import Way
-from counterhoop.job.trade.worth_words import roughly
+from counterhoop.job.trade.worth_words import print_coins, roughly
 from counterhoop.quantities.money import Money
 from counterhoop.scheme.phrases import counted
 
@@ -71,10 +71,13 @@ def most_to_pay_words(found: MostToPay, *, wage: Money, sure_percent: int | None
     sure = "on average" if sure_percent is None else f"{sure_percent} times in a hundred"
     if not found.reached:
         return (
-            f"Not even for nothing: for {wage} an hour {sure} it lacks about "
+            f"Not even for nothing: for {print_coins(wage)} an hour {sure} it lacks about "
             f"{roughly(found.lacks)}."
         )
-    return f"Pay {found.price} at most: then an hour still brings {wage} {sure}."
+    return (
+        f"Pay {print_coins(found.price)} at most: then an hour still brings {print_coins(wage)} "
+        f"{sure}."
+    )
 
 
 def _asked(way: Way) -> int:

@@ -70,3 +70,15 @@ def roughly(money: Money) -> str:
     step = 10 ** (len(str(size)) - 2)
     near = (size + step // 2) // step * step
     return f"{'-' if money.minor < 0 else ''}{near // coin} {money.currency}"
+
+
+def print_coins(money: Money) -> str:
+    """Print an amount without the decimals of whole coins: so one bids, and says a wage.
+
+    Examples
+    --------
+    >>> [print_coins(Money(minor=minor, currency="GBP")) for minor in (14000, 1250)]
+    ['140 GBP', '12.50 GBP']
+    """
+    coin = 10 ** PLACES[money.currency]
+    return str(money) if money.minor % coin else f"{money.minor // coin} {money.currency}"
