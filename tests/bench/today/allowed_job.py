@@ -17,11 +17,14 @@ from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 
 
-def keep_snare(data: Path, works: Works) -> str:
-    """Keep the snare in a data folder; return its job's name for programs."""
+def keep_snare(data: Path, works: Works, *, yes: bool = False) -> str:
+    """Keep the snare in a data folder, with a yes or without; return its job's name."""
     with open_store(address_of(data=data)) as store:
         shop = Workshop(store=store, works=works, now=Clock())
-        return take_in(shop, SNARE, name="survey.toml", book_of=lambda _: b"", by="window bench")
+        job = take_in(shop, SNARE, name="survey.toml", book_of=lambda _: b"", by="window bench")
+        if yes:
+            say_yes(shop, job)
+        return job
 
 
 def say_yes(shop: Workshop, job: str) -> None:

@@ -61,28 +61,26 @@ def test_a_time_with_its_beginning_cures_from_its_end(
     assert line_of(shop, line.entry)[0].kind == "typed"
 
 
-@pytest.mark.parametrize(
-    ("more", "where"),
-    [
-        ({"took": ""}, "took"),
-        ({"took": "25"}, "took"),
-        ({"took": "0 min"}, "took"),
-        ({"count": "some"}, "count"),
-        ({"count": "0"}, "count"),
-        ({"day": "2030-05-15"}, "day"),
-        ({"day": "last week"}, "day"),
-        ({"begun": "25:00"}, "begun"),
-        ({"begun": "8:50"}, "took"),
-        ({"operation": "whistle"}, "operation"),
-    ],
+UNREADABLE = (
+    ({"took": ""}, "took"),
+    ({"took": "25"}, "took"),
+    ({"took": "0 min"}, "took"),
+    ({"count": "some"}, "count"),
+    ({"count": "0"}, "count"),
+    ({"day": "2030-05-15"}, "day"),
+    ({"day": "last week"}, "day"),
+    ({"begun": "25:00"}, "begun"),
+    ({"begun": "8:50"}, "took"),
+    ({"operation": "whistle"}, "operation"),
 )
-def test_what_cannot_be_written_names_its_field(
-    shop: Workshop, allowed: str, more: dict[str, str], where: str
-) -> None:
+
+
+def test_what_cannot_be_written_names_its_field(shop: Workshop, allowed: str) -> None:
     """It is nine o'clock: 25 minutes from 8:50 on are not over."""
-    with pytest.raises(BadInput) as fault:
-        write_after(shop, typed(shop, allowed, **more), by="bench")
-    assert fault.value.where == where
+    for more, where in UNREADABLE:
+        with pytest.raises(BadInput) as fault:
+            write_after(shop, typed(shop, allowed, **more), by="bench")
+        assert fault.value.where == where, more
     assert bench_now(shop).log.workings == ()
 
 

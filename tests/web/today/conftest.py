@@ -16,7 +16,7 @@ from starlette.testclient import TestClient
 sys.path.insert(0, str(Path(__file__).parents[2] / "bench" / "today"))
 sys.path.insert(0, str(Path(__file__).parents[2] / "bench" / "promise"))
 
-from allowed_job import keep_snare, say_yes
+from allowed_job import keep_snare
 from small_shop import QUICK, Clock
 
 from counterhoop.bench.long_work.answers import Answer
@@ -47,9 +47,9 @@ WORKS = QuickSchedule()
 
 @pytest.fixture(scope="session")
 def snare(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
-    """Return a data folder with the snare in it, and its job."""
+    """Return a data folder with the snare in it, a yes to its scheme, and its job."""
     data = tmp_path_factory.mktemp("snare") / "data"
-    return data, keep_snare(data, WORKS)
+    return data, keep_snare(data, WORKS, yes=True)
 
 
 @pytest.fixture
@@ -65,9 +65,7 @@ def shop(tmp_path: Path, snare: tuple[Path, str], clock: Clock) -> Iterator[Work
 
 
 @pytest.fixture
-def job(shop: Workshop, snare: tuple[Path, str]) -> str:
-    """The snare's job, with a yes to what its scheme changes for good."""
-    say_yes(shop, snare[1])
+def job(snare: tuple[Path, str]) -> str:
     return snare[1]
 
 

