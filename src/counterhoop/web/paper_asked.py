@@ -12,6 +12,7 @@ from starlette.requests import Request
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import PRINTER
 from counterhoop.bench.folders.source import workshop_printing
+from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.known import Known
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.paper_names import plain_name
@@ -22,7 +23,6 @@ from counterhoop.errors import BadInput, CannotDo
 from counterhoop.papers.printer import PrinterCorrection
 from counterhoop.web.folder_index import job_address
 from counterhoop.web.parts_told import parts_told, ticked_told
-from counterhoop.web.source_once import to_plan_once
 from counterhoop.web.workshop_of import GivenWorkshop
 
 PAPER_CHOICES = (

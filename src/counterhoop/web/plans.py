@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
+from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
-from counterhoop.web.source_once import to_plan_once
 
 if TYPE_CHECKING:  # the planner takes a second to load, and the works have it already
     from counterhoop.bench.plan_job import DrumPlan, JobPlan

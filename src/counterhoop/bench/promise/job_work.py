@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
-from counterhoop.bench.folders.source import to_plan
+from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.long_work.answers import Failed, Working
-from counterhoop.bench.parts.shelf_stock import shelf_stock
 from counterhoop.bench.parts.stripped import stripped_of
 from counterhoop.bench.parts.wants_of_job import SortLacking, lacking, lacks_of
 from counterhoop.bench.promise.drum_work import ANSWER, DrumAsked, drum_work
@@ -53,7 +52,7 @@ def work_of_job(shop: Workshop, asked: JobAsked) -> JobWork | Working:
         "title": job.title,
         "number": str(job.job.get("number") or job.title),
     }
-    found = to_plan(job, shop=held, on_shelf=shelf_stock(shop, job, held=held))
+    found = to_plan_once(shop, job, held=held)
     if found.source is None:
         out = tuple(_no_work(drum, "its survey cannot be read whole yet") for drum in job.drums)
         return JobWork(**said, left_out=out or ("No drum is in the folder yet.",))

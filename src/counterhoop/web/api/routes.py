@@ -16,6 +16,7 @@ from counterhoop.bench.folders.folder import Kept, KeptJob, kept_job
 from counterhoop.bench.folders.kinds import JOB, OF_A_DRUM
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.folders.source import workshop_printing
+from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.listing import JobListed, listing
 from counterhoop.bench.long_work.answers import Answer, Done, Failed
@@ -44,7 +45,6 @@ from counterhoop.web.api.shapes import (
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.plans import plan_for
-from counterhoop.web.source_once import to_plan_once
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 

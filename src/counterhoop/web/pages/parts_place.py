@@ -12,6 +12,7 @@ from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, drawer, kept_job
 from counterhoop.bench.folders.read_so_far import read_so_far
+from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.parts.fits_shelf import Offered, measured_pieces, offered
 from counterhoop.bench.shelf.cards import move_piece
@@ -33,7 +34,6 @@ from counterhoop.web.place_desk import (
 )
 from counterhoop.web.plans import WAIT_S
 from counterhoop.web.render import page
-from counterhoop.web.source_once import to_plan_once
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 

@@ -12,7 +12,7 @@ from counterhoop.bench.parts.shelf_stock import shelf_stock
 from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
 
-_READ = Remembered(most=16)
+_READ = Remembered(most=64)
 MONEY_AND_DAYS: Final = (QUOTE, PROMISE, BILL)
 """What is written of them plans nothing anew."""
 
