@@ -75,7 +75,7 @@ def test_the_paper_has_both_pictures_of_a_place_and_says_what_is_missing(tom: On
     hand_over(tom)
     photographed(tom)
     one = record(tom)
-    assert "No photograph after of the place resonant edge." in one.lacks
+    assert "No photograph after the work: resonant edge." in one.lacks
     answer = ask_record(tom.shop, to_plan_once(tom.shop, tom.job).source, one, paper="A4")
     assert isinstance(answer, Done)
     text = text_of(answer.value.content)

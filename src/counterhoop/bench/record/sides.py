@@ -49,6 +49,8 @@ def sides_of(found: Iterable[Photograph], drum: KeptDrum) -> tuple[Sides, ...]:
 
 
 def lacks_after(found: Sequence[Photograph], drum: KeptDrum) -> tuple[str, ...]:
-    """Return the places that were photographed before and not after, a line each."""
+    """Return in one line which places were photographed before and not after."""
     missing = missing_views(found, drum, after=True)
-    return tuple(f"No photograph after of the place {view.says}." for view in missing)
+    if not missing:
+        return ()
+    return (f"No photograph after the work: {'; '.join(view.says for view in missing)}.",)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
@@ -10,14 +11,14 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from counterhoop.bench.folders.album import Photograph, missing_views, photographs_of
+from counterhoop.bench.folders.album import Photograph, photographs_of
 from counterhoop.bench.folders.drum_state import DrumState, state_of_drum, what_says
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.folders.hand_over import handed_says
 from counterhoop.bench.folders.kinds import HANDOVER, SURVEY
 from counterhoop.bench.folders.views import view_says
 from counterhoop.bench.parts.goes_back import spares_of
-from counterhoop.web.album_words import listed, of_drum, views_say
+from counterhoop.web.album_words import listed, of_drum
 from counterhoop.web.folder_index import folder_index, job_address
 from counterhoop.web.given_form import GivenForm
 from counterhoop.web.guard.pen import GivenPen, PageRoute
@@ -72,6 +73,11 @@ class Recorded:
     found: str
     state: DrumState
 
+    @property
+    def done(self) -> list[tuple[dt.date | None, str]]:
+        """Which holes were ticked, day by day."""
+        return [(day, _holes(numbers)) for day, numbers in self.state.done]
+
 
 @pages.get(HANDED_OVER)
 def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
@@ -99,7 +105,6 @@ def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
         },
         untouched=untouched(record),
         pairs=before_and_after(found, kept),
-        missing=missing_after(found, kept),
     )
 
 
@@ -136,6 +141,15 @@ def recorded(drum: KeptDrum) -> Recorded:
     return Recorded(drum=drum, found=found, state=state_of_drum(drum))
 
 
+def _holes(numbers: Sequence[str]) -> str:
+    """Name holes, runs of them together; what is no number of a hole is left as it stands."""
+    from counterhoop.papers.facts import holes_said
+
+    if all(number.isdecimal() and len(number) < 6 for number in numbers):
+        return holes_said(int(number) for number in numbers)
+    return f"holes {', '.join(numbers)}"
+
+
 def sizes_said(survey: Mapping[str, Any]) -> str:
     """Return how far round and how deep a drum is, as it was written down."""
     read = ((survey.get("circumference"), "round"), (survey.get("depth"), "deep"))
@@ -166,13 +180,3 @@ def before_and_after(
                 name = f"{drum.name}, {place}" if drum else place
                 pairs.append((name, before.get(one.view), one))
     return pairs
-
-
-def missing_after(found: Sequence[Photograph], job: KeptJob) -> list[str]:
-    """Return which places were photographed before and not after."""
-    said = []
-    for drum in job.drums:
-        views = missing_views(found, drum, after=True)
-        if views:
-            said.append(f"The {drum.name} was photographed before: {views_say(views)}.")
-    return [f"{line} The same places show what was done." for line in said[:1]] + said[1:]
