@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import io
+import math
 import shutil
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -28,7 +29,7 @@ from counterhoop.bench.demonstration.whole_shop import (
 from counterhoop.bench.folders.album import missing_views, photographs_of
 from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
-from counterhoop.bench.folders.kinds import HANDOVER, OPEN_HOURS, TERMS
+from counterhoop.bench.folders.kinds import HANDOVER, OPEN_HOURS, TERMS, TUNING
 from counterhoop.bench.folders.photographs import pieces_of
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.long_work.at_once import WorksAtOnce
@@ -37,7 +38,9 @@ from counterhoop.bench.plan_job import plan_job
 from counterhoop.bench.price.bills import bills_of_job
 from counterhoop.bench.price.kept_quote import kept_quote
 from counterhoop.bench.promise.what_waits import Line, what_waits
+from counterhoop.bench.tune.kept_reading import from_json
 from counterhoop.bench.workshop import Workshop
+from counterhoop.quantities.pitch import parse_pitch
 from counterhoop.scheme.layout import Layout
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
@@ -151,6 +154,12 @@ def test_the_job_that_went_home_has_its_whole_record(whole: Workshop) -> None:
         assert len(jpeg) < 60_000
         assert Image.open(io.BytesIO(jpeg)).size == (WIDE_PX, HIGH_PX)
         assert one.says == "drawn; no drum was photographed"
+    tuning = job.drums[0].kept(TUNING).table
+    heard = from_json(tuning["readings"]["1"]["result"])
+    wished = parse_pitch(tuning["pitch"]["batter"])
+    assert heard.hz is not None
+    assert abs(1200.0 * math.log2(heard.hz / wished.hz)) < 10.0
+    assert "no drum was recorded" in tuning["readings"]["1"]["says"]
 
 
 @pytest.mark.usefixtures("whole")

@@ -105,13 +105,17 @@ def recordings() -> tuple[Recording, ...]:
             says="With a second head on, like the first and as tight: soft taps near the rods in"
             " order, nothing on the other head.", chance=3,
         ),
-        *(_single(opened, drum, number) for number, drum in enumerate(KIT_N_PER_M, 4)),
+        *(
+            one_tap(opened, drum, batter_n_per_m=tight, chance=number)
+            for number, (drum, tight) in enumerate(KIT_N_PER_M.items(), 4)
+        ),
     )  # fmt: skip
 
 
-def _single(opened: OpenJob, drum: str, chance: int) -> Recording:
+def one_tap(opened: OpenJob, drum: str, *, batter_n_per_m: float, chance: int) -> Recording:
+    """Make the recording of one soft tap near a drum's first rod; the same bytes each time."""
     tune = _as_found(opened, drum)
-    on = tune.before(batter_n_per_m=KIT_N_PER_M[drum])
+    on = tune.before(batter_n_per_m=batter_n_per_m)
     how = "." if on.is_open else ", a folded cloth on the other head."
     return _recording(
         f"{drum.replace(' ', '-')}-one-tap.wav", drum, on, _rods(tune)[:1], lobes=EVEN,

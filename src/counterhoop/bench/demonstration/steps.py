@@ -21,6 +21,7 @@ from counterhoop.bench.folders.kinds import (
     TUNING,
 )
 from counterhoop.bench.folders.photographs import put_photograph_in
+from counterhoop.bench.folders.recordings import put_recording_in, recording
 from counterhoop.bench.folders.tick_off import TickedOtherwise, tick_off
 from counterhoop.bench.folders.views import WANTED
 from counterhoop.bench.folders.write_down import Change, write_down
@@ -203,6 +204,37 @@ def tuned(one: Putting, said: Any) -> None:
     kept(write_down(one.shop, one.job_id, change, by=one.by))
 
 
+def heard(one: Putting, said: Any) -> None:
+    """Tap the batter head near its first rod, keep the recording, listen to it, keep what it says.
+
+    The program makes the recording: no drum is struck for it.
+    """
+    from counterhoop.bench.demonstration.recordings import one_tap
+    from counterhoop.bench.tune.kept_reading import to_json
+    from counterhoop.bench.tune.listened import listened
+
+    drum = one.drum
+    made = one_tap(one.plan().opened, drum.name, batter_n_per_m=said["batter_n_per_m"], chance=1)
+    lies = put_recording_in(
+        one.shop, one.job_id, drum=drum.id, name=made.name, pieces=[made.wav], by=one.by
+    )
+    told = listened(made.wav, name=made.name, stage="after")
+    reading: dict[str, Json] = {
+        "when": one.shop.now().astimezone().strftime("%Y-%m-%dT%H:%M"),
+        "by": one.by,
+        "head": told.head,
+        "stage": told.stage,
+        "muted": told.muted,
+        "kind": told.kind,
+        "sound": recording(one.shop, one.job_id, drum=drum.id, recording_id=lies).file.sha256,
+        "file": made.name,
+        "rods": [tap.rod for tap in made.taps],
+        "says": made.says,
+        "result": to_json(told),
+    }
+    tuned(one, {"readings": {"1": reading}})
+
+
 def handed_over(one: Putting, said: Any) -> None:
     """Write the hand-over."""
     change = Change(kind=HANDOVER, value=said, based_on=one.job.kept(HANDOVER).number)
@@ -231,7 +263,7 @@ STEPS: Final[dict[str, Callable[[Putting, Any], None]]] = {
     each.__name__: each
     for each in (
         photographed, settled, chosen, priced, offered, agreed, promised, comes, worked, counted,
-        ticked, tuned, handed_over, invoiced, paid,
+        ticked, tuned, heard, handed_over, invoiced, paid,
     )
 }  # fmt: skip
 
