@@ -23,6 +23,7 @@ from counterhoop.web.date_words import (
     CameInWay,
     before_it,
     came_in_lines,
+    others_late,
     promised_says,
     ready_beside,
     ready_says,
@@ -83,10 +84,12 @@ class DateDesk:
         Why the plan has no day for the job, in words.
     told : PromiseTold or None
         The day to promise, once the plan is there.
-    how, assumes : tuple of str
-        What it is made of; what it takes for granted. In sentences.
+    work, how, assumes : tuple of str
+        What hands are at until then; how it was reckoned; what it takes for granted. Sentences.
     stands : str
         Whether the promise that counts still holds.
+    others : tuple of str
+        Promises to others that do not hold as the bench stands.
     waits : tuple of Waiting
     came_in : tuple of (str, tuple of str)
         If it came in today: when, and who would wait.
@@ -105,9 +108,11 @@ class DateDesk:
     planned: BenchPlanned = field(default_factory=BenchPlanned)
     refused: str = ""
     told: PromiseTold | None = None
+    work: tuple[str, ...] = ()
     how: tuple[str, ...] = ()
     assumes: tuple[str, ...] = ()
     stands: str = ""
+    others: tuple[str, ...] = ()
     waits: tuple[Waiting, ...] = ()
     came_in: tuple[CameInWay, ...] = ()
     came_in_working: Working | None = None
@@ -193,9 +198,11 @@ def date_desk(
         planned=known,
         refused=refused,
         told=told,
+        work=before_it(known.plan, job.id) if known.plan is not None and told else (),
         how=_how(known.plan, told),
         assumes=_assumes(known.plan, job.id, waits) if told else (),
         stands=stands_says(still) if still is not None else "",
+        others=others_late(known.plan, job.id) if known.plan is not None else (),
         waits=waits,
         asked_if=asked_if,
         came_in=tuple(came_in_lines(answer.value, titles=known.titles))
@@ -229,8 +236,5 @@ def _assumes(plan: ShopPlan | None, job: str, waits: Sequence[Waiting]) -> tuple
 def _how(plan: ShopPlan | None, told: PromiseTold | None) -> tuple[str, ...]:
     if plan is None or told is None:
         return ()
-    said = (
-        *before_it(plan, told.job), told.exactly, plan.bench.setting.hours.says,
-        plan.looked,
-    )  # fmt: skip
+    said = (told.exactly, plan.bench.setting.hours.says, plan.looked)
     return tuple(line for line in said if line)

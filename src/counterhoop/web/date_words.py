@@ -95,6 +95,17 @@ def stands_says(stands: Still) -> str:
     )
 
 
+def others_late(plan: ShopPlan, job: str) -> tuple[str, ...]:
+    """Return the promises to others that do not hold as the bench stands, the soonest first."""
+    titles = {one.kept.id: one.title for one in plan.bench.jobs}
+    return tuple(
+        f"{titles.get(one.job, one.job)}, promised for {say_weekday(one.promised)}:"
+        f" {in_100(one.share)} are done by then."
+        for one in plan.found.still.values()
+        if one.job != job and not one.holds
+    )
+
+
 def before_it(plan: ShopPlan, job: str) -> tuple[str, ...]:
     """Say what hands are at until a job is done: that is what its day is made of."""
     placed = plan.found.plan.placed

@@ -101,6 +101,11 @@ def test_a_promise_keeps_its_share_and_says_whether_it_holds(desk: Desk) -> None
     assert "It does not hold as the bench stands: 0 in 100 are done by then, and 80 in 100" in said
     assert said.index("told to Nell again") < said.index("told to Nell on")
     assert promises_of(kept_job(desk.shop, desk.jobs[0])).every[-1].share == 0.0
+    other = desk.see(address(desk, 1))
+    assert (
+        "Of what was promised to others this does not hold as the bench stands: 31-001, Nell"
+        " Ashby, promised for Wednesday 15 May 2030: 0 in 100 are done by then." in other
+    )
 
 
 @pytest.mark.parametrize(
