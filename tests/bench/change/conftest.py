@@ -8,6 +8,6 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1] / "price"))
 sys.path.insert(0, str(Path(__file__).parent))
 
-from mid_work import fresh, shop, work
+from mid_work import fresh, made, shop, work
 
-__all__ = ["fresh", "shop", "work"]
+__all__ = ["fresh", "made", "shop", "work"]

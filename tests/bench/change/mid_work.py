@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+import shutil
 from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib.resources import files
 from itertools import count
 from pathlib import Path
@@ -27,7 +29,7 @@ from counterhoop.scheme.plan import Scheme
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 
-__all__ = ["BY", "DAY", "InWork", "fresh", "shop", "work"]
+__all__ = ["BY", "DAY", "InWork", "fresh", "made", "shop", "work"]
 DAY = "2030-05-14"
 FIRST = dt.datetime(2030, 5, 14, 9, 0, tzinfo=dt.UTC)
 SURVEY = files("counterhoop.bench").joinpath("demonstration", "lone-snare.toml")
@@ -73,32 +75,56 @@ def named(words: dict[str, str]) -> dict[str, str]:
     return {name.rstrip("_"): word for name, word in words.items()}
 
 
-@pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Workshop]:
+@pytest.fixture(scope="session")
+def made(tmp_path_factory: pytest.TempPathFactory) -> dict[str, tuple[Path, str]]:
+    """Both jobs, made once: each test has a copy of its own."""
+    kept = {}
+    for name in ("fresh", "agreed"):
+        data = tmp_path_factory.mktemp(name)
+        with opened(data) as shop:
+            content = SURVEY.read_bytes()
+            job = take_in(shop, content, name="survey.toml", book_of=lambda _name: b"", by=BY)
+            if name == "agreed":
+                agree(InWork(shop=shop, id=job))
+        kept[name] = (data, job)
+    return kept
+
+
+@contextmanager
+def opened(data: Path) -> Iterator[Workshop]:
     minutes = count()
-    with open_store(address_of(data=tmp_path / "data")) as store:
+    with open_store(address_of(data=data)) as store:
         yield Workshop(
             store=store, works=PLANNED, now=lambda: FIRST + dt.timedelta(minutes=next(minutes))
         )
 
 
-@pytest.fixture
-def fresh(shop: Workshop) -> InWork:
-    """As it was booked in: nothing is agreed."""
-    job = take_in(shop, SURVEY.read_bytes(), name="survey.toml", book_of=lambda _name: b"", by=BY)
-    return InWork(shop=shop, id=job)
-
-
-@pytest.fixture
-def work(fresh: InWork) -> InWork:
-    """Price and cuts are agreed."""
-    offered(fresh, day=DAY)
-    saved(accept(fresh.shop, fresh.job, 1, who="Tobin", when=DAY, how="by letter", **told(fresh)))
-    scheme = fresh.quote().drums[0].scheme
+def agree(work: InWork) -> None:
+    """Price and cuts."""
+    offered(work, day=DAY)
+    saved(accept(work.shop, work.job, 1, who="Tobin", when=DAY, how="by letter", **told(work)))
+    scheme, drum = work.quote().drums[0].scheme, work.drum
     yes = Yes(who="Tobin", when=DAY, how="signed")
-    saved(
-        approve(
-            fresh.shop, fresh.id, fresh.drum, scheme=scheme, shown_code=scheme.code, yes=yes, by=BY
-        )
-    )
-    return fresh
+    saved(approve(work.shop, work.id, drum, scheme=scheme, shown_code=scheme.code, yes=yes, by=BY))
+
+
+@pytest.fixture
+def shop(
+    made: dict[str, tuple[Path, str]], request: pytest.FixtureRequest, tmp_path: Path
+) -> Iterator[Workshop]:
+    name = "fresh" if "fresh" in request.fixturenames else "agreed"
+    data = shutil.copytree(made[name][0], tmp_path / "data")
+    with opened(data) as shop:
+        yield shop
+
+
+@pytest.fixture
+def fresh(made: dict[str, tuple[Path, str]], shop: Workshop) -> InWork:
+    """As it was booked in: nothing is agreed."""
+    return InWork(shop=shop, id=made["fresh"][1])
+
+
+@pytest.fixture
+def work(made: dict[str, tuple[Path, str]], shop: Workshop) -> InWork:
+    """Price and cuts are agreed."""
+    return InWork(shop=shop, id=made["agreed"][1])
