@@ -105,6 +105,15 @@ def test_above_the_ceiling_it_waits_for_a_yes(agreed: OnTheBench, ask: TestClien
     assert ask.post(at(agreed), data=row).status_code == 303
     page = page_of(ask, agreed)
     assert "Gold leaf" in page
+    earlier = re.search(r'href="(/jobs/\w+/history/\w+)"', page)
+    assert earlier
+    history = ask.get(earlier[1]).text
+    assert "Tobin Ashgrove" in history
+    assert f'href="{at(agreed)}"' in history
+    # A form that was opened before either save changes nothing by itself.
+    both = ask.post(at(agreed), data={"based_on": "0", "beside.0.says": "a case"})
+    assert both.status_code == 409
+    assert "Done or sold beside the offer" in both.text
     sent = form(page, f"{at(agreed)}/invoice")
     assert ask.post(f"{at(agreed)}/invoice", data=sent).status_code == 303
     price = agreed.quote().kept.offers[0].quote.price

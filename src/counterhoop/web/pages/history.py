@@ -12,11 +12,14 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.history import Version, document_in, versions
 from counterhoop.bench.folders.kinds import (
+    BILL,
     CHOICE,
     FOUND,
+    HANDOVER,
     LISTING,
     OF_A_DRUM,
     OFFERS,
+    QUOTE,
     STRIPPED,
     SURVEY,
     TICKS,
@@ -97,6 +100,7 @@ def look(
         older=shown[MOST_SHOWN - 1].number if len(shown) > MOST_SHOWN else 0,
         newest=found[0],
         settled=lies.as_found,
+        only_forward=lies.kind == FOUND,
         address=request.url.path,
         job_address=job_address(kept),
         leads=_leads(kept, drum, lies.kind),
@@ -119,5 +123,6 @@ def _leads(job: Any, drum: Any, kind: str) -> str:
     """Return the sheet that a document is written on."""
     ends = {SURVEY: "/shell", WISH: "/shell", CHOICE: "/schemes", TICKS: "/bench"}
     ends |= {STRIPPED: "/parts", OFFERS: "/parts", FOUND: "/found", LISTING: "/listing"}
+    ends |= {HANDOVER: "/handed-over", BILL: "/handed-over/bills", QUOTE: "/price"}
     top = job_address(job) if drum is None else drum_address(job, drum)
     return top + ends.get(kind, "")
