@@ -10,7 +10,6 @@ from starlette.requests import Request
 from counterhoop.bench.change.found import Answer, Found
 from counterhoop.bench.change.on_top import line_of
 from counterhoop.bench.folders.album import Photograph
-from counterhoop.bench.folders.history import before
 from counterhoop.bench.folders.kinds import FOUND
 from counterhoop.bench.price.since import since_accepted
 from counterhoop.job.price.line import QuoteLine
@@ -67,7 +66,6 @@ def change_data(request: Request, desk: ChangeDesk) -> dict[str, Any]:
         "since": _since(desk),
         "kept": kept,
         "history": f"{job_address(desk.job)}/history/{kept.document_id}" if kept.number else "",
-        "undo_to": before(kept, desk.shop),
         "today": desk.shop.now().date().isoformat(),
     }
 

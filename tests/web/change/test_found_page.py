@@ -16,7 +16,7 @@ from starlette.testclient import TestClient
 
 from counterhoop.bench.change.agreed import agreed_changes
 from counterhoop.bench.folders.album import photographs_of
-from counterhoop.bench.folders.kinds import PROMISE, SURVEY
+from counterhoop.bench.folders.kinds import FOUND, PROMISE, SURVEY
 from counterhoop.bench.promise.promise_of import job_promised
 from counterhoop.bench.promise.promises import write_promise
 
@@ -160,7 +160,19 @@ def test_the_day_that_moves_is_promised_anew(work: InWork, ask: TestClient) -> N
     assert moved[1] == f"{now.day} {now:%B} {now.year}"
 
 
-@pytest.mark.parametrize("what", ["", "crack", "hole", "part"])
+def test_its_history_is_read_and_not_gone_back_over(work: InWork, ask: TestClient) -> None:
+    """The client has answered to it, and the survey has it too."""
+    ask.post(address(work), data=CRACK)
+    ask.post(address(work), data={"sort": "other", "means": "dust"})
+    kept = work.drum.kept(FOUND)
+    history = f"/jobs/{work.id}/history/{kept.document_id}"
+    assert "Go back to version" not in ask.get(history).text
+    back = ask.post(history, data={"number": "1", "based_on": str(kept.number)})
+    assert back.status_code == 409
+    assert len(work.found.every) == 2
+
+
+@pytest.mark.parametrize("what", ["", "crack", "part"])
 def test_before_a_price_nothing_is_asked_of_the_client(
     fresh: InWork, ask: TestClient, what: str
 ) -> None:

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from typing import Final
 
 from counterhoop.bench.folders.folder import Kept
-from counterhoop.bench.folders.kinds import CHOICE, JOB, QUOTE, STRIPPED, SURVEY
+from counterhoop.bench.folders.kinds import CHOICE, FOUND, JOB, QUOTE, STRIPPED, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import keep_label
 from counterhoop.bench.parts.scheme_moves import release
 from counterhoop.bench.price.kept_quote import OFFERS
 from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import CannotDo
 from counterhoop.store.as_found import Correction, corrections_of, settle_as_found
 from counterhoop.store.body import Json, write_body
 from counterhoop.store.revision import (
@@ -106,11 +107,14 @@ def choose_version(
     Raises
     ------
     CannotDo
-        When it is how a drum was found: a correction takes back a correction.
+        When it is how a drum was found: a correction takes back a correction. When it is what was
+        found on the way: the client has answered to it, and the survey has it too.
     """
     stamp = shop.stamp(by)
     with shop.store.writing() as connection:
         found = document_by_id(connection, document_id)
+        if found.kind == FOUND:
+            raise CannotDo("What was found on the way is taken back on its own sheet, one by one.")
         if found.kind == CHOICE and found.job_id is not None:
             take_the_shelf(connection)
         if found.kind in STAYS:
