@@ -21,13 +21,10 @@ def said(data: Path, *words: str) -> str:
 
 
 def test_a_sale_is_written_listed_and_asked(tmp_path: Path) -> None:
-    assert said(tmp_path, "sold", "list") == "No sale is written down yet.\n"
-    for day, price in (("2026-01-02", "200"), ("2026-01-03", "210.50"), ("2026-01-04", "220")):
-        typed = ("--price", price, "--on", day, "--kind", "snare drum", "--days", "9")
-        out = said(tmp_path, "sold", "add", SNARE, *typed)
-    assert out == "Written down; 3 sales count.\n"
+    typed = ("--price", "210.50", "--on", "2026-01-04", "--kind", "snare drum", "--days", "9")
+    assert said(tmp_path, "sold", "add", SNARE, *typed) == "Written down; 1 sale counts.\n"
     first = said(tmp_path, "sold", "list").splitlines()[0]
-    assert first == "220.00 GBP  4 January 2026, after 9 days  snare drum, 14 dia x 6.5 deep"
+    assert first == "210.50 GBP  4 January 2026, after 9 days  snare drum, 14 dia x 6.5 deep"
     out = said(tmp_path, "worth", SNARE, "--kind", "snare drum", "--part", "8 x lug; 9; 100 %")
     assert out.startswith("About 210 GBP; eight in ten such drums bring between ")
     assert "as a rule such a drum stands 9 days on the shelf" in out
@@ -38,7 +35,6 @@ def test_a_sale_is_written_listed_and_asked(tmp_path: Path) -> None:
 def test_a_slip_is_one_line(tmp_path: Path) -> None:
     for words in (
         ("worth", "14 x 6.5"),
-        ("worth", SNARE, "--fee", "much"),
         ("sold", "add", SNARE, "--price", "lots", "--on", "2026-01-02"),
     ):
         with pytest.raises(BadInput) as fault:

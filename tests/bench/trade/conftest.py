@@ -26,6 +26,13 @@ WORKS = WorksAtOnce()
 """One for all tests: the same tom is planned once."""
 
 
+@pytest.fixture(scope="module")
+def as_found(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OnTheBench]:
+    """The tom as it came in; nobody writes on it."""
+    with open_store(address_of(data=tmp_path_factory.mktemp("data"))) as store:
+        yield tom_on_the_bench(Workshop(store=store, works=WORKS, now=lambda: FIRST))
+
+
 @pytest.fixture
 def shop(tmp_path: Path) -> Iterator[Workshop]:
     minutes = count()

@@ -31,8 +31,8 @@ def told(tom: OnTheBench, *, planned: bool = True) -> DrumFacts:
     return facts_told(tom.shop, tom.job, tom.drum, tom.plan() if planned else None)
 
 
-def test_as_found_every_hole_of_others_is_told(tom: OnTheBench) -> None:
-    facts, drum = told(tom), tom.plan().drums[0].wanted.drum
+def test_as_it_came_every_hole_of_others_is_told(as_found: OnTheBench) -> None:
+    facts, drum = told(as_found), as_found.plan().drums[0].wanted.drum
     extra = {hole.number: hole for hole in drum.holes if hole.origin is not Origin.FACTORY}
     assert {hole.number for hole in facts.extra_holes} == set(extra)
     assert extra
@@ -79,8 +79,8 @@ def test_what_is_not_ticked_is_not_told_as_done(tom: OnTheBench) -> None:
     assert {hole.number for hole in told(tom).extra_holes} - before == set(drilled[:1])
 
 
-def test_without_a_plan_nothing_is_said_of_holes(tom: OnTheBench) -> None:
-    facts = told(tom, planned=False)
+def test_without_a_plan_nothing_is_said_of_holes(as_found: OnTheBench) -> None:
+    facts = told(as_found, planned=False)
     assert facts.extra_holes == ()
     assert "whether there are more holes: they were not all counted" in listing(facts).text
     assert "No extra holes" not in listing(facts).text
@@ -106,10 +106,10 @@ def test_without_a_size_it_says_what_to_write(tom: OnTheBench) -> None:
         told(tom, planned=False)
 
 
-def test_a_part_that_was_changed_is_not_called_original_as_well(tom: OnTheBench) -> None:
-    drum = tom.plan().drums[0].wanted.drum
-    as_found = parts_told(drum, None, ())
-    assert ("bracket", "original") in [(one.name, one.state) for one in as_found]
+def test_a_part_that_was_changed_is_not_called_original_as_well(as_found: OnTheBench) -> None:
+    drum = as_found.plan().drums[0].wanted.drum
+    before = parts_told(drum, None, ())
+    assert ("bracket", "original") in [(one.name, one.state) for one in before]
     done = (PartDone(part="bracket", done="replaced", says="another"),)
     after = [one for one in parts_told(drum, None, done) if "bracket" in one.name]
     assert [(one.state, one.says) for one in after] == [("later", "replaced by us: another")]

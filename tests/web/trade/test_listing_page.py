@@ -30,6 +30,12 @@ def shown(page: str) -> str:
 def test_the_text_is_the_listing_on_the_page_and_as_a_file(
     tom: OnTheBench, ask: TestClient
 ) -> None:
+    before = unescape(ask.get(at(tom)).text)
+    for said in (
+        "may be celluloid", "Never test it with flame", "Nobody wrote down what the shell is made",
+        "check what applies", "not packed yet",
+    ):  # fmt: skip
+        assert said in before, said
     code, holes = take_first(tom)
     tick(tom, code, holes)
     text = listing(facts_told(tom.shop, tom.job, tom.drum, tom.plan())).text
@@ -40,6 +46,7 @@ def test_the_text_is_the_listing_on_the_page_and_as_a_file(
     assert file.text == text + "\n"
     assert file.headers["content-disposition"].startswith("attachment")
     assert "For sale" in page
+    assert ask.get(f"/jobs/{tom.id}/drums/nobody/listing").status_code == 404
 
 
 def test_what_is_typed_besides_is_told_while_one_types(tom: OnTheBench, ask: TestClient) -> None:
@@ -62,21 +69,9 @@ def test_what_is_typed_besides_is_told_while_one_types(tom: OnTheBench, ask: Tes
     assert re.search(r'id="parcel-parcel-fault" role="alert">a box has three sides', page, re.I)
     ask.post(f"{at(tom)}/parcel/undo", data={"number": "1", "based_on": str(kept.number)})
     assert tom.drum.kept(LISTING).table == {"faults": "A dent & a <b>"}
-
-
-def test_two_who_write_the_same_are_shown_both(tom: OnTheBench, ask: TestClient) -> None:
-    first = {"faults": "A dent", "based_on": "0", "sent_once": "a"}
-    assert ask.post(f"{at(tom)}/besides", data=first).status_code == 303
-    other = ask.post(f"{at(tom)}/besides", data=first | {"faults": "A crack", "sent_once": "b"})
-    assert other.status_code == 409
-    assert "Wrong with it, besides" in other.text
-
-
-def test_before_anything_is_typed_it_asks_for_caution(tom: OnTheBench, ask: TestClient) -> None:
-    page = unescape(ask.get(at(tom)).text)
-    for said in (
-        "may be celluloid", "Never test it with flame", "Nobody wrote down what the shell is made",
-        "check what applies", "not packed yet",
-    ):  # fmt: skip
-        assert said in page, said
-    assert ask.get(f"/jobs/{tom.id}/drums/nobody/listing").status_code == 404
+    first = {"faults": "A scratch", "based_on": str(kept.number), "sent_once": "b"}
+    other = ask.post(f"{at(tom)}/besides", data=first)
+    assert other.status_code == 303
+    both = ask.post(f"{at(tom)}/besides", data=first | {"faults": "A crack", "sent_once": "c"})
+    assert both.status_code == 409
+    assert "Wrong with it, besides" in both.text

@@ -125,8 +125,10 @@ def made_said(dating: Dating | None) -> str:
     span = dating.found.spans[0.8]
     if span.wide > WIDE_YEARS:
         return ""
-    rests = carries_words(dating.found).removeprefix("This rests on ").rstrip(".")
-    by = f", by {rests}" if rests != carries_words(dating.found).rstrip(".") else ""
+    rests = carries_words(dating.found).rstrip(".")
+    front = "This rests on "
+    by = rests.removeprefix(front).replace("then on the", "then the")
+    by = f", by {by}" if rests.startswith(front) else ""
     return f"most likely {span} (4 in 5){by}"
 
 
