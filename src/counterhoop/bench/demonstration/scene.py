@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from io import BytesIO
 from typing import TYPE_CHECKING, Final
 
@@ -15,14 +16,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from counterhoop.bench.folders.views import view_says
-from counterhoop.development.polygon import hole_outline
+from counterhoop.development.outline import Outline
+from counterhoop.development.shape import HoleShape, Rectangle
 from counterhoop.fittings.entry import Kind
 from counterhoop.scheme.verdict import HolePlan, Verdict
 
 if TYPE_CHECKING:
     from PIL import Image, ImageDraw, ImageFont
 
-    from counterhoop.development.outline import Outline
     from counterhoop.development.place import Place
     from counterhoop.scheme.layout import Layout
 
@@ -116,6 +117,9 @@ class _Cylinder:
 
     def seen(self, place: Place, outline: Outline) -> list[Point]:
         """Return the corners of an outline; none where it is round the other side."""
+        middle = (place.along_deg - self.turn_deg + 180.0) % 360.0 - 180.0
+        if abs(middle) > 1.5 * FURTHEST_DEG:
+            return []
         corners = []
         for right_mm, down_mm in outline.points:
             deg = place.along_deg + math.degrees(right_mm * self.scale / self.radius_px)
@@ -244,6 +248,7 @@ def _foot(scene: Scene, draw: ImageDraw.ImageDraw) -> None:
         draw.text((24, HIGH_PX - FOOT_PX + 10 + 30 * row), text, fill=HOLE, font=_font(bold=bold))
 
 
+@cache
 def _font(*, bold: bool) -> ImageFont.FreeTypeFont:
     from importlib.resources import files
 
@@ -259,9 +264,19 @@ def _holes(hole: HolePlan, *, after: bool) -> Iterator[tuple[Place, Outline, boo
     plugged = hole.verdict is Verdict.PLUGGED_ALREADY
     if hole.old is not None:
         closed = hole.verdict in (Verdict.PLUG, Verdict.PLUG_AND_DRILL)
-        yield hole.place, hole_outline(hole.old), plugged or (after and closed)
+        yield hole.place, _mouth(hole.old), plugged or (after and closed)
     if after and hole.new is not None and hole.verdict is not Verdict.KEEP:
-        yield hole.new_place or hole.place, hole_outline(hole.new), False
+        yield hole.new_place or hole.place, _mouth(hole.new), False
+
+
+@cache
+def _mouth(shape: HoleShape) -> Outline:
+    """Return what the eye sees of a hole; two dozen corners are round enough for it."""
+    half, high = (size_mm / 2.0 for size_mm in shape.size_mm)
+    if isinstance(shape, Rectangle):
+        return Outline(((-half, -high), (half, -high), (half, high), (-half, high)))
+    turns = [math.tau * number / 24.0 for number in range(24)]
+    return Outline(tuple((half * math.cos(turn), high * math.sin(turn)) for turn in turns))
 
 
 def _fill(
