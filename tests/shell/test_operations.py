@@ -8,6 +8,7 @@ import re
 import pytest
 from scipy import stats
 
+from counterhoop.errors import BadInput
 from counterhoop.shell.operations import Operation, default_figures, operations, operations_of
 from counterhoop.shell.shop_rules import ShopFigures
 
@@ -76,6 +77,19 @@ def test_the_workshops_own_figures_go_before_the_books() -> None:
     assert own["tune a drum"].cure_hours == 0.5
     assert (own["survey a drum"].minutes, own["survey a drum"].spread) == (0.0, 0.0)
     assert own["true an edge"] == of("true an edge")
+
+
+@pytest.mark.parametrize(
+    ("figures", "says"),
+    [
+        (ShopFigures(minutes=(("drill a hoel", 9.0),)), "no such work in the operations book"),
+        (ShopFigures(minutes=(("drill a hole", -1.0),)), "less than no time"),
+        (ShopFigures(cure_hours=(("plug a hole", math.inf),)), "less than no time"),
+    ],
+)
+def test_figures_that_no_work_can_have_are_refused(figures: ShopFigures, says: str) -> None:
+    with pytest.raises(BadInput, match=says):
+        operations_of(figures)
 
 
 def test_default_figures_change_nothing() -> None:

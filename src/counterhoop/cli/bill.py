@@ -76,6 +76,7 @@ def invoice(
     Changes that were agreed, and what was typed beside the offer in the pages, are on it.
     """
     from counterhoop.bench.price.bills import bills_of_job, give_invoice
+    from counterhoop.bench.record.bill_kept import bill_kept
     from counterhoop.bench.record.next_bill import next_bill
 
     with workshop(store, data) as shop:
@@ -86,6 +87,7 @@ def invoice(
             shop, kept, day=day or today.isoformat(), changes=coming.changes,
             raised=coming.raised, hold=coming.hold, why_earlier=why_earlier, by=BENCH,
         )  # fmt: skip
+        bill_kept(shop, kept, made, by=BENCH)
     typer.echo(f"Invoice {made.number}: {made.total}, to be paid {made.sums.left}.")
 
 
@@ -106,6 +108,7 @@ def receipt(
     """Give out the receipt for money that came in, or went back."""
     from counterhoop.bench.price.bills import give_receipt
     from counterhoop.bench.price.example import currency_of
+    from counterhoop.bench.record.bill_kept import bill_kept
 
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
@@ -114,6 +117,7 @@ def receipt(
             against=against, back=back, currency=currency_of(shop), why_earlier=why_earlier,
             by=BENCH,
         )  # fmt: skip
+        bill_kept(shop, kept, made, by=BENCH)
     typer.echo(f"Receipt {made.number}: {made.amount}{' paid back' if back else ''}, {made.how}.")
 
 
@@ -134,6 +138,7 @@ def credit(
     Part of an invoice is taken back in the pages, row by row.
     """
     from counterhoop.bench.price.bills import give_credit
+    from counterhoop.bench.record.bill_kept import bill_kept
 
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
@@ -141,6 +146,7 @@ def credit(
             shop, kept, against=against, day=day or shop.now().date().isoformat(), why=why,
             why_earlier=why_earlier, by=BENCH,
         )  # fmt: skip
+        bill_kept(shop, kept, made, by=BENCH)
     typer.echo(f"Credit note {made.number}: {made.total.gross} of invoice {made.against}.")
 
 

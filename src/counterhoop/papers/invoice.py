@@ -72,6 +72,7 @@ def credit_data(note: CreditNote, *, head: LetterHead, paper: str = "A4") -> dic
         **_shared(note, head=head, sort="Credit note", more=more, paper=paper),
         "why": note.why,
         "lines": rows_data(rows, total=note.total, named="taken back"),
+        "says": list(note.says),
         "large": (
             f"{'asked for again' if again else 'taken back'} of invoice {note.against}",
             print_money(note.total.gross.times(-1 if again else 1)),

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Literal, cast
 
+from counterhoop.errors import BadInput
+from counterhoop.quantities.nearest import did_you_mean
 from counterhoop.shell.shop_rules import ShopFigures
 from counterhoop.sources import load_table
 
@@ -130,6 +133,11 @@ def operations_of(figures: ShopFigures) -> tuple[Operation, ...]:
 
     Own minutes move quick and slow in proportion, so that the spread stays the book's.
 
+    Raises
+    ------
+    BadInput
+        For figures of work that the book has not, and for less than no time.
+
     Examples
     --------
     >>> own = operations_of(ShopFigures(minutes=(("drill a hole", 12.0),)))
@@ -137,6 +145,7 @@ def operations_of(figures: ShopFigures) -> tuple[Operation, ...]:
     [(12.0, True)]
     """
     minutes, cure = dict(figures.minutes), dict(figures.cure_hours)
+    _need_times({"minutes": minutes, "cure": cure})
     return tuple(
         _in_proportion(
             one,
@@ -145,6 +154,21 @@ def operations_of(figures: ShopFigures) -> tuple[Operation, ...]:
         )
         for one in operations()
     )
+
+
+def _need_times(tables: Mapping[str, Mapping[str, float]]) -> None:
+    known = [one.name for one in operations()]
+    for table, times in tables.items():
+        for name, time in times.items():
+            if name not in known:
+                raise BadInput(
+                    "no such work in the operations book", where=table, given=name,
+                    wanted="its name as the book has it", step=did_you_mean(name, known),
+                )  # fmt: skip
+            if not 0.0 <= time < math.inf:
+                raise BadInput(
+                    "less than no time", where=f"{table}.{name}", given=time, wanted="0 or more"
+                )
 
 
 def _in_proportion(one: Operation, *, minutes: float, cure_hours: float) -> Operation:

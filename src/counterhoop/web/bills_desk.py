@@ -13,7 +13,7 @@ from counterhoop.bench.record.next_bill import NextBill, next_bill
 from counterhoop.bench.shelf.workshops_own import workshops_own
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
-from counterhoop.job.bill.credit import CreditNote
+from counterhoop.job.bill.credit import CreditNote, after_discount
 from counterhoop.job.bill.invoice import Invoice
 from counterhoop.job.bill.receipt import Receipt
 from counterhoop.job.price.sums import Row
@@ -88,8 +88,7 @@ class BillsDesk:
             )
             if back != one.total or self.bills.due(one).minor:
                 rows = tuple(
-                    (place, row.says, print_money(row.figures.gross))
-                    for place, row in enumerate(one.sums.rows)
+                    (place, row.says, _came_to(one, row)) for place, row in enumerate(one.sums.rows)
                 )
                 found.append(
                     InvoiceOpen(
@@ -223,3 +222,10 @@ def _held(deposits: tuple[Receipt, ...]) -> Money | None:
         return None
     nothing = Money(minor=0, currency=deposits[0].amount.currency)
     return sum((one.came_in for one in deposits), start=nothing)
+
+
+def _came_to(invoice: Invoice, row: Row) -> str:
+    """Say what a row came to, and what was paid for it where a discount came off."""
+    whole, paid = row.figures.gross, after_discount(invoice, row.key)
+    said = print_money(whole)
+    return said if paid == whole else f"{said}, {print_money(paid)} after the discount"

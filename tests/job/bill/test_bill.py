@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
-from counterhoop.job.bill.credit import CreditNote, credit_of
+from counterhoop.job.bill.credit import CreditNote, after_discount, credit_of
 from counterhoop.job.bill.done import ChangeCharged, HigherCeiling, Hourly, SaidYes
 from counterhoop.job.bill.due import due_of, receipt_on
 from counterhoop.job.bill.invoice import Invoice, invoice_of
@@ -234,6 +234,30 @@ def test_payments_and_notes_come_off_until_nothing_is_left() -> None:
         receipt_on(invoice, number="5", day=DAY, amount=gbp(11176), how="cash", **so_far)
     other = deposit(500, against="99")
     assert due_of(invoice, receipts=[half, other], credits=[note]) == gbp(11175)
+
+
+def test_a_note_says_of_tax_what_its_invoice_said() -> None:
+    tax = Tax(sort=TaxSort.ADDED, rate=Fraction(1, 5))
+    invoice = bill(offer(tax=tax))
+    note = credit_of(invoice, number="1", day=DAY, why="One head came torn.")
+    assert note.says == invoice.sums.says
+    assert "Tax at 20 %" in note.says[0]
+    assert credit_of(bill(offer()), number="1", day=DAY, why="Torn.").says == ()
+
+
+def test_of_a_discounted_bill_a_row_was_paid_for_with_its_share_of_the_discount() -> None:
+    """By hand: a tenth off everything is a tenth off each row; the rows and no discount add up."""
+    invoice = bill(offer(discount=Discount(says="old friend", share=Fraction(1, 10))))
+    whole = {row.key: row.figures.gross for row in invoice.sums.rows if row.key != "discount"}
+    paid = {key: after_discount(invoice, key) for key in whole}
+    assert paid["p"] == whole["p"].times(Fraction(9, 10))
+    assert abs(sum(one.minor for one in paid.values()) - invoice.total.minor) <= len(paid)
+    plain = bill(offer())
+    assert after_discount(plain, "p") == next(
+        row.figures.gross for row in plain.sums.rows if row.key == "p"
+    )
+    with pytest.raises(BadInput, match="no such row"):
+        after_discount(plain, "nothing of it")
 
 
 def note_of(invoice: Invoice, earlier: list[CreditNote], **changes: object) -> CreditNote:

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.invoice import Invoice, need_number
-from counterhoop.job.price.sums import Figures, Row
+from counterhoop.job.price.sums import DISCOUNT, Figures, Row
 from counterhoop.quantities.money import Money
 
 
@@ -30,6 +30,8 @@ class CreditNote:
     rows : tuple of Row
     total : Figures
     within_margin : Money
+    says : tuple of str
+        What the invoice said of tax and rounding: its figures here follow the same.
     """
 
     number: str
@@ -41,6 +43,7 @@ class CreditNote:
     rows: tuple[Row, ...]
     total: Figures
     within_margin: Money
+    says: tuple[str, ...] = ()
 
 
 def credit_of(
@@ -119,7 +122,28 @@ def credit_of(
         rows=taken,
         total=total,
         within_margin=within,
+        says=invoice.sums.says,
     )
+
+
+def after_discount(invoice: Invoice, key: str) -> Money:
+    """Return what was paid for a row in truth: its gross less its share of the discount.
+
+    The rest of what a row came to is taken back where no discount was given.
+
+    Raises
+    ------
+    BadInput
+        When the invoice has no such row.
+    """
+    rows = {row.key: row.figures.gross for row in invoice.sums.rows}
+    if key not in rows:
+        raise BadInput("no such row on the invoice", where="row", given=key)
+    off = rows.get(DISCOUNT)
+    if off is None or key == DISCOUNT:
+        return rows[key]
+    before = sum(one.minor for name, one in rows.items() if name != DISCOUNT)
+    return rows[key].times(1 + Fraction(off.minor, before)) if before else rows[key]
 
 
 def _nothing(invoice: Invoice) -> Figures:
