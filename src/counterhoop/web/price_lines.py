@@ -71,7 +71,7 @@ def line_ident(key: str) -> str:
     Examples
     --------
     >>> line_ident("typed: 1")
-    'line-b8bf9e0a'
+    'line-7fdd4b3f'
     """
     return f"line-{hashlib.sha256(key.encode()).hexdigest()[:8]}"
 

@@ -144,6 +144,18 @@ def test_two_benches_on_two_lines_both_write_and_on_one_line_both_are_shown(
         priced.kept("line", key=priced.key(work), do="as it came")
 
 
+def test_two_prices_for_the_whole_are_shown_beside_each_other(priced: PriceSheet) -> None:
+    seen = priced.number
+    priced.kept("asked", price="600", based_on=seen)
+    answer = priced.send("asked", price="620", based_on=seen)
+    assert answer.status_code == 409
+    assert "the price asked for the whole 620 600" in words(answer.text)
+    left = priced.send("asked", price="620", based_on=priced.number, keep="theirs")
+    assert left.status_code == 303
+    assert priced.face() == "600.00 GBP"
+    priced.kept("asked", price="")
+
+
 def test_a_line_that_comes_otherwise_than_when_it_was_changed_is_shown(sheet: PriceSheet) -> None:
     """What it stood on is set back by hand, as though the scheme had asked for less then."""
     sheet.kept("line", key=sheet.key(PLUG), do="write", amount="20")
