@@ -99,6 +99,7 @@ def look(request: Request, shop: GivenWorkshop, job: str) -> Response:
         papers={drum.id: desk.papers(drum) for drum in kept.drums},
         address=desk.address,
         working=planned.working,
+        failed=planned.failed,
         spares={
             drum.id: spares_of(desk.parts.stripped(drum), desk.parts.scheme(drum))
             for drum in kept.drums

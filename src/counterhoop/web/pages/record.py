@@ -91,13 +91,16 @@ def _asked(shop: Workshop, desk: RecordDesk, *, what: str, drum: str, wait_s: fl
 
     paper = workshop_printing(shop).paper
     planned = desk.parts.planned
-    if planned.working is not None and what != "care":
+    if what != "care" and planned.working is not None:
         # A record that is set before the schemes are known would leave half of it out.
         answer = shop.works.wait(planned.working.id, wait_s)
         if isinstance(answer, Working):
             return answer
         desk = record_desk(shop, desk.job.id)
-    source = planned.source if desk.parts.planned.plan is not None else None
+        planned = desk.parts.planned
+    if what != "care" and planned.failed is not None:
+        return planned.failed
+    source = planned.source if planned.plan is not None else None
     asked: Answer[Any]
     if what == "folder":
         asked = ask_records(shop, source, named_drums(desk.records), paper=paper)
