@@ -42,6 +42,7 @@ from counterhoop.web.today_words import (
     count_label,
     held_beside,
     held_says,
+    leave_alone,
     line_says,
     title_of,
     todo_says,
@@ -77,6 +78,7 @@ class ToDoShown:
     paper: PaperOnShelf | None
     figure: str
     waits: str
+    leave: tuple[str, ...]
     values: dict[str, str]
 
 
@@ -93,6 +95,7 @@ class HeldShown:
     figure: str
     count_label: str
     count_help: str
+    leave: tuple[str, ...]
     cautions: tuple[str, ...]
     paper: PaperOnShelf | None
     values: dict[str, str]
@@ -205,8 +208,8 @@ def today_desk(shop: Workshop) -> TodayDesk:
     )
     if isinstance(answer, Done):
         return _planned(desk, answer.value, papers)
-    in_hand = [one.values for one in desk.held]
-    todo = [_todo(one, papers) for one in could_begin(bench)]
+    today, in_hand = now.date(), [one.values for one in desk.held]
+    todo = [_todo(one, papers, today=today) for one in could_begin(bench)]
     return replace(
         desk,
         todo=tuple(one for one in todo if one.values not in in_hand),
@@ -220,7 +223,7 @@ def _planned(desk: TodayDesk, plan: ShopPlan, papers: Papers) -> TodayDesk:
     day = today if planned_on(plan, today) else first_day(plan)
     told = list_of_day(plan, name="", day=today)
     in_hand = [one.values for one in desk.held]
-    todo = [_todo(one, papers) for one in (planned_on(plan, day) if day else ())]
+    todo = [_todo(one, papers, today=today) for one in (planned_on(plan, day) if day else ())]
     return replace(
         desk,
         todo=tuple(one for one in todo if one.values not in in_hand),
@@ -272,7 +275,7 @@ def _whose(what: What) -> Whose:
     )  # fmt: skip
 
 
-def _todo(one: ToDo, papers: Papers) -> ToDoShown:
+def _todo(one: ToDo, papers: Papers, *, today: dt.date) -> ToDoShown:
     kept, work = one.job.kept, one.work
     return ToDoShown(
         says=capfirst(work.operation),
@@ -282,6 +285,7 @@ def _todo(one: ToDo, papers: Papers) -> ToDoShown:
         ),
         long=todo_says(one), when=todo_when(one), cautions=work.cautions,
         paper=papers.of(kept, one.drum, step=work.step), figure=work.whose, waits=one.waits_for,
+        leave=leave_alone([one.cures] if one.cures else [], today=today),
         values={"job": kept.id, "drum": one.drum.id, "operation": work.operation},
     )  # fmt: skip
 
@@ -294,6 +298,7 @@ def _held(one: Held, papers: Papers, *, now: dt.datetime) -> HeldShown:
         since=held_says(one, now=now), beside=held_beside(one), bench=line.bench,
         figure=one.whose, count_label=count_label(what),
         count_help=count_help(piece_of(what), what.times_left, what.operation.per) if what else "",
+        leave=leave_alone(one.cures, today=now.date()),
         cautions=what.operation.cautions if what else (),
         paper=papers.of(what.job.kept, what.drum, step=step) if what else None,
         values={

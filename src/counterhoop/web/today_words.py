@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 
-from counterhoop.bench.promise.promises import Promises
+from counterhoop.bench.promise.pieces import Cures
 from counterhoop.bench.today.after import say_clock
 from counterhoop.bench.today.asks import Ask
 from counterhoop.bench.today.on_the_day import Held, ToDo
 from counterhoop.bench.today.what import What
 from counterhoop.job.hours.wild import so_many
-from counterhoop.papers.day_list import clock_said, hands_said
-from counterhoop.quantities.day import say_day, say_weekday
+from counterhoop.papers.day_list import clock_said, hands_said, touch_said
+from counterhoop.quantities.day import say_weekday
 from counterhoop.quantities.duration import print_minutes
 from counterhoop.shell.operations import Operation
 from counterhoop.store.work_log.read_log import Version
 from counterhoop.store.work_log.working import Working
 
-FIELDS = {
-    "job": "which drum", "drum": "which drum", "operation": "what was done", "day": "the day",
-    "begun": "picked up at", "ended": "put down at", "took": "how long it took",
-    "count": "how many", "note": "what differed",
-}  # fmt: skip
 DEEDS = {
     "picked up": "picked up", "put down": "put down", "typed": "typed after",
     "corrected": "put right", "struck": "struck",
@@ -53,7 +49,8 @@ def held_says(held: Held, *, now: dt.datetime) -> str:
     assert held.line.stretch is not None
     since = held.line.stretch.picked_up
     day = "" if since.date() == now.date() else f"{say_weekday(since.date())}, "
-    return f"In hand since {day}{say_clock(since)}, {print_minutes(held.so_far_min)} so far"
+    long = f", {print_minutes(held.so_far_min)} so far" if held.so_far_min >= 1.0 else ""
+    return f"In hand since {day}{say_clock(since)}{long}"
 
 
 def held_beside(held: Held) -> str:
@@ -69,6 +66,14 @@ def held_beside(held: Held) -> str:
     return "; ".join(said)
 
 
+def leave_alone(cures: Iterable[Cures], *, today: dt.date) -> tuple[str, ...]:
+    """Return what on a drum must be left alone until when, a sentence each."""
+    return tuple(
+        f"Leave it alone, {one.says} has not cured: {touch_said(one.until, today=today)}."
+        for one in cures
+    )
+
+
 def count_label(what: What | None) -> str:
     """Return the question how many are done; empty where only one is left."""
     if what is None or what.times_left == 1 or not (what.per_piece or what.times_left):
@@ -80,7 +85,15 @@ def count_help(goes: int, left: int, per: str) -> str:
     """Return what an empty field means."""
     if not goes:
         return "Since they were last counted."
-    those = "it is" if goes == 1 else f"all {goes} are" if goes == left else f"these {goes} are"
+    those = (
+        "it is"
+        if goes == 1
+        else "both are"
+        if goes == left == 2
+        else f"all {goes} are"
+        if goes == left
+        else f"these {goes} are"
+    )
     more = f", of {so_many(left, per)} that are left" if left > goes else ""
     return f"May stay empty where {those} done{more}, or none is yet."
 
@@ -137,12 +150,6 @@ def version_says(one: Version, *, per: str) -> str:
     """Return one row of a line's history."""
     why = f" ({one.why})" if one.why else ""
     return f"{DEEDS[one.kind]}{why}: {line_says(one.working, per=per)}"
-
-
-def promised_says(promises: Promises) -> str:
-    """Return for which day a job is promised; empty where it is not."""
-    stands = promises.stands
-    return f"promised for {say_day(stands.day)}" if stands and stands.day else ""
 
 
 def _many(times: int, per: str) -> str:

@@ -16,6 +16,7 @@ from counterhoop.bench.promise.bench_now import bench_now
 from counterhoop.bench.today.after import (
     LineTyped,
     as_typed,
+    go_back_to,
     line_of,
     put_right,
     say_it_stands,
@@ -150,11 +151,15 @@ def test_every_change_of_a_line_is_kept(shop: Workshop, allowed: str) -> None:
         ("corrected", "35 min", "phone"),
     ]
     assert versions[-1].why == "the clock was stopped"
+    back = go_back_to(shop, line.entry, version=seen, seen=versions[-1].entry, by="bench")
+    assert (str(back.took), back.note) == ("25 min", "")
+    versions = line_of(shop, line.entry)
+    assert versions[-1].why.startswith("back to how it stood on ")
     with pytest.raises(CannotDo, match="since you looked"):
         put_right(shop, line.entry, as_typed(line), seen=seen, why="", by="bench")
     strike(shop, line.entry, seen=versions[-1].entry, why="", by="bench")
     assert bench_now(shop).log.workings == ()
-    assert len(line_of(shop, line.entry)) == 3
+    assert len(line_of(shop, line.entry)) == 4
     with pytest.raises(BadInput, match="was struck"):
         put_right(shop, line.entry, right, seen=0, why="", by="bench")
 

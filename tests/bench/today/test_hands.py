@@ -16,7 +16,7 @@ from small_shop import TUESDAY, Clock
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.promise.bench_now import bench_now
 from counterhoop.bench.today.hands import Down, lay_down, never_picked_up, take_in_hand
-from counterhoop.bench.today.on_the_day import could_begin, held_now, lines_of_day
+from counterhoop.bench.today.on_the_day import could_begin, cures_under, held_now, lines_of_day
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.store.work_log.read_log import all_workings, in_hand_now
@@ -137,6 +137,24 @@ def test_what_could_begin_waits_for_nothing(shop: Workshop, allowed: str) -> Non
     assert {one.work.operation for one in could_begin(bench_now(shop))} == {
         SOAK, "clean a hoop", PLUG,
     }  # fmt: skip
+
+
+def test_what_is_glued_is_left_alone_until_it_has_cured(
+    shop: Workshop, allowed: str, clock: Clock
+) -> None:
+    """Both plugs at 9:00, cured at 21:00: what is fitted waits, lugs and hoops do not."""
+    entry = take(shop, allowed, PLUG)
+    lay_down(shop, entry=entry, down=Down(done=True), by="bench")
+    bench = bench_now(shop)
+    by_key = {work.task.key: work.operation for one in bench.jobs for work in one.work.work}
+    found = {by_key[key]: cures.until for key, cures in cures_under(bench).items()}
+    assert {*by_key.values()} - {*found} == {SOAK, "clean a hoop"}
+    assert {*found.values()} == {TUESDAY + dt.timedelta(hours=12)}
+    take(shop, allowed, "refit a lug")
+    (held,) = held_now(bench_now(shop), now=clock.at)
+    assert [one.says for one in held.cures] == [PLUG]
+    clock.at = TUESDAY + dt.timedelta(hours=13)
+    assert cures_under(bench_now(shop)) == {}
 
 
 def test_any_presses_leave_one_thing_in_hand_and_no_minute_twice(

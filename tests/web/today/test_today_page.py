@@ -205,7 +205,7 @@ def test_a_line_is_put_right_struck_and_its_history_shown(press: Press, clock: C
     clock.at = TUESDAY + dt.timedelta(minutes=50)
     press.follow(press.form("/today", "Put down", count="1"))
     one = "/today/log/1"
-    page = press.ask.get(one)
+    page, before = press.ask.get(one), press.log[0].stretch
     shown = dict(re.findall(r'name="(begun|ended|count)" value="([^"]*)"', page.text))
     assert shown == {"begun": "9:00", "ended": "9:50", "count": "1"}
     right = {"whose": f"{press.job}/{press.drum}", "operation": PLUG, "day": "2030-05-14",
@@ -220,6 +220,8 @@ def test_a_line_is_put_right_struck_and_its_history_shown(press: Press, clock: C
     assert "Somebody wrote in this line of the log since you looked" in words(late)
     assert 'value="9:30"' in late.text
     assert "Put right (lunch): 9:00 to 9:20, 20 min: one hole done" in words(press.ask.get(one))
+    press.follow(press.form(one, "Back to this"))
+    assert press.log[0].stretch == before
     press.follow(press.form(one, "Strike it", why="it was another drum"))
     assert press.log == ()
     gone = words(press.ask.get(one))

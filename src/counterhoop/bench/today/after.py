@@ -13,6 +13,7 @@ from counterhoop.bench.today.what import what_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.job.hours.stretches import Stretch
+from counterhoop.quantities.day import say_day
 from counterhoop.quantities.duration import Duration, parse_duration
 from counterhoop.store.work_log.read_log import Version, versions_of
 from counterhoop.store.work_log.working import MOST_COUNT, Working
@@ -198,6 +199,30 @@ def strike(shop: Workshop, entry: int, *, seen: int, why: str, by: str, mark: st
     stood = line_of(shop, entry)[-1].working
     why = why.strip() or STRUCK
     return _write(shop, replace(stood, struck=True), why=why, seen=seen, by=by, mark=mark)
+
+
+def go_back_to(
+    shop: Workshop, entry: int, *, version: int, seen: int, by: str, mark: str = ""
+) -> Working:
+    """Write down a line as it stood once: one more row, and none is lost.
+
+    Parameters
+    ----------
+    version : int
+        The row by which it stood so.
+
+    Raises
+    ------
+    BadInput
+        For no such row, one in hand, a line that was struck.
+    CannotDo
+        When somebody wrote in it since.
+    """
+    for one in line_of(shop, entry):
+        if one.entry == version:
+            why = f"back to how it stood on {say_day(one.when.astimezone().date())}"
+            return _write(shop, one.working, why=why, seen=seen, by=by, mark=mark)
+    raise BadInput("no such row", where="work log", given=version)
 
 
 def read_count(typed: str, *, where: str = "count") -> int:

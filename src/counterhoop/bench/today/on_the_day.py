@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.promise.bench_now import BenchNow, OpenJob
 from counterhoop.bench.promise.log_said import NOT_BEGUN
-from counterhoop.bench.promise.pieces import Work
+from counterhoop.bench.promise.pieces import Cures, Work
 from counterhoop.bench.promise.shop_plan import ShopPlan
 from counterhoop.bench.today.what import What, belief_of, left_of_drum, what_of, what_was
 from counterhoop.job.hours.stretches import LONGEST_MIN
@@ -32,6 +32,8 @@ class Held:
         What all of it that is left usually takes; 0 where nobody knows.
     whose : str
         Whose figure that is.
+    cures : tuple of Cures
+        What is done on the drum and must be left alone first.
     """
 
     line: Working
@@ -40,6 +42,7 @@ class Held:
     before_min: float = 0.0
     usual_min: float = 0.0
     whose: str = ""
+    cures: tuple[Cures, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +58,8 @@ class ToDo:
         Hands at work that are left of it.
     waits_for : str
         What has to come before it may be picked up.
+    cures : Cures or None
+        What is done on the drum and must be left alone first.
     begins, ends : datetime.datetime or None
         As it is planned; None where it is only next in the order of the trade.
     """
@@ -64,6 +69,7 @@ class ToDo:
     work: Work
     minutes: int
     waits_for: str = ""
+    cures: Cures | None = None
     begins: dt.datetime | None = None
     ends: dt.datetime | None = None
 
@@ -91,10 +97,19 @@ def held_now(bench: BenchNow, *, now: dt.datetime) -> tuple[Held, ...]:
                 line=one, what=what, so_far_min=so_far,
                 before_min=_before(bench, what),
                 usual_min=max(1, what.times_left) * belief.median_min,
-                whose=belief.whose,
+                whose=belief.whose, cures=_cures(bench, what),
             )
         )  # fmt: skip
     return tuple(sorted(found, key=lambda held: -held.line.entry))
+
+
+def _cures(bench: BenchNow, what: What) -> tuple[Cures, ...]:
+    """Return what must have cured before it; of work outside the scheme, all that cures."""
+    if what.left:
+        found = cures_under(bench)
+        return tuple({found[one.task.key] for one in what.left if one.task.key in found})
+    its = (what.job.kept.id, what.drum.name)
+    return tuple(one for job, one in bench.cures if (job.kept.id, one.drum) == its)
 
 
 def _before(bench: BenchNow, what: What) -> float:
@@ -109,6 +124,7 @@ def _before(bench: BenchNow, what: What) -> float:
 
 def planned_on(plan: ShopPlan, day: dt.date) -> tuple[ToDo, ...]:
     """Return what is planned on a day, in its order; each piece of work once."""
+    cures = cures_under(plan.bench)
     drums = {(job.kept.id, drum.name): (job, drum) for job in plan.bench.jobs
              for drum in job.kept.drums}  # fmt: skip
     found = []
@@ -128,10 +144,29 @@ def planned_on(plan: ShopPlan, day: dt.date) -> tuple[ToDo, ...]:
                     waits_for=what_of(
                         plan.bench, job=job.kept.id, drum=drum.id, operation=work.operation
                     ).waits_for,
+                    cures=cures.get(work.task.key),
                     begins=on_day[0][0], ends=on_day[-1][1],
                 )
             )  # fmt: skip
     return tuple(sorted(found, key=lambda one: (one.begins or dt.datetime.max, one.work.task.key)))
+
+
+def cures_under(bench: BenchNow) -> dict[str, Cures]:
+    """Return by task what must have cured before it, or before what comes before it."""
+    latest: dict[tuple[str, str], Cures] = {}
+    for job, one in bench.cures:
+        # They come in the order of their ends: the last one stays.
+        latest[job.kept.id, one.drum] = one
+    found: dict[str, Cures] = {}
+    for task in bench.tasks:
+        last = latest.get((task.job, task.drum))
+        if last is None:
+            continue
+        # In the order of the trade: what comes before a task was looked at before it.
+        waits = task.not_before >= bench.setting.minute(last.until)
+        if waits or any(before in found for before in task.after):
+            found[task.key] = last
+    return found
 
 
 def first_day(plan: ShopPlan) -> dt.date | None:

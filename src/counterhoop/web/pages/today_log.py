@@ -11,11 +11,19 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.folders.days import day_written
 from counterhoop.bench.promise.bench_now import bench_now
 from counterhoop.bench.promise.promises import clock_of
-from counterhoop.bench.today.after import LineTyped, as_typed, line_of, put_right, strike
+from counterhoop.bench.today.after import (
+    LineTyped,
+    as_typed,
+    go_back_to,
+    line_of,
+    put_right,
+    strike,
+)
 from counterhoop.bench.today.on_the_day import lines_of_day
 from counterhoop.bench.today.what import what_was
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
+from counterhoop.store.work_log.read_log import Version
 from counterhoop.web.answered_once import FIELD
 from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
@@ -96,6 +104,21 @@ def struck(
     return RedirectResponse(f"/today?line={entry}#said", status_code=303)
 
 
+@pages.post(ONE + "/back")
+def back(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, entry: int, given: GivenForm
+) -> Response:
+    """Go back to how a line stood before it was put right."""
+    try:
+        go_back_to(
+            shop, entry, version=number_in(given, "version"), seen=number_in(given, "seen"),
+            by=bench_of(request), mark=text_in(given, FIELD),
+        )  # fmt: skip
+    except CannotDo as fault:
+        return _shown(request, shop, entry, wrong=str(fault), status=409)
+    return RedirectResponse(f"/today?line={entry}#said", status_code=303)
+
+
 def _shown(
     request: Request, shop: Workshop, entry: int, *, typed: LineTyped | None = None,
     why: str = "", fault: BadInput | None = None, wrong: str = "", status: int = 200,
@@ -111,9 +134,18 @@ def _shown(
         faults={fault.where: capfirst(said_plain(fault))} if fault else {},
         whose=_whose(typed, stands.job_id or "", what.drum.id if what else stands.drum),
         drums=drum_choices(bench), operations=operation_choices(),
-        history=[(one.when, one.bench, capfirst(version_says(one, per=per)))
-                 for one in reversed(versions)],
+        history=[
+            (one.when, one.bench, capfirst(version_says(one, per=per)),
+             _may_go_back(one, versions[-1]))
+            for one in reversed(versions)
+        ],
     )  # fmt: skip
+
+
+def _may_go_back(one: Version, newest: Version) -> int:
+    """Return the row to go back to; 0 where that would change nothing or cannot be."""
+    same = one.working == newest.working
+    return 0 if same or one.working.is_open or newest.kind == "struck" else one.entry
 
 
 def _whose(typed: LineTyped | None, job: str, drum: str) -> str:
