@@ -17,6 +17,7 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.job.yes.note import DayMoved
 from counterhoop.papers.facts import Lengths
+from counterhoop.web.change_taken import is_gone
 from counterhoop.web.folder_index import drum_address
 from counterhoop.web.look.mine import Mine, mine_of
 from counterhoop.web.plans import WAIT_S, Planned, plan_for
@@ -65,6 +66,11 @@ class ChangeDesk:
         return self.quote.drum(self.drum.id).scheme if self.quote else None
 
     @property
+    def gone(self) -> bool:
+        """Whether the scheme that was taken is to be taken anew before anything is asked."""
+        return is_gone(self.drum, self.planned)
+
+    @property
     def why_no_note(self) -> str:
         """Why the client cannot be asked by a change note."""
         return no_price(self.quote, self.drum.id) if self.quote else ""
@@ -78,7 +84,7 @@ class ChangeDesk:
             In the client's units instead of those of who looks.
         """
         plan = self.planned.plan
-        if self.quote is None or plan is None or self.why_no_note:
+        if self.quote is None or plan is None or self.why_no_note or self.gone:
             return None
         job = plan.opened.job
         try:

@@ -10,11 +10,12 @@ from starlette.requests import Request
 from counterhoop.bench.change.found import Answer, Found
 from counterhoop.bench.change.on_top import line_of
 from counterhoop.bench.folders.album import Photograph
-from counterhoop.bench.folders.kinds import FOUND
+from counterhoop.bench.folders.kinds import CHOICE, FOUND
 from counterhoop.bench.price.since import since_accepted
 from counterhoop.job.price.line import QuoteLine
 from counterhoop.papers.facts import Lengths
 from counterhoop.web.change_desk import ChangeDesk
+from counterhoop.web.change_taken import as_it_stands_now
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
 
 
@@ -62,6 +63,9 @@ def change_data(request: Request, desk: ChangeDesk) -> dict[str, Any]:
         "day_working": desk.day_working,
         "why_no_day": desk.why_no_day,
         "scheme": scheme,
+        "gone": desk.gone,
+        "anew": as_it_stands_now(desk.drum, desk.planned) if desk.gone else None,
+        "choice": desk.drum.kept(CHOICE),
         "currency": desk.quote.currency if desk.quote else "",
         "since": _since(desk),
         "kept": kept,

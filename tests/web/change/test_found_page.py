@@ -16,7 +16,7 @@ from starlette.testclient import TestClient
 
 from counterhoop.bench.change.agreed import agreed_changes
 from counterhoop.bench.folders.album import photographs_of
-from counterhoop.bench.folders.kinds import FOUND, PROMISE, SURVEY
+from counterhoop.bench.folders.kinds import CHOICE, FOUND, PROMISE, SURVEY
 from counterhoop.bench.promise.promise_of import job_promised
 from counterhoop.bench.promise.promises import write_promise
 
@@ -158,6 +158,27 @@ def test_the_day_that_moves_is_promised_anew(work: InWork, ask: TestClient) -> N
     now = job_promised(work.job)
     assert now is not None
     assert moved[1] == f"{now.day} {now:%B} {now.year}"
+
+
+def test_a_scheme_that_was_taken_is_taken_anew_with_the_new_hole(
+    work: InWork, ask: TestClient
+) -> None:
+    """Until then the drum would go by whatever is worked out first."""
+    before = work.scheme
+    work.write(CHOICE, "", {"scheme": before.code, "title": before.title})
+    ask.post(address(work), data=HOLE)
+    text = ask.get(address(work)).text
+    assert "Take its scheme anew." in text
+    assert 'name="seen"' not in text
+    code = re.search(r'name="code" value="([^"]+)"', text)
+    assert code
+    assert code[1] != before.code
+    stale = ask.post(f"{address(work)}/take", data={"code": before.code, "based_on": "1"})
+    assert stale.status_code == 409
+    assert ask.post(f"{address(work)}/take", data={"code": code[1], "based_on": "1"}).is_redirect
+    assert work.drum.kept(CHOICE).table["title"] == before.title
+    assert work.changed().note.differs
+    assert seen(ask.get(address(work)).text)
 
 
 def test_its_history_is_read_and_not_gone_back_over(work: InWork, ask: TestClient) -> None:

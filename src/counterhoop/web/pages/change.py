@@ -29,7 +29,8 @@ from counterhoop.web.change_desk import ChangeDesk, change_desk
 from counterhoop.web.change_form import FoundForm, found_form, sorts_to_choose
 from counterhoop.web.change_note import note_file
 from counterhoop.web.change_shown import change_data
-from counterhoop.web.given_form import GivenForm, pairs_in, text_in
+from counterhoop.web.change_taken import as_it_stands_now, take_anew
+from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.shown_name import shown_name
 from counterhoop.web.not_kept import why_not_kept
@@ -201,6 +202,22 @@ def price(
         return ""
 
     return _written(request, shop, job, drum, done, given=given, form=f"found-{number}-price")
+
+
+@pages.post(FOUND + "/take")
+def take(
+    request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, drum: str, given: GivenForm
+) -> Response:
+    """Take the scheme of the same heading as it stands now."""
+    desk = change_desk(request, shop, job, drum, wait_s=ANSWER_S)
+    scheme = as_it_stands_now(desk.drum, desk.planned)
+    if scheme is None or scheme.code != text_in(given, "code"):
+        raise CannotDo("The schemes have changed since you looked: open the page again.")
+    take_anew(
+        shop, desk.job, desk.drum, scheme, based_on=number_in(given, "based_on"),
+        by=bench_of(request),
+    )  # fmt: skip
+    return RedirectResponse(f"{desk.address}#changes", status_code=303)
 
 
 @pages.post(FOUND + "/answer")
