@@ -186,7 +186,6 @@ def date_desk(
     told, refused = _told(known, job.id)
     asked_if = request.query_params.get(IF) == TODAY and promises.stands is None
     answer = patiently(shop, lambda: if_it_came_in_now(shop, job.id)) if asked_if and told else None
-    still = known.plan.found.still.get(job.id) if known.plan is not None else None
     waits = waits_of(known.bench, job.id, promises.arrivals)
     return DateDesk(
         job=job,
@@ -201,7 +200,7 @@ def date_desk(
         work=before_it(known.plan, job.id) if known.plan is not None and told else (),
         how=_how(known.plan, told),
         assumes=_assumes(known.plan, job.id, waits) if told else (),
-        stands=stands_says(still) if still is not None else "",
+        stands=_stands(known.plan, job.id),
         others=others_late(known.plan, job.id) if known.plan is not None else (),
         waits=waits,
         asked_if=asked_if,
@@ -222,6 +221,11 @@ def _told(known: BenchPlanned, job: str) -> tuple[PromiseTold | None, str]:
         return promise_in(known.plan, job), ""
     except BadInput as fault:
         return None, str(fault.given or fault)
+
+
+def _stands(plan: ShopPlan | None, job: str) -> str:
+    stands = plan.found.still.get(job) if plan is not None else None
+    return stands_says(stands, today=plan.start) if plan and stands else ""
 
 
 def _assumes(plan: ShopPlan | None, job: str, waits: Sequence[Waiting]) -> tuple[str, ...]:

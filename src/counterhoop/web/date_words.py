@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
@@ -48,7 +49,6 @@ def ready_beside(found: Promise) -> str:
 
     Examples
     --------
-    >>> import datetime as dt
     >>> from counterhoop.job.promise.promise import Promise
     >>> found = Promise(
     ...     day=dt.date(2027, 1, 14), share=0.834, doubt=0.02, half_by=dt.date(2027, 1, 12),
@@ -71,7 +71,6 @@ def promised_says(one: Promised) -> str:
 
     Examples
     --------
-    >>> import datetime as dt
     >>> promised_says(
     ...     Promised(day=dt.date(2030, 5, 17), to="Nell", on=dt.date(2030, 5, 2), share=0.84)
     ... )
@@ -85,13 +84,16 @@ def promised_says(one: Promised) -> str:
     return f"{say_weekday(one.day)}{told}{on}{stood}."
 
 
-def stands_says(stands: Still) -> str:
+def stands_says(stands: Still, *, today: dt.date) -> str:
     """Return how likely the day is that was promised, and what to do where it is not enough."""
     if stands.holds:
         return f"It holds: {in_100(stands.share)} are done by then."
+    now = f"{in_100(stands.now.asked)} are done by {say_weekday(stands.now.day)}"
+    if stands.promised < today:
+        return f"That day is past: {now}. Ring."
     return (
-        f"It does not hold as the bench stands: {in_100(stands.share)} are done by then, and"
-        f" {in_100(stands.now.asked)} only by {say_weekday(stands.now.day)}. Ring in time."
+        f"It does not hold as the bench stands: {in_100(stands.share)} are done by then."
+        f" {now}. Ring in time."
     )
 
 
@@ -100,7 +102,7 @@ def others_late(plan: ShopPlan, job: str) -> tuple[str, ...]:
     titles = {one.kept.id: one.title for one in plan.bench.jobs}
     return tuple(
         f"{titles.get(one.job, one.job)}, promised for {say_weekday(one.promised)}:"
-        f" {in_100(one.share)} are done by then."
+        f" {in_100(one.share)} by then, {in_100(one.now.asked)} by {say_weekday(one.now.day)}."
         for one in plan.found.still.values()
         if one.job != job and not one.holds
     )

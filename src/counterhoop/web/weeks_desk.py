@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -15,11 +15,11 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.papers.screen.play import to_screen
 from counterhoop.papers.weeks import WEEKS_ACROSS, meanwhile
 from counterhoop.papers.weeks_calendar import Calendar
-from counterhoop.papers.weeks_picture import DrumWeeks, draw_weeks, row_says
+from counterhoop.papers.weeks_picture import draw_weeks, row_says
 from counterhoop.web.bench_planned import BenchPlanned, bench_planned
 from counterhoop.web.weeks_words import JobLine, days_to_print, dries_says, job_lines
 
-WEEK_MM, NARROW_WEEK_MM = 52.0, 40.0
+WEEK_MM, NARROW_WEEK_MM = 52.0, 36.0
 """How wide a week is drawn: four of them beside a margin index, one with its names on a phone."""
 
 
@@ -43,7 +43,7 @@ class WeeksDesk:
     jobs : tuple of JobLine
         What is late first.
     wide, narrow : tuple of WeeksPicture
-        A few weeks each; for a phone held upright one week each, of the drums that it holds.
+        A few weeks each, with the drums on which anything happens; for a phone held upright one.
     rows : tuple of str
         The same in words, a sentence for each drum.
     dries : tuple of str
@@ -105,19 +105,13 @@ def _wide(made: Weeks) -> Iterator[WeeksPicture]:
     for start in range(0, made.calendar.days, 7 * WEEKS_ACROSS):
         days = min(7 * WEEKS_ACROSS, made.calendar.days - start)
         part = _part(made.calendar, start=start, days=days, wide_mm=WEEK_MM * days / 7)
-        yield _drawn(made.rows, part, now=made.now, name=f"weeks-{start}")
+        yield from _drawn(made, part, name=f"weeks-{start}")
 
 
 def _narrow(made: Weeks) -> Iterator[WeeksPicture]:
     for start in range(0, made.calendar.days, 7):
         part = _part(made.calendar, start=start, days=7, wide_mm=NARROW_WEEK_MM)
-        rows = [
-            row
-            for row in made.rows
-            if any(bar.ends > part.begins and bar.begins < part.ends for bar in row.bars)
-        ]
-        if rows:
-            yield _drawn(rows, part, now=made.now, name=f"week-{start}")
+        yield from _drawn(made, part, name=f"week-{start}")
 
 
 def _part(calendar: Calendar, *, start: int, days: int, wide_mm: float) -> Calendar:
@@ -125,10 +119,16 @@ def _part(calendar: Calendar, *, start: int, days: int, wide_mm: float) -> Calen
     return replace(calendar, first=first, days=days, wide_mm=wide_mm)
 
 
-def _drawn(
-    rows: Sequence[DrumWeeks], calendar: Calendar, *, now: dt.datetime, name: str
-) -> WeeksPicture:
-    drawn = draw_weeks(rows, calendar=calendar, now=now, name=name)
-    return WeeksPicture(
-        caption=drawn.title, ident=f"{name}-drawn", svg=Markup(to_screen(drawn, ident=name))
-    )
+def _drawn(made: Weeks, calendar: Calendar, *, name: str) -> Iterator[WeeksPicture]:
+    """Draw the drums on which anything happens in these weeks; nothing where there are none."""
+    rows = [
+        row
+        for row in made.rows
+        if any(bar.ends > calendar.begins and bar.begins < calendar.ends for bar in row.bars)
+        or {*row.comes, row.promised} & {*calendar.each()}
+    ]
+    if rows:
+        drawn = draw_weeks(rows, calendar=calendar, now=made.now, name=name)
+        yield WeeksPicture(
+            caption=drawn.title, ident=f"{name}-drawn", svg=Markup(to_screen(drawn, ident=name))
+        )

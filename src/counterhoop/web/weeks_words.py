@@ -68,7 +68,7 @@ def _line(plan: ShopPlan, job: OpenJob) -> JobLine:
         says = "All work on it is done."
     promised = f"Promised for {say_weekday(day)}." if day else ""
     if stands is not None:
-        promised = f"{promised} {stands_says(stands)}"
+        promised = f"{promised} {stands_says(stands, today=plan.start)}"
     return JobLine(
         job=job.kept.id, title=job.title, says=says, promised=promised,
         late=found is not None and (past or (stands is not None and not stands.holds)),

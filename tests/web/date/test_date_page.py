@@ -98,13 +98,13 @@ def test_a_promise_keeps_its_share_and_says_whether_it_holds(desk: Desk) -> None
     assert "If it came in today" not in said
     promised(desk, day="2030-05-15", to="Nell again")
     said = desk.see(address(desk))
-    assert "It does not hold as the bench stands: 0 in 100 are done by then, and 80 in 100" in said
+    assert "It does not hold as the bench stands: 0 in 100 are done by then. 80 in 100 are" in said
     assert said.index("told to Nell again") < said.index("told to Nell on")
     assert promises_of(kept_job(desk.shop, desk.jobs[0])).every[-1].share == 0.0
     other = desk.see(address(desk, 1))
     assert (
         "Of what was promised to others this does not hold as the bench stands: 31-001, Nell"
-        " Ashby, promised for Wednesday 15 May 2030: 0 in 100 are done by then." in other
+        " Ashby, promised for Wednesday 15 May 2030: 0 in 100 by then, 80 in 100 by" in other
     )
 
 

@@ -12,6 +12,7 @@ import re
 
 import icalendar
 import pypdf
+from small_shop import TUESDAY
 from two_snares import Desk, words
 
 from counterhoop.bench.folders.folder import Kept, drawer, kept_job
@@ -68,6 +69,15 @@ def test_what_is_late_stands_first_and_on_the_face(desk: Desk) -> None:
     assert jobs.index("31-002, Odo Fenwright Late.") < jobs.index("31-001, Nell Ashby Ready by")
     assert "It holds: 100 in 100 are done by then." in jobs
     assert "is planned from 9:00 today on" in said
+
+
+def test_a_promise_whose_day_is_past_says_so(desk: Desk) -> None:
+    promise(desk, 1, "2030-05-14")
+    desk.clock.at = TUESDAY + dt.timedelta(days=1)
+    said = desk.see(WEEKS)
+    desk.clock.at = TUESDAY
+    assert "That day is past: 80 in 100 are done by" in said
+    assert "31-002, Odo Fenwright Late." in said
 
 
 def test_papers_of_the_weeks_and_of_a_day_are_handed_out(desk: Desk) -> None:
