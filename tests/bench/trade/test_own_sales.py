@@ -6,6 +6,8 @@ Truth: what was typed; amounts worked by hand.
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -17,11 +19,14 @@ from counterhoop.bench.trade.demo_sales import put_demo_sales
 from counterhoop.bench.trade.features_typed import called_size, read_features, things_in
 from counterhoop.bench.trade.own_sales import OwnSales, own_sales, strike_sale, write_sale
 from counterhoop.bench.trade.sale_typed import read_sale
+from counterhoop.bench.trade.sales_rows import sales_out, take_sales
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.quantities.money import Money
+from counterhoop.store.address import address_of
 from counterhoop.store.body import Json
 from counterhoop.store.save import Conflict, Saved
+from counterhoop.store.store import open_store
 
 SNARE = {
     "size": "14 dia x 6.5 deep", "kind": "snare drum", "line": "Corvane Meridian",
@@ -135,6 +140,37 @@ def test_the_demonstrations_sales_can_all_be_read(shop: Workshop) -> None:
     assert len(own.counted) == len(own.rows) == 14
     days = [sale.sold_on for sale in own.counted]
     assert days == sorted(days, reverse=True)
+
+
+def test_rows_go_out_and_come_in_as_they_were(shop: Workshop, tmp_path: Path) -> None:
+    """Exact law: what was handed out is known when it comes back, and whole in another shop."""
+    put_demo_sales(shop, by="demonstration")
+    first = own_sales(shop)
+    again = take_sales(shop, sales_out(first), based_on=first.kept.number, by="bench")
+    assert (again.done, again.new, again.there) == (None, 0, 14)
+    with open_store(address_of(data=tmp_path / "other")) as store:
+        other = Workshop(store=store, works=shop.works, now=shop.now)
+        taken = take_sales(other, sales_out(first), based_on=0, by="bench")
+        assert isinstance(taken.done, Saved)
+        sold = [replace(one, key="") for one in own_sales(other).counted]
+        assert sold == [replace(one, key="") for one in first.counted]
+
+
+def test_a_sheet_is_taken_whole_or_not_at_all(shop: Workshop) -> None:
+    good = "Size;Price;Sold on;Extra holes\n12 dia x 8 deep;90;2030-05-01;none\n"
+    bad = take_sales(shop, good + "12 x 8;90;soon;\n", based_on=0, by="bench")
+    assert own_sales(shop).rows == ()
+    assert [line.partition(":")[0] for line in bad.faults] == ["line 3", "line 3"]
+    assert take_sales(shop, "\ufeff" + good, based_on=0, by="bench").new == 1
+    assert own_sales(shop).counted[0].features.extra_holes == 0
+    for sheet in ("", "Size,Prize\n", "what\nx\n"):
+        with pytest.raises(BadInput, match=r"no columns of sales|no such column"):
+            take_sales(shop, sheet, based_on=0, by="bench")
+
+
+def test_no_text_of_a_sheet_is_a_formula(shop: Workshop) -> None:
+    written(shop, SNARE | {"what": "=1+1"})
+    assert sales_out(own_sales(shop)).splitlines()[1].startswith(" =1+1,")
 
 
 # --- what is typed of a drum -----------------------------------------------------------------

@@ -53,6 +53,15 @@ def test_a_sale_is_written_put_right_and_struck(ask: TestClient, shop: Workshop)
     back = {"kind": "sales", "number": number, "based_on": str(own_sales(shop).kept.number)}
     assert ask.post("/workshop/undo", data=back).headers["location"] == SOLD
     assert len(own_sales(shop).counted) == 1
+    sheet = ask.get(f"{SOLD}/rows").text
+    sent = {"based_on": str(own_sales(shop).kept.number)}
+    more = sheet + sheet.splitlines()[1].replace("260.00", "250.00")
+    answer = ask.post(f"{SOLD}/rows", data=sent, files={"file": ("a.csv", more)})
+    assert "1 sale taken in; 1 stood there already." in answer.text
+    wrong = ask.post(f"{SOLD}/rows", data=sent, files={"file": ("a.csv", "size,price\n<b>,1\n")})
+    assert wrong.status_code == 422
+    assert "Line 2: size: " in wrong.text
+    assert "<b>," not in wrong.text
 
 
 def test_what_is_wrong_comes_back_beside_its_field_and_nothing_is_lost(

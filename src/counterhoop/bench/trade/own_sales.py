@@ -165,16 +165,27 @@ def write_sale(
     elif len(own.rows) >= MOST:
         raise BadInput("one sale too many", where="sale", wanted=f"at most {MOST}")
     place = key or new_id()
-    row = {name: text for name in SALE if (text := text_of(typed, name))}
-    read = read_sale(row, key=place, currency=own.currency, today=shop.now().date())
+    read, row = read_row(typed, key=place, own=own, today=shop.now().date())
     if read.sale is None:
         return read.faults
-    # Amounts keep their currency, whatever the workshop prices in one day.
-    row |= {name: str(getattr(read.sale, name)) for name in ("price", "fees", "postage")}
     body: dict[str, Json] = dict(row)
     if came_from:
         body[FROM] = came_from
-    return _put(shop, place, body, based_on=based_on, by=by)
+    return put_rows(shop, {place: body}, based_on=based_on, by=by)
+
+
+def read_row(
+    typed: Mapping[str, str], *, key: str, own: OwnSales, today: dt.date
+) -> tuple[ReadSale, dict[str, str]]:
+    """Return a sale as it is read, and its texts as they are kept.
+
+    Amounts keep their currency, whatever the workshop prices in one day.
+    """
+    row = {name: text for name in SALE if (text := text_of(typed, name))}
+    read = read_sale(row, key=key, currency=own.currency, today=today)
+    if read.sale is not None:
+        row |= {name: str(getattr(read.sale, name)) for name in ("price", "fees", "postage")}
+    return read, row
 
 
 def strike_sale(
@@ -186,19 +197,21 @@ def strike_sale(
         raise BadInput("no such sale", where="sale", given=key)
     row.pop(STRUCK, None)
     body: dict[str, Json] = row | ({STRUCK: True} if struck else {})
-    return _put(shop, key, body, based_on=based_on, by=by)
+    return put_rows(shop, {key: body}, based_on=based_on, by=by)
 
 
-def _put(
-    shop: Workshop, key: str, row: dict[str, Json], *, based_on: int, by: str
+def put_rows(
+    shop: Workshop, rows: Mapping[str, dict[str, Json]], *, based_on: int, by: str
 ) -> Saved | Conflict:
+    """Keep sales under their names, whatever else is written among them meanwhile."""
+
     def put(_seen: Json, base: Json) -> Json:
         table = dict(base) if isinstance(base, dict) else {}
-        table[ROWS] = {**_rows(table), key: row}
+        table[ROWS] = {**_rows(table), **rows}
         return table
 
     def same(seen: Json, newest: Json) -> bool:
-        return bool(_rows(seen).get(key) == _rows(newest).get(key))
+        return all(_rows(seen).get(key) == _rows(newest).get(key) for key in rows)
 
     change = ThingChange(kind=SALES, drum="", based_on=based_on, same=same, put=put)
     return write_thing(shop, None, change, by=by)

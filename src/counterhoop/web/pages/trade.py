@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Annotated
 
-from fastapi import APIRouter
+from fastapi import APIRouter, File, Form, UploadFile
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
@@ -14,15 +15,18 @@ from counterhoop.bench.shelf.whose import key_of, parted, said
 from counterhoop.bench.trade.from_drum import not_written, sale_typed_of
 from counterhoop.bench.trade.own_sales import KeptSale, own_sales, strike_sale, write_sale
 from counterhoop.bench.trade.sale_typed import SALE
+from counterhoop.bench.trade.sales_rows import sales_out, take_sales
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
+from counterhoop.scheme.phrases import counted
 from counterhoop.store.save import Conflict, Saved
 from counterhoop.web.both_versions import both_versions, theirs_kept
 from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
+from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.render import page
 from counterhoop.web.trade_desk import worth_desk
-from counterhoop.web.trade_words import DRUM, SOLD, asked_fields
+from counterhoop.web.trade_words import DRUM, SOLD, asked_fields, said_fault
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_index import around_kept, workshop_index
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -39,11 +43,25 @@ LABELS = {one.name: one.label for one in (*SOLD, *DRUM)}
 @pages.get(SHEET)
 def look(request: Request, shop: GivenWorkshop) -> Response:
     """Show what the shop has sold."""
+    return listed(request, shop)
+
+
+def listed(
+    request: Request, shop: Workshop, *, wrong: tuple[str, ...] = (), said: str = ""
+) -> Response:
+    """Return the list, with what is wrong with a sheet of rows, or what became of it."""
     own = own_sales(shop)
     return page(
-        request, "sold.html", index=workshop_index(SHEET), own=own,
-        not_written=not_written(shop, own), **around_kept(shop, own.kept),
+        request, "sold.html", status=422 if wrong else 200, index=workshop_index(SHEET), own=own,
+        not_written=not_written(shop, own), wrong=wrong, said=said, **around_kept(shop, own.kept),
     )  # fmt: skip
+
+
+@pages.get(f"{SHEET}/rows")
+def rows_out(shop: GivenWorkshop) -> Response:
+    """Hand all sales out as a sheet of rows."""
+    headers = upload_headers(kind="text/csv", name="sold.csv")
+    return Response(sales_out(own_sales(shop)), headers=headers)
 
 
 @pages.get(f"{SHEET}/worth")
@@ -93,6 +111,37 @@ def shown(
 
 
 # --- writing -----------------------------------------------------------------------------------
+
+
+@pages.post(f"{SHEET}/rows")
+def rows_in(
+    request: Request, pen: GivenPen, shop: GivenWorkshop,
+    file: Annotated[UploadFile | None, File()] = None, based_on: Annotated[int, Form()] = 0,
+) -> Response:  # fmt: skip
+    """Take a sheet of rows in: all of it, or nothing."""
+    try:
+        taken = take_sales(shop, _text(file), based_on=based_on, by=bench_of(request))
+    except BadInput as fault:
+        return listed(request, shop, wrong=(said_fault(fault),))
+    if isinstance(taken.done, Conflict):
+        raise CannotDo("Others wrote among the sales at the same moment: take the sheet in again.")
+    if taken.faults:
+        return listed(request, shop, wrong=("Nothing was taken in.", *taken.faults))
+    return listed(
+        request, shop,
+        said=f"{counted(taken.new, 'sale')} taken in; {taken.there} stood there already.",
+    )  # fmt: skip
+
+
+def _text(file: UploadFile | None) -> str:
+    if file is None or not file.filename:
+        raise BadInput("no file was chosen", wanted="a sheet of rows as CSV")
+    try:
+        return file.file.read().decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        raise BadInput(
+            "this is no text file", given=file.filename, wanted="CSV in UTF-8"
+        ) from fault
 
 
 @pages.post(SHEET + "/{key}")
