@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 
 from counterhoop.bench.promise.pieces import Cures
-from counterhoop.bench.today.after import say_clock
+from counterhoop.bench.today.after import PUT_RIGHT, say_clock
 from counterhoop.bench.today.asks import Ask
 from counterhoop.bench.today.on_the_day import Held, ToDo
 from counterhoop.bench.today.what import What
@@ -148,7 +148,7 @@ def ask_no(ask: Ask) -> str:
 
 def version_says(one: Version, *, per: str) -> str:
     """Return one row of a line's history."""
-    why = f" ({one.why})" if one.why else ""
+    why = f" ({one.why})" if one.why and one.why != PUT_RIGHT else ""
     return f"{DEEDS[one.kind]}{why}: {line_says(one.working, per=per)}"
 
 
