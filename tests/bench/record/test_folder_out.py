@@ -14,7 +14,8 @@ from urllib.parse import unquote
 from handed_job import hand_over, photographed, record, take_first, tick
 from hypothesis import given
 from hypothesis import strategies as st
-from priced_job import BY, OnTheBench
+from priced_job import BY, OnTheBench, text_of
+from pypdf import PdfReader
 
 from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.long_work.answers import Done
@@ -72,8 +73,8 @@ def test_the_folder_opens_without_this_program(tom: OnTheBench) -> None:
     photographs = {name: data for name, data in held.items() if "/photographs/" in name}
     assert sorted(photographs.values()) == sorted(sent.values())
     assert held["1 small tom/photographs/02 batter edge, as left.jpg"] == sent["batter edge True"]
-    for name in ("1 small tom/handover record.pdf", "1 small tom/care sheet.pdf"):
-        assert held[name].startswith(b"%PDF-1.7")
+    _is_its_record(held["1 small tom/handover record.pdf"])
+    assert "The edges are newly cut" in text_of(held["1 small tom/care sheet.pdf"])
     assert held["bills/receipt 1.pdf"].startswith(b"%PDF-1.7")
     assert b"small tom" in held["survey/survey.toml"]
     rows = list(csv.reader(io.StringIO(held["1 small tom/holes.csv"].decode())))
@@ -86,3 +87,21 @@ def test_the_folder_opens_without_this_program(tom: OnTheBench) -> None:
     assert links.found
     assert [link for link in links.found if link not in held] == []
     assert set(held) - {*links.found} == {"index.html", "READ ME.txt"}
+
+
+def _is_its_record(pdf: bytes) -> None:
+    """Say what the record of the tom holds, and that its file is one to be kept."""
+    text = text_of(pdf)
+    for words in (
+        "Handover record: small tom", "13 May 2030", "not photographed as it goes",
+        "added by us 12 holes", "We put right what we did, for two years.",
+        "Who painted the inside.",
+    ):  # fmt: skip
+        assert words in text, words
+    reader = PdfReader(io.BytesIO(pdf))
+    metadata = reader.trailer["/Root"]["/Metadata"].get_data()
+    # ISO 19005-2 and 14289-1 (from memory): what a kept and readable file says of itself.
+    assert b"<pdfaid:part>2</pdfaid:part>" in metadata
+    assert b"<pdfuaid:part>1</pdfuaid:part>" in metadata
+    # Three places as found, two of them as left.
+    assert sum(len(page.images) for page in reader.pages) == 5

@@ -32,8 +32,6 @@ def test_the_page_says_the_record_and_what_it_lacks(tom: OnTheBench, ask: TestCl
 
 
 def test_papers_and_folder_are_handed_out(tom: OnTheBench, ask: TestClient) -> None:
-    code, holes = take_first(tom)
-    tick(tom, code, holes)
     hand_over(tom)
     sent = photographed(tom)
     at = f"/jobs/{tom.id}/handed-over"
