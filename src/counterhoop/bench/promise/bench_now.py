@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Final
 
-from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
+from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job, kept_of
 from counterhoop.bench.folders.hand_over import is_handed_over
 from counterhoop.bench.folders.kinds import HANDOVER
 from counterhoop.bench.long_work.answers import Working
@@ -20,6 +20,7 @@ from counterhoop.errors import BadInput
 from counterhoop.job.schedule.task import Task
 from counterhoop.store.job_folder import job_folders
 from counterhoop.store.mark import store_mark
+from counterhoop.store.newest import newest_bodies
 from counterhoop.store.shelf.mark import shelf_mark
 
 REMEMBERED: Final = "bench now"
@@ -117,11 +118,17 @@ def _read(shop: Workshop, setting: Setting) -> BenchNow:
     held, log = drawer(shop), log_said(shop, now=setting.now)
     with shop.store.reading() as connection:
         folders = sorted(job_folders(connection), key=lambda one: (one.opened_at, one.id))
+        # After years most jobs are handed over, and of those nothing else is read.
+        gone = {
+            one.document.job_id
+            for one in newest_bodies(connection, kinds=(HANDOVER,))
+            if is_handed_over(kept_of(one).table)
+        }
     jobs, working = [], None
     for folder in folders:
-        kept = kept_job(shop, folder.id)
-        if is_handed_over(kept.kept(HANDOVER).table):
+        if folder.id in gone:
             continue
+        kept = kept_job(shop, folder.id)
         work = work_of_job(shop, JobAsked(job=kept, held=held, log=log, setting=setting))
         if isinstance(work, Working):
             working = working or work
