@@ -37,10 +37,6 @@ class Typed:
             return ""
         return self._says
 
-    def first_wrong(self, form: str, name: str) -> bool:
-        """Tell whether a field is where the page is to open."""
-        return bool(self.wrong(form, name))
-
     def besides(self, form: str, *names: str) -> str:
         """Return what is wrong with a form that none of its fields is to be blamed for."""
         if self.fault is None or form != self.form or self.fault.where in names:
