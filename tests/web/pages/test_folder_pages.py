@@ -6,6 +6,7 @@ import datetime as dt
 import io
 import re
 import sys
+import threading
 import tomllib
 import zipfile
 from importlib.resources import files
@@ -16,6 +17,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from counterhoop.bench.chores import Outcome
 from counterhoop.bench.evidence.drum_features import Known
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
@@ -23,6 +25,7 @@ from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.evidence.read_reference import packaged_reference
 from counterhoop.web.drum_facts import facts_parts
+from counterhoop.web.pages.first import PUTTING
 from counterhoop.web.pages.handed_over import HANDING
 from counterhoop.web.pages.jobs import COMING_IN
 from counterhoop.web.plain_sheet import (
@@ -42,9 +45,10 @@ PART = {"HX-Request": "true"}
 # --- the first page and new folders ---------------------------------------------------------------
 
 
-def test_a_first_visit_greets_and_an_invented_workshop_is_put_in(ask):
+def test_a_first_visit_greets_and_an_invented_workshop_is_put_in(ask, shop):
     assert "Put seven invented jobs on my bench" in ask.get("/").text
     assert ask.post("/demonstration").headers["location"] == "/"
+    shop.chores.wait(120)
     bench = ask.get("/").text
     assert bench.count('class="job-name"') == 7
     assert "/demonstration/away" in bench
@@ -55,6 +59,24 @@ def test_a_first_visit_greets_and_an_invented_workshop_is_put_in(ask):
     assert "A new wrap is wanted for the marching snare, the low tom and the floor tom." in shown
     drum = re.search(r'href="(/jobs/\w+/drums/\w+)"', shown)[1]
     assert "Corvane (seen, its badge)" in ask.get(drum).text
+
+
+def test_while_the_invented_jobs_are_put_the_first_page_says_how_far_and_comes_back(ask, shop):
+    there = threading.Event()
+
+    def slowly(share):
+        share(0.3)
+        there.wait(60)
+        return Outcome(says=("done",))
+
+    shop.chores.start(PUTTING, slowly, now=shop.now, by="bench")
+    waiting = ask.get("/").text
+    assert f"{PUTTING} <span" in waiting
+    assert 'http-equiv="refresh"' in waiting
+    assert 'action="/demonstration"' not in waiting
+    there.set()
+    shop.chores.wait(60)
+    assert PUTTING not in ask.get("/").text
 
 
 def test_jobs_are_found_by_any_words_and_come_forty_to_a_sheet(ask, shop):

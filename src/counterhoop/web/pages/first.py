@@ -10,6 +10,7 @@ from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
+from counterhoop.bench.chores import Chore, Outcome, Share
 from counterhoop.bench.demonstration.invented import titles_in_sight
 from counterhoop.bench.folders.first_page import OnTheBench, on_the_bench
 from counterhoop.bench.folders.open_folder import open_folder
@@ -28,6 +29,8 @@ pages = APIRouter(route_class=PageRoute)
 A_PAGE = 40
 MOST_SURVEY_BYTES = 2_000_000
 MOST_FILES = 20
+PUTTING = "The invented jobs are put on the bench, one after the other"
+PUTTING_WAIT_S = 1.0
 GROUPS = (
     ("on the bench", "On my bench"),
     ("waits for a yes", "Waits on a client"),
@@ -80,6 +83,7 @@ def bench(
         sheets=sheets,
         wrong=wrong,
         invented=titles_in_sight(job.title for job in every),
+        chore=_putting(shop),
     )
 
 
@@ -154,10 +158,25 @@ def _taken_in(shop: Workshop, read: dict[str, bytes], *, by: str) -> str:
 @pages.post("/demonstration")
 def demonstration(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Response:
     """Put the invented jobs on the bench: this workshop's running numbers are not theirs."""
+    by = bench_of(request)
+    shop.chores.start(PUTTING, lambda share: _put(shop, share, by=by), now=shop.now, by=by)
+    shop.chores.wait(PUTTING_WAIT_S)
+    return RedirectResponse("/", status_code=303)
+
+
+def _put(shop: Workshop, share: Share, *, by: str) -> Outcome:
     from counterhoop.bench.demonstration.whole_shop import put_demonstration
 
-    put_demonstration(shop, by=bench_of(request), bills=False)
-    return RedirectResponse("/", status_code=303)
+    put_demonstration(shop, by=by, bills=False, progress=lambda _says, done: share(done))
+    return Outcome(says=("The invented jobs are on the bench.",))
+
+
+def _putting(shop: Workshop) -> Chore | None:
+    """Return how far the invented jobs are, or what kept them from coming."""
+    chore = shop.chores.state()
+    if chore is None or chore.says != PUTTING or (chore.outcome and chore.outcome.sound):
+        return None
+    return chore
 
 
 @pages.post("/demonstration/away")
