@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from counterhoop.bench.folders.kinds import TICKS, WORDS
+from counterhoop.bench.folders.kinds import SALES, TICKS, WORDS
 from counterhoop.store.pointer import Nothing, read_pointer
 from counterhoop.web.forms.shapes import (
     ByWord,
@@ -45,6 +45,9 @@ def place_words(kind: str, pointer: str) -> str:
         return WORDS.get(kind, kind)
     if kind == TICKS and steps[0] == "done" and len(steps) > 1:
         return ", ".join([f"hole {steps[1]}", *steps[2:]])
+    if kind == SALES and len(steps) > 1:
+        # Between the two stands the sale's name for programs.
+        return ", ".join(["a sale", *(step.replace("_", " ") for step in steps[2:])])
     thing = _thing(kind, steps)
     if thing is None:
         return ", ".join(_counted(step) for step in steps)

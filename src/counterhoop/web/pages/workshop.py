@@ -14,6 +14,7 @@ from counterhoop.bench.folders.kinds import OPEN_HOURS, PRINTER, RULES, SALES, T
 from counterhoop.bench.folders.out_of_sight import what_is_away
 from counterhoop.bench.folders.own_book import own_book
 from counterhoop.bench.folders.own_figures import FIGURES, own_figures
+from counterhoop.bench.trade.own_sales import own_sales
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.web.given_form import GivenForm, text_in
@@ -52,7 +53,7 @@ def look(request: Request, shop: GivenWorkshop) -> Response:
         limits=sum(len(tables.get(name) or {}) for name in FIGURES if name != "stock"),
         stock=len(tables.get("stock") or {}), not_read=len(figures.faults),
         printer=held.get(PRINTER, Kept()).table, copy=next(iter(copies(shop)), None),
-        terms=bool(held.get(TERMS, Kept()).number),
+        terms=bool(held.get(TERMS, Kept()).number), sold=len(own_sales(shop, held=held).counted),
         away=len(what_is_away(shop)), dated=dated.many, dated_unread=dated.fault is not None,
     )  # fmt: skip
 
@@ -84,6 +85,7 @@ def history(request: Request, shop: GivenWorkshop, document: str, below: int = 0
         older=shown[MOST_SHOWN - 1].number if len(shown) > MOST_SHOWN else 0,
         newest=found[0],
         settled=None,
+        only_forward=False,
         address=request.url.path,
         leads=SHEET_OF[lies],
         index=workshop_index(SHEET_OF[lies]),
