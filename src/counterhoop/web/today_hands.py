@@ -33,12 +33,15 @@ class HandsShown:
     face : str
         So far, against what the price holds.
     lines : tuple of (str, str, str)
-        By operation: what it took, and what the price holds.
+        By operation that was begun: what it took, and what the price holds.
+    rest : str
+        What the price holds of all that was not begun.
     """
 
     in_hand: tuple[str, ...]
     face: str
     lines: tuple[tuple[str, str, str], ...]
+    rest: str
 
 
 def hands_on_drum(desk: BenchDesk, scheme: Scheme) -> HandsShown:
@@ -66,6 +69,10 @@ def hands_on_drum(desk: BenchDesk, scheme: Scheme) -> HandsShown:
         face=face,
         lines=tuple(
             (capfirst(one.operation), _took(one), _holds(one)) for one in so_far.lines
+            if _begun(one)
+        ),
+        rest=hands_said(
+            round(sum(one.price_min for one in so_far.lines if not _begun(one)))
         ),
     )  # fmt: skip
 
@@ -79,9 +86,11 @@ def _log(shop: Workshop, *, now: dt.datetime) -> LogSaid:
     return found
 
 
+def _begun(one: OperationSoFar) -> bool:
+    return bool(one.took_min or one.count)
+
+
 def _took(one: OperationSoFar) -> str:
-    if not one.took_min and not one.count:
-        return "not begun"
     done = f", {one.count} of {one.of} done" if one.of > 1 else ", done" if one.count else ""
     return f"{print_minutes(one.took_min)}{done}"
 
