@@ -21,7 +21,7 @@ def test_nothing_written_says_so_and_shows_what_the_usual_makes(bench):
 def test_what_is_written_is_kept_as_typed_and_reckoned_with(bench):
     """Truth: lines of 480 at 0 % for the unseen stay 480; a fifth of tax makes 576, of it 96."""
     sent = {"based_on": "0", "tax": "added", "rate": "20 %", "contingency": "0 %",
-            "deposit": "25 %", "shop": "Quennick", "warranty": "One year.\r\nNot on heads."}  # fmt: skip
+            "deposit": "25 %", "warranty": "One year.\r\nNot on heads."}  # fmt: skip
     assert bench.ask.post(SHEET, data=sent).status_code == 200
     kept = drawer(bench.shop)[TERMS]
     assert kept.table["rate"] == "20 %"
