@@ -21,7 +21,7 @@ sold_app = typer.Typer(
 
 Size = Annotated[str, typer.Argument(metavar="SIZE", help='Such as "14 dia x 6.5 deep".')]
 KindOf = Annotated[str, typer.Option("--kind", metavar="KIND", help="Snare drum, tom ...")]
-Line = Annotated[str, typer.Option("--line", metavar="LINE", help="Such as Corvane Meridian.")]
+Line = Annotated[str, typer.Option("--line", metavar="LINE", help="Such as Corvane Tarnbeck.")]
 Made = Annotated[str, typer.Option("--made", metavar="YEARS", help='"1964" or "1962 to 1966".')]
 Finish = Annotated[str, typer.Option("--finish", metavar="WORDS", help="White pearl wrap ...")]
 Wrong = Annotated[

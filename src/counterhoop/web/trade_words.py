@@ -36,7 +36,7 @@ SOLD: Final = (
 DRUM: Final = (
     Field(name="size", label="Size", help="In inches, such as 14 dia x 6.5 deep."),
     Field(name="kind", label="Kind", kind="choice", choices=KIND_CHOICES),
-    Field(name="line", label="Line", help="As you would say it: Corvane Meridian."),
+    Field(name="line", label="Line", help="As you would say it: Corvane Tarnbeck."),
     Field(name="made", label="Made", help="1964, or 1962 to 1966."),
     Field(name="finish", label="Finish", help="In your usual words: white pearl wrap."),
     Field(

@@ -29,7 +29,7 @@ from counterhoop.store.save import Conflict, Saved
 from counterhoop.store.store import open_store
 
 SNARE = {
-    "size": "14 dia x 6.5 deep", "kind": "snare drum", "line": "Corvane Meridian",
+    "size": "14 dia x 6.5 deep", "kind": "snare drum", "line": "Corvane Tarnbeck",
     "made": "1962 to 1966", "condition": "edge chipped, wrap shrunk", "complete": "90 %",
     "extra_holes": "2", "changed": "none", "price": "240", "sold_on": "2030-05-02", "days": "21",
     "fees": "24.50", "postage": "13 GBP",
@@ -59,7 +59,7 @@ def test_a_sale_is_read_as_it_was_typed(shop: Workshop) -> None:
     assert sale.brought == Money(minor=24000 - 2450 - 1300, currency="GBP")
     assert (sale.sold_on, sale.days_on_shelf) == (dt.date(2030, 5, 2), 21)
     assert kept.typed["price"] == "240.00 GBP"
-    assert kept.what == "Corvane Meridian snare drum, 14 dia x 6.5 deep"
+    assert kept.what == "Corvane Tarnbeck snare drum, 14 dia x 6.5 deep"
 
 
 def test_all_that_is_wrong_is_said_at_once_and_nothing_is_kept(shop: Workshop) -> None:

@@ -13,7 +13,7 @@ from counterhoop.job.trade.sale import Sale
 from counterhoop.quantities.money import Money
 
 TODAY = dt.date(2026, 3, 2)
-LINES = ("Corvane Meridian", "Corvane Student", "Dunmarrow", "Hallmere", "")
+LINES = ("Corvane Tarnbeck", "Corvane Student", "Dunmarrow", "Hallmere", "")
 SIZES = ((12.0, 8.0), (13.0, 9.0), (14.0, 5.5), (14.0, 6.5), (14.0, 14.0), (16.0, 16.0))
 FINISHES = ("white pearl wrap", "black wrap", "lacquer", "")
 FAULTS = ("edge chipped", "wrap shrunk", "chrome pitted", "mould")
@@ -48,7 +48,7 @@ def drum(rng: np.random.Generator) -> Features:
 
 def log_price(drum: Features, law: Law, *, years_ago: float, rng: np.random.Generator) -> float:
     """ln of a price in pennies: the invented truth plus what no feature explains."""
-    line = {"Corvane Meridian": 0.8, "Corvane Student": 0.0, "Dunmarrow": 0.5, "Hallmere": 0.3}
+    line = {"Corvane Tarnbeck": 0.8, "Corvane Student": 0.0, "Dunmarrow": 0.5, "Hallmere": 0.3}
     mean = (
         math.log(22_000)
         + line.get(drum.line, 0.1)

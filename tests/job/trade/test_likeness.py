@@ -18,7 +18,7 @@ MINE = Features(
     dia_in=14.0,
     deep_in=6.5,
     kind="snare drum",
-    line="Corvane Meridian",
+    line="Corvane Tarnbeck",
     made=(1960, 1964),
     finish="white pearl wrap",
     condition=frozenset({"edge chipped"}),
@@ -51,7 +51,7 @@ def test_every_row_of_the_table_can_be_used() -> None:
 
 def test_the_same_drum_counts_whole_however_it_is_written() -> None:
     assert whole(MINE) == 1.0
-    assert whole(replace(MINE, line=" corvane  MERIDIAN", finish="White pearl wrap")) == 1.0
+    assert whole(replace(MINE, line=" corvane  TARNBECK", finish="White pearl wrap")) == 1.0
 
 
 @pytest.mark.parametrize(

@@ -45,7 +45,7 @@ HOLES = st.lists(
 ).map(tuple)
 SNARE = DrumFacts(kind="snare drum", dia_in=14.0, deep_in=6.5)
 WHOLE = DrumFacts(
-    kind="snare drum", dia_in=14.0, deep_in=6.5, line="Corvane Meridian", serial="18254",
+    kind="snare drum", dia_in=14.0, deep_in=6.5, line="Corvane Tarnbeck", serial="18254",
     made="1962 to 1966 by its badge and lugs", shell="three plies, mahogany outside, with rings",
     finish="white pearl wrap, shrunk at the seam", edges="trued by us in 2026",
     parts=(
@@ -127,9 +127,9 @@ def test_a_drum_of_which_nothing_is_known_says_so() -> None:
 def test_a_whole_listing_as_it_reads() -> None:
     """Golden text, read over by hand; the laws above prove what must be in it."""
     assert listing(WHOLE).text == (
-        "Corvane Meridian snare drum, 14 dia x 6.5 deep, with changed parts and extra holes\n\n"
+        "Corvane Tarnbeck snare drum, 14 dia x 6.5 deep, with changed parts and extra holes\n\n"
         "Snare drum, 14 dia x 6.5 deep in inches as it is called (about 356 mm dia x 165 mm deep). "
-        "Line: Corvane Meridian. Serial number: 18254. Made: 1962 to 1966 by its badge and lugs. "
+        "Line: Corvane Tarnbeck. Serial number: 18254. Made: 1962 to 1966 by its badge and lugs. "
         "Shell: three plies, mahogany outside, with rings. Finish: white pearl wrap, shrunk at the "
         "seam. Bearing edges: trued by us in 2026.\n\n"
         "Changed or missing:\n- strainer: later (a modern copy)\n- batter hoop: missing\n\n"

@@ -91,7 +91,7 @@ def test_two_who_put_one_sale_right_see_both(ask: TestClient, shop: Workshop) ->
 
 def test_a_value_stands_on_the_face_with_what_it_rests_on(ask: TestClient, shop: Workshop) -> None:
     put_demo_sales(shop, by="demonstration")
-    drum = {"size": "12 dia x 8 deep", "kind": "tom", "line": "Corvane Meridian"}
+    drum = {"size": "12 dia x 8 deep", "kind": "tom", "line": "Corvane Tarnbeck"}
     wanted = read_features(drum).features
     assert wanted is not None
     found = valued(wanted, own_sales(shop), on=shop.now().date())

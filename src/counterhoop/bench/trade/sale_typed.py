@@ -96,8 +96,8 @@ def named(typed: Mapping[str, Any]) -> str:
 
     Examples
     --------
-    >>> named({"line": "Corvane Meridian", "kind": "tom", "size": "13 dia x 9 deep"})
-    'Corvane Meridian tom, 13 dia x 9 deep'
+    >>> named({"line": "Corvane Tarnbeck", "kind": "tom", "size": "13 dia x 9 deep"})
+    'Corvane Tarnbeck tom, 13 dia x 9 deep'
     """
     words = " ".join(filter(None, (text_of(typed, "line"), text_of(typed, "kind")))) or "a drum"
     return ", ".join(filter(None, (words, text_of(typed, "size"))))

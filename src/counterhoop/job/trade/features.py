@@ -19,7 +19,7 @@ class Features:
     dia_in, deep_in : float
         As the drum is called.
     kind, line, finish : str
-        "snare drum", "Corvane Meridian", "white pearl wrap"; empty for not known. Capitals and
+        "snare drum", "Corvane Tarnbeck", "white pearl wrap"; empty for not known. Capitals and
         spaces do not matter.
     made : (int, int) or None
         First and last year that it may have been made in.

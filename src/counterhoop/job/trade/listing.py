@@ -41,10 +41,10 @@ def listing(drum: DrumFacts) -> Listing:
 
     Examples
     --------
-    >>> told = listing(DrumFacts(kind="snare drum", dia_in=14, deep_in=6.5, line="Corvane Meridian",
+    >>> told = listing(DrumFacts(kind="snare drum", dia_in=14, deep_in=6.5, line="Corvane Tarnbeck",
     ...                          parts=(PartFact(name="strainer", state="later"),)))
     >>> told.title
-    'Corvane Meridian snare drum, 14 dia x 6.5 deep, with changed parts'
+    'Corvane Tarnbeck snare drum, 14 dia x 6.5 deep, with changed parts'
     >>> told.paragraphs[1]
     'Changed or missing:\\n- strainer: later'
     """
