@@ -10,6 +10,7 @@ from counterhoop.bench.folders.decide import Yes, approve, choose, take_back, ti
 from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import drawer, kept_job
+from counterhoop.bench.folders.history import choose_version
 from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, JOB
 from counterhoop.bench.folders.open_folder import call_drum
 from counterhoop.bench.folders.source import to_plan
@@ -107,7 +108,13 @@ def test_a_yes_keeps_its_lines_and_can_be_taken_back(shop: Workshop, demo: str) 
     with pytest.raises(BadInput, match="stands"):
         back(scheme.code)
     drum = kept_job(shop, demo).drum(tom)
-    assert drum.kept(APPROVAL).rows == [
+    kept = drum.kept(APPROVAL)
+    with pytest.raises(CannotDo, match="nobody's word"):
+        # The version before is the one in which the yes still stood.
+        choose_version(
+            shop, kept.document_id, number=kept.number - 1, based_on=kept.number, by="bench"
+        )
+    assert kept.rows == [
         {**row, "taken_back": "2030-05-17", "taken_back_how": "the owner, by telephone"}
     ]
     state = state_of_drum(drum)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from counterhoop.bench.folders.folder import Kept
-from counterhoop.bench.folders.kinds import CHOICE, FOUND, JOB, QUOTE, STRIPPED, SURVEY
+from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, FOUND, JOB, QUOTE, STRIPPED, SURVEY
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import keep_label
 from counterhoop.bench.parts.scheme_moves import release
@@ -34,6 +34,12 @@ DRUMS = "drums"
 STAYS: Final = {JOB: DRUMS, QUOTE: OFFERS}
 """What going back leaves as it is, by the kind of document: a drum is put away by hand, and what
 was handed to a client was handed out."""
+ONLY_FORWARD: Final = {
+    FOUND: "What was found on the way is taken back on its own sheet, one by one.",
+    APPROVAL: "A client's yes is taken back with the day and by whom, and given again by the"
+    " client: going back over it would lift DRAFT with nobody's word.",
+}
+"""What nobody goes back in, and why, by the kind of document."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,13 +114,14 @@ def choose_version(
     ------
     CannotDo
         When it is how a drum was found: a correction takes back a correction. When it is what was
-        found on the way: the client has answered to it, and the survey has it too.
+        found on the way: the client has answered to it, and the survey has it too. When it is the
+        client's yes: what was taken back would stand again.
     """
     stamp = shop.stamp(by)
     with shop.store.writing() as connection:
         found = document_by_id(connection, document_id)
-        if found.kind == FOUND:
-            raise CannotDo("What was found on the way is taken back on its own sheet, one by one.")
+        if found.kind in ONLY_FORWARD:
+            raise CannotDo(ONLY_FORWARD[found.kind])
         if found.kind == CHOICE and found.job_id is not None:
             take_the_shelf(connection)
         if found.kind in STAYS:

@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.folder import kept_job
-from counterhoop.bench.folders.history import Version, document_in, versions
+from counterhoop.bench.folders.history import ONLY_FORWARD, Version, document_in, versions
 from counterhoop.bench.folders.kinds import (
     BILL,
     CHOICE,
@@ -100,7 +100,7 @@ def look(
         older=shown[MOST_SHOWN - 1].number if len(shown) > MOST_SHOWN else 0,
         newest=found[0],
         settled=lies.as_found,
-        only_forward=lies.kind == FOUND,
+        only_forward=lies.kind in ONLY_FORWARD,
         address=request.url.path,
         job_address=job_address(kept),
         leads=_leads(kept, drum, lies.kind),
