@@ -57,6 +57,9 @@ def test_from_deposit_to_the_last_penny(agreed: OnTheBench, ask: TestClient) -> 
         assert ask.post(f"{at(agreed)}/receipt", data=sent).status_code == 303
     page = page_of(ask, agreed)
     assert "100.00 GBP was paid before the bill." in page
+    # Another form with the mark of that one is another paper, not that one.
+    odd = {"mark": sent["mark"], "day": "2030-05-14", "against": "1", "why": "x"}
+    assert ask.post(f"{at(agreed)}/credit", data=odd).status_code == 422
     sent = form(page, f"{at(agreed)}/invoice")
     for _ in range(2):
         assert ask.post(f"{at(agreed)}/invoice", data=sent).status_code == 303

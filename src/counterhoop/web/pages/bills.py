@@ -79,7 +79,7 @@ def invoice(
         return give_invoice(
             shop, desk.job, day=text_in(given, "day"), changes=desk.next.changes,
             raised=desk.next.raised, hold=desk.next.hold,
-            why_earlier=text_in(given, "why_earlier"), mark=text_in(given, "mark"),
+            why_earlier=text_in(given, "why_earlier"), mark=_mark(given, "invoice"),
             by=bench_of(request),
         )  # fmt: skip
 
@@ -96,7 +96,7 @@ def receipt(
         give_receipt, shop, desk.job, day=text_in(given, "day"), amount=text_in(given, "amount"),
         how=text_in(given, "how"), against=text_in(given, "against"),
         back=text_in(given, "back") == "yes", currency=desk.currency,
-        why_earlier=text_in(given, "why_earlier"), mark=text_in(given, "mark"),
+        why_earlier=text_in(given, "why_earlier"), mark=_mark(given, "receipt"),
         by=bench_of(request),
     )  # fmt: skip
     return _given(request, shop, desk, give, given, form="receipt")
@@ -114,23 +114,21 @@ def credit(
         return give_credit(
             shop, desk.job, against=against, day=text_in(given, "day"), why=text_in(given, "why"),
             amounts=_amounts(desk, against, given), why_earlier=text_in(given, "why_earlier"),
-            mark=text_in(given, "mark"), by=bench_of(request),
+            mark=_mark(given, "credit"), by=bench_of(request),
         )  # fmt: skip
 
     return _given(request, shop, desk, give, given, form="credit", number=against)
 
 
 @pages.get(BILLS + "/{sort}/{number}.pdf")
-def paper(
-    request: Request, shop: GivenWorkshop, job: str, sort: str, number: str
-) -> Response:  # fmt: skip
+def paper(shop: GivenWorkshop, job: str, sort: str, number: str) -> Response:
     """Hand a paper out as it was given out."""
-    from counterhoop.bench.record.bill_kept import bill_kept, bill_name
+    from counterhoop.bench.record.bill_kept import bill_name, bill_paper
 
     desk = bills_desk(shop, job)
     bill = desk.bill(sort, number)
     return Response(
-        bill_kept(shop, desk.job, bill, by=bench_of(request)), media_type="application/pdf",
+        bill_paper(shop, desk.job, bill), media_type="application/pdf",
         headers={"content-disposition": f'attachment; filename="{bill_name(bill)}"'},
     )  # fmt: skip
 
@@ -150,6 +148,12 @@ def _given(
     # Set while the terms are those that it was given out by.
     bill_kept(shop, desk.job, made, by=bench_of(request))
     return RedirectResponse(f"{desk.address}#given", status_code=303)
+
+
+def _mark(given: FormData, form: FormName) -> str:
+    """Return the mark of a form that was sent; another form's is never taken for it."""
+    mark = text_in(given, "mark")
+    return f"{form} {mark}" if mark else ""
 
 
 def _amounts(desk: BillsDesk, against: str, given: FormData) -> dict[str, Money] | None:
