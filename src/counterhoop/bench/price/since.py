@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Final
 
 from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
 from counterhoop.bench.price.kept_quote import Accepted, DrumOffered
 from counterhoop.bench.price.works import RUNS_OVER
 from counterhoop.errors import BadInput
-from counterhoop.job.price.line import QuoteLine
+from counterhoop.job.price.line import Kind, QuoteLine
 from counterhoop.job.price.quote import CONTINGENCY, Quote, quote_of
 from counterhoop.job.price.sums import Row
 from counterhoop.job.yes.differences import Difference, differences
@@ -123,7 +124,8 @@ def with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
     """Return the accepted quote with the lines of one drum as they are now.
 
     Work that is as much as it was stays at the price at which it was agreed, however long the log
-    says by now that it takes; what a person typed since counts.
+    says by now that it takes; what a person typed since counts. What runs over grows as the work
+    does: so the notes on two drums of a job never both have what runs over on either.
     """
     own = f"{drum_id}/"
     agreed = {ln.key: ln for ln in then.lines if ln.counts and ln.key.startswith(own)}
@@ -131,8 +133,25 @@ def with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
     if _said(then.lines, own) == _said(lines, own):
         return by_lines(then, then.lines)
     others = [ln for ln in then.lines if not ln.key.startswith(own) and ln.key not in FOLLOWS]
-    its = [ln for ln in lines if ln.key.startswith(own) or ln.key == RUNS_OVER]
-    return by_lines(then, (*others, *its))
+    its = [ln for ln in lines if ln.key.startswith(own)]
+    return by_lines(then, (*others, *its, *_runs_over(then.lines, (*others, *its))))
+
+
+def _runs_over(then: Sequence[QuoteLine], now: Sequence[QuoteLine]) -> Iterator[QuoteLine]:
+    """Yield the line of what runs over, with the share of the work that was agreed of it."""
+    before = _work([ln for ln in then if ln.key not in FOLLOWS])
+    for line in then:
+        if line.key != RUNS_OVER:
+            continue
+        if not line.counts or line.stood_on is not None or not before:
+            yield line
+            continue
+        amount = line.amount.times(Fraction(_work(now), before))
+        yield replace(line, stands=replace(line.stands, amount=amount))
+
+
+def _work(lines: Iterable[QuoteLine]) -> int:
+    return sum(ln.amount.minor for ln in lines if ln.counts and ln.kind is Kind.WORK)
 
 
 def _as_agreed(now: QuoteLine, then: QuoteLine | None) -> QuoteLine:
