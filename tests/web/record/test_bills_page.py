@@ -85,7 +85,7 @@ def test_what_was_typed_comes_back_beside_what_is_wrong(
     sent = {"amount": "a lot", "how": "cash", "day": "2030-05-14", "mark": "1"}
     for wrong, field in (
         ({}, "receipt-amount"), ({"amount": "5", "day": "May"}, "receipt-day"),
-        ({"amount": "5", "how": ""}, "receipt-how"),
+        ({"amount": "5", "how": ""}, "receipt-how"), ({"amount": "5 EUR"}, "receipt-amount"),
     ):  # fmt: skip
         shown = ask.post(f"{at(agreed)}/receipt", data=sent | wrong)
         assert shown.status_code == 422

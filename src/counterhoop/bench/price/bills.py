@@ -140,9 +140,16 @@ def give_receipt(
     Raises
     ------
     BadInput
-        For more than is to be paid, no such invoice, or something not filled in.
+        For more than is to be paid, no such invoice, another currency than the job's, or
+        something not filled in.
     """
     money = parse_money(amount, where="amount", otherwise=currency)
+    accepted = kept_quote(job).accepted
+    if accepted is not None and accepted.offer.quote.price.currency != money.currency:
+        raise BadInput(
+            "the job is agreed in another currency", where="amount", given=amount,
+            wanted=f"an amount in {accepted.offer.quote.price.currency}",
+        )  # fmt: skip
 
     def make(bills: JobBills, on: dt.date, number: str) -> Receipt:
         if against:
