@@ -7,18 +7,22 @@ from __future__ import annotations
 
 import csv
 import io
+import tomllib
 import zipfile
 from html.parser import HTMLParser
+from pathlib import Path
 from urllib.parse import unquote
 
-from handed_job import hand_over, photographed, record, take_first, tick
+from handed_job import hand_over, photographed, picture, record, take_first, tick
 from hypothesis import given
 from hypothesis import strategies as st
 from priced_job import BY, OnTheBench, text_of
 from pypdf import PdfReader
 
+from counterhoop.bench.folders.photographs import lying_in, put_photograph_in
 from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.long_work.answers import Done
+from counterhoop.bench.open_job import open_job
 from counterhoop.bench.price.bills import give_receipt
 from counterhoop.bench.record.ask_record import ask_records
 from counterhoop.bench.record.folder_out import folder_out, named_drums
@@ -54,7 +58,7 @@ def test_what_is_packed_in_pieces_is_what_was_put_in(files: dict[str, list[bytes
         ]
 
 
-def test_the_folder_opens_without_this_program(tom: OnTheBench) -> None:
+def test_the_folder_opens_without_this_program(tom: OnTheBench, tmp_path: Path) -> None:
     code, holes = take_first(tom)
     tick(tom, code, holes)
     hand_over(tom)
@@ -62,21 +66,27 @@ def test_the_folder_opens_without_this_program(tom: OnTheBench) -> None:
     give_receipt(
         tom.shop, tom.job, day="2030-05-13", amount="50", how="cash", currency="GBP", by=BY
     )
+    # Whatever a photograph is called, it is no paper of a bill.
+    named = "receipt 1.pdf"
+    put_photograph_in(tom.shop, tom.id, drum="", name=named, pieces=[picture(9)], by=BY)
     records = (record(tom),)
+    before = lying_in(tom.shop, tom.id, with_hidden=True)
     source = to_plan_once(tom.shop, tom.job).source
     answer = ask_records(tom.shop, source, named_drums(records), paper="A4")
     assert isinstance(answer, Done)
-    files = folder_out(tom.shop, tom.job, records, answer.value, plan=tom.plan(), by=BY)
+    files = folder_out(tom.shop, tom.job, records, answer.value, plan=tom.plan())
     with zipfile.ZipFile(io.BytesIO(b"".join(zip_in_pieces(files)))) as archive:
         names = archive.namelist()
         held = {name.removeprefix("record 26-031/"): archive.read(name) for name in names}
+    # It was only looked at.
+    assert lying_in(tom.shop, tom.id, with_hidden=True) == before
     photographs = {name: data for name, data in held.items() if "/photographs/" in name}
     assert sorted(photographs.values()) == sorted(sent.values())
     assert held["1 small tom/photographs/02 batter edge, as left.jpg"] == sent["batter edge True"]
     _is_its_record(held["1 small tom/handover record.pdf"])
     assert "The edges are newly cut" in text_of(held["1 small tom/care sheet.pdf"])
     assert held["bills/receipt 1.pdf"].startswith(b"%PDF-1.7")
-    assert b"small tom" in held["survey/survey.toml"]
+    _is_what_was_measured(held["survey/survey.toml"], tmp_path)
     rows = list(csv.reader(io.StringIO(held["1 small tom/holes.csv"].decode())))
     assert [row[0] for row in rows[1:]] == [str(number) for number in sorted(holes)]
     assert rows[18][-2:] == ["extra, made before it came to us", "closed by us"]
@@ -87,6 +97,16 @@ def test_the_folder_opens_without_this_program(tom: OnTheBench) -> None:
     assert links.found
     assert [link for link in links.found if link not in held] == []
     assert set(held) - {*links.found} == {"index.html", "READ ME.txt"}
+
+
+def _is_what_was_measured(survey: bytes, tmp_path: Path) -> None:
+    """Say that a survey is read whole again, and that what is the workshop's own is not in it."""
+    said = tomllib.loads(survey.decode())
+    assert {"prices", "minutes", "rules", "stock"}.isdisjoint(said)
+    assert b"34.00 GBP" not in survey
+    (tmp_path / "survey.toml").write_bytes(survey)
+    (drum,) = open_job(tmp_path / "survey.toml").job.drums
+    assert len(drum.drum.holes) == 18
 
 
 def _is_its_record(pdf: bytes) -> None:

@@ -33,6 +33,7 @@ from counterhoop.bench.price.kept_quote import kept_quote
 from counterhoop.bench.price.offers import accept, offer
 from counterhoop.bench.price.write_quote import strike, write_line
 from counterhoop.bench.promise.promises import write_arrival, write_promise
+from counterhoop.bench.record.bill_kept import bill_kept
 from counterhoop.papers.facts import Lengths
 from counterhoop.parts.ticked import Stage
 from counterhoop.quantities.duration import parse_duration
@@ -243,7 +244,9 @@ def handed_over(one: Putting, said: Any) -> None:
 
 def invoiced(one: Putting, _said: Any) -> None:
     """Give out the invoice of what was agreed."""
-    give_invoice(one.shop, one.job, day=one.today, by=one.by)
+    bill_kept(
+        one.shop, one.job, give_invoice(one.shop, one.job, day=one.today, by=one.by), by=one.by
+    )
 
 
 def paid(one: Putting, how: str) -> None:
@@ -253,10 +256,11 @@ def paid(one: Putting, how: str) -> None:
     quote = kept_quote(job).offers[-1].quote
     invoice = bills.invoices[-1] if bills.invoices else None
     amount = bills.due(invoice) if invoice else quote.deposit
-    give_receipt(
+    receipt = give_receipt(
         one.shop, job, day=one.today, amount=str(amount), how=how,
         against=invoice.number if invoice else "", currency=amount.currency, by=one.by,
     )  # fmt: skip
+    bill_kept(one.shop, job, receipt, by=one.by)
 
 
 STEPS: Final[dict[str, Callable[[Putting, Any], None]]] = {

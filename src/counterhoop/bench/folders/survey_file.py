@@ -10,7 +10,7 @@ from counterhoop.bench.deliver import deliver
 from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import BOOK, JOB
 from counterhoop.bench.folders.own_book import TITLE, own_books
-from counterhoop.bench.folders.tables import documents_in, same_tables, tables_of
+from counterhoop.bench.folders.tables import SHARED, documents_in, same_tables, tables_of
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import title_of
 from counterhoop.bench.workshop import Workshop
@@ -81,17 +81,24 @@ def take_in_file(shop: Workshop, path: Path, *, by: str) -> str:
     return take_in(shop, content, name=path.name, book_of=book_beside, by=by)
 
 
-def survey_files(shop: Workshop, job_id: str) -> dict[str, bytes]:
+def survey_files(shop: Workshop, job_id: str, *, for_client: bool = False) -> dict[str, bytes]:
     """Return the survey file of a folder and the books that go beside it.
 
     While the folder says what its file said, that is the file itself, remarks and all. Otherwise
     it is written anew: the same values as typed, the workshop's figures and fittings with them.
+
+    Parameters
+    ----------
+    for_client : bool
+        Only what was measured: no remarks, and nothing of the workshop's rates, minutes and stock.
     """
     import tomli_w
 
     job, shops = kept_job(shop, job_id), drawer(shop)
-    original = _original(shop, job)
+    original = None if for_client else _original(shop, job)
     tables = tables_of(job, shop=shops)
+    if for_client:
+        tables = {name: table for name, table in tables.items() if name not in SHARED}
     books = own_books(job, shops)
     names = _file_names(books)
     beside = {names[book]: text.encode() for book, text in books.items()}

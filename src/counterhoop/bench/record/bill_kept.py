@@ -19,6 +19,8 @@ from counterhoop.store.enclosures.enclose import Enclosure, enclose
 from counterhoop.store.enclosures.keep import keep_file
 from counterhoop.store.running.bills import Bill
 
+PDF = "application/pdf"
+
 
 def bill_name(bill: Bill) -> str:
     """Return how the file of a bill is called: its sort and its running number."""
@@ -30,28 +32,39 @@ def bill_name(bill: Bill) -> str:
 
 
 def bill_kept(shop: Workshop, job: KeptJob, bill: Bill, *, by: str) -> bytes:
-    """Return the paper of a bill as it was given out.
+    """Put the paper of a bill that is given out into its job's folder, once, and return it.
 
-    It is set and put into the job's folder once: what the workshop is called later, or how it
-    wants to be paid then, changes nothing on it.
+    What the workshop is called later, or how it wants to be paid then, changes nothing on it.
     """
-    if (there := _lying(shop, job, bill)) is None:
+    if _lying(shop, job, bill) is None:
         file = keep_file(shop.store, [_set(shop, job, bill)])
         with shop.store.writing() as connection:
             enclose(
                 connection, job_id=job.id, file=file, name_given=bill_name(bill),
                 stamp=shop.stamp(by),
             )  # fmt: skip
-        there = _lying(shop, job, bill)
-    assert there is not None
-    return b"".join(pieces_of(shop, there))
+    return bill_paper(shop, job, bill)
+
+
+def bill_paper(shop: Workshop, job: KeptJob, bill: Bill) -> bytes:
+    """Return the paper of a bill as it was given out, and write nothing.
+
+    Where the program was cut off before it lay in the folder, it is set by the terms of now.
+    """
+    there = _lying(shop, job, bill)
+    return _set(shop, job, bill) if there is None else b"".join(pieces_of(shop, there))
 
 
 def _lying(shop: Workshop, job: KeptJob, bill: Bill) -> Enclosure | None:
-    """Return the first of its name: what two benches set at once is one paper."""
+    """Return the first of its name: what two benches set at once is one paper.
+
+    People put in photographs and sounds, whatever they call them: only bills are PDFs.
+    """
     name = bill_name(bill)
     every = lying_in(shop, job.id, with_hidden=True)
-    return next((one for one in every if one.name_given == name), None)
+    return next(
+        (one for one in every if one.name_given == name and one.file.media_type == PDF), None
+    )
 
 
 def _set(shop: Workshop, job: KeptJob, bill: Bill) -> bytes:

@@ -13,7 +13,7 @@ from counterhoop.bench.long_work.results import Paper
 from counterhoop.bench.paper_names import folder_name, plain_name
 from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.price.bills import bills_of_job
-from counterhoop.bench.record.bill_kept import bill_kept, bill_name
+from counterhoop.bench.record.bill_kept import bill_name, bill_paper
 from counterhoop.bench.record.holes_csv import holes_csv
 from counterhoop.bench.record.index_page import DrumPage, Picture, Place, index_page
 from counterhoop.bench.record.record_of import DrumRecord
@@ -56,7 +56,7 @@ def named_drums(records: Sequence[DrumRecord]) -> tuple[tuple[str, DrumRecord], 
 
 def folder_out(
     shop: Workshop, job: KeptJob, records: Sequence[DrumRecord], papers: Sequence[Paper], *,
-    plan: JobPlan | None, by: str,
+    plan: JobPlan | None,
 ) -> Iterator[tuple[str, Pieces]]:  # fmt: skip
     """Return the files of the folder by their names, ready to be packed.
 
@@ -80,12 +80,12 @@ def folder_out(
         places = tuple(_places(shop, inside, folder, one.sides))
         drums.append(_drum(one, files=tuple(files), places=places))
     also = [("Survey", inside.put(f"survey/{name}", [content]))
-            for name, content in survey_files(shop, job.id).items()]  # fmt: skip
+            for name, content in survey_files(shop, job.id, for_client=True).items()]  # fmt: skip
     bills = bills_of_job(shop, job)
     given: list[Bill] = [*bills.invoices, *bills.receipts, *bills.credits]
     for bill in given:
         name = bill_name(bill)
-        content = bill_kept(shop, job, bill, by=by)
+        content = bill_paper(shop, job, bill)
         also.append(
             (name.removesuffix(".pdf").capitalize(), inside.put(f"bills/{name}", [content]))
         )

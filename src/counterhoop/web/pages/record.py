@@ -16,7 +16,6 @@ from counterhoop.web.folder_index import folder_index, job_address
 from counterhoop.web.guard.pen import PageRoute
 from counterhoop.web.record_desk import RecordDesk, record_desk
 from counterhoop.web.render import page
-from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
@@ -29,21 +28,21 @@ FILE_S, SHOWN_S = 4.0, 0.08
 
 
 @pages.get(HANDED_OVER + "/{drum}/record.pdf")
-def record(request: Request, shop: GivenWorkshop, job: str, drum: str) -> Response:
+def record(shop: GivenWorkshop, job: str, drum: str) -> Response:
     """Hand out the handover record of a drum."""
-    return _handed_out(request, shop, record_desk(shop, job), what="record", drum=drum)
+    return _handed_out(shop, record_desk(shop, job), what="record", drum=drum)
 
 
 @pages.get(HANDED_OVER + "/{drum}/care.pdf")
-def care(request: Request, shop: GivenWorkshop, job: str, drum: str) -> Response:
+def care(shop: GivenWorkshop, job: str, drum: str) -> Response:
     """Hand out the care sheet of a drum."""
-    return _handed_out(request, shop, record_desk(shop, job), what="care", drum=drum)
+    return _handed_out(shop, record_desk(shop, job), what="care", drum=drum)
 
 
 @pages.get(HANDED_OVER + "/record.zip")
-def folder(request: Request, shop: GivenWorkshop, job: str) -> Response:
+def folder(shop: GivenWorkshop, job: str) -> Response:
     """Hand out the record of all drums with its photographs, as a folder in one file."""
-    return _handed_out(request, shop, record_desk(shop, job), what="folder", drum="")
+    return _handed_out(shop, record_desk(shop, job), what="folder", drum="")
 
 
 @pages.get(HANDED_OVER + "/making")
@@ -67,9 +66,7 @@ def making(
     )  # fmt: skip
 
 
-def _handed_out(
-    request: Request, shop: Workshop, desk: RecordDesk, *, what: str, drum: str
-) -> Response:
+def _handed_out(shop: Workshop, desk: RecordDesk, *, what: str, drum: str) -> Response:
     answer = _asked(shop, desk, what=what, drum=drum, wait_s=FILE_S)
     if isinstance(answer, Working):
         # A page of its own: loaded again, this address would hand out the file and leave a page
@@ -78,7 +75,7 @@ def _handed_out(
     if isinstance(answer, Failed):
         raise answer.fault or CannotDo(answer.says)
     if what == "folder":
-        return _packed(request, shop, desk, answer.value)
+        return _packed(shop, desk, answer.value)
     return Response(
         answer.value.content, media_type="application/pdf",
         headers={"content-disposition": f'attachment; filename="{answer.value.name}"'},
@@ -111,13 +108,11 @@ def _asked(shop: Workshop, desk: RecordDesk, *, what: str, drum: str, wait_s: fl
     return shop.works.wait(asked.id, wait_s) if isinstance(asked, Working) else asked
 
 
-def _packed(request: Request, shop: Workshop, desk: RecordDesk, papers: Any) -> Response:
+def _packed(shop: Workshop, desk: RecordDesk, papers: Any) -> Response:
     from counterhoop.bench.record.folder_out import folder_out, record_name
     from counterhoop.bench.record.zip_in_pieces import zip_in_pieces
 
-    files = folder_out(
-        shop, desk.job, desk.records, papers, plan=desk.parts.planned.plan, by=bench_of(request)
-    )
+    files = folder_out(shop, desk.job, desk.records, papers, plan=desk.parts.planned.plan)
     name = f"{record_name(desk.job)}.zip"
     return StreamingResponse(
         zip_in_pieces(files), media_type="application/zip",
