@@ -71,6 +71,7 @@ def quote_of_tom(
         legend=client_legend([layout], wide_mm=186.0) if drawn else None,
         permanent=("Ten holes drilled, thirteen closed.", text),
         ready="Ready by 20 March 2026: sure to at least 80 %.",
+        offer=2,
         sides=side_by_side(
             {
                 "Long lugs": ours,

@@ -23,6 +23,7 @@ def test_what_the_quote_says() -> None:
     said = words(quote_sheet_pdf(quote_of_tom()))
     for line in (
         "What it would cost: job 17",
+        "offer 2",
         "one price 335.00 GBP",
         "without a call to you first.",
         "10 holes are added to the shell: that cannot be undone.",
@@ -39,6 +40,16 @@ def test_what_the_quote_says() -> None:
     ):
         assert line in said, line
     assert said.count("Cases and covers.") == 1
+    assert "handed out" not in said
+
+
+def test_a_price_that_is_not_handed_out_says_so_and_holds_for_no_while() -> None:
+    sheet = replace(quote_of_tom(drawn=False), offer=0, sides=None)
+    said = words(quote_sheet_pdf(sheet))
+    assert "Not handed out yet: a price as it stands on 4 March 2026. one price" in said
+    assert "would hold until 3 April 2026" in said
+    assert "This price holds" not in said
+    assert "A deposit of 67.00 GBP" in said
 
 
 def test_the_face_comes_before_everything_else_and_says_one_price() -> None:

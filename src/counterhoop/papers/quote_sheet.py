@@ -21,6 +21,7 @@ from counterhoop.quantities.money import print_money
 
 WORDS = {"before": "As it is now", "after": "As it would be", "legend": ""}
 NOT_THERE = "–"
+NOT_HANDED_OUT = "Not handed out yet: a price as it stands on"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +48,8 @@ class QuoteSheet:
         When it would be ready, and how sure that is.
     sides : Sides, optional
         Other ways, beside this one.
+    offer : int
+        The offer that it is, by its number; 0 for a price that was not handed out.
     """
 
     head: LetterHead
@@ -59,6 +62,7 @@ class QuoteSheet:
     permanent: tuple[str, ...] = ()
     ready: str = ""
     sides: Sides | None = None
+    offer: int = 0
 
 
 def quote_sheet_pdf(sheet: QuoteSheet, *, paper: str = "A4") -> bytes:
@@ -95,10 +99,16 @@ def quote_data(sheet: QuoteSheet, *, paper: str = "A4") -> tuple[dict[str, Any],
         else photograph_svg(one)
         for name, one in shown.items()
     }
-    facts = (("proposed", sheet.title), ("holds until", say_day(quote.last_day(head.date))))
+    holds = "holds until" if sheet.offer else "would hold until"
+    facts = (
+        ("offer", str(sheet.offer or "")),
+        ("proposed", sheet.title),
+        (holds, say_day(quote.last_day(head.date))),
+    )
     _, *said = face_says(quote)
     return {
         **head_data(head, what="quote", more=facts, paper=paper),
+        "not-handed-out": "" if sheet.offer else f"{NOT_HANDED_OUT} {say_day(head.date)}.",
         "price": print_money(quote.price),
         "face": said,
         "ready": sheet.ready,
@@ -108,7 +118,7 @@ def quote_data(sheet: QuoteSheet, *, paper: str = "A4") -> tuple[dict[str, Any],
         "lines": rows_data(quote.sums.rows, total=quote.sums.total, named="the price"),
         "tax": list(quote.sums.says),
         "beneath": list(beneath_says(quote)),
-        "terms": list(terms_say(quote, given=head.date)),
+        "terms": list(terms_say(quote, given=head.date if sheet.offer else None)),
         "not-in-it": list(quote.rules.exclusions),
         "sides": _sides(sheet.sides) if sheet.sides else None,
     }, images

@@ -112,6 +112,7 @@ def offer_sheet(made: Offer, *, head: LetterHead) -> QuoteSheet:
         title=made.title,
         story=made.story,
         permanent=made.permanent,
+        offer=made.number,
     )
 
 

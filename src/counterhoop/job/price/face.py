@@ -39,18 +39,19 @@ def beneath_says(quote: Quote) -> tuple[str, ...]:
     return (f"Of ten such jobs, eight come to between {between}.",)
 
 
-def terms_say(quote: Quote, *, given: dt.date) -> tuple[str, ...]:
+def terms_say(quote: Quote, *, given: dt.date | None) -> tuple[str, ...]:
     """Return the terms: until when it holds, and the deposit.
 
     Parameters
     ----------
     quote : Quote
-    given : date
-        The day on the paper.
+    given : date or None
+        The day on which it is handed out; None while it is not, and then it holds for no while.
     """
+    holds = (f"This price holds until {say_day(quote.last_day(given))}.",) if given else ()
     deposit = (
         (f"A deposit of {print_money(quote.deposit)} is asked for before work begins.",)
         if quote.deposit.minor
         else ()
     )
-    return (f"This price holds until {say_day(quote.last_day(given))}.", *deposit)
+    return (*holds, *deposit)
