@@ -168,9 +168,25 @@ def test_a_sheet_is_taken_whole_or_not_at_all(shop: Workshop) -> None:
             take_sales(shop, sheet, based_on=0, by="bench")
 
 
-def test_no_text_of_a_sheet_is_a_formula(shop: Workshop) -> None:
-    written(shop, SNARE | {"what": "=1+1"})
-    assert sales_out(own_sales(shop)).splitlines()[1].startswith(" =1+1,")
+def test_no_text_of_a_sheet_is_a_formula_and_comes_back_as_it_was(shop: Workshop) -> None:
+    for what in ("=1+1", "- worn", "|calc", "'60s snare"):
+        written(shop, SNARE | {"what": what})
+    out = sales_out(own_sales(shop))
+    assert {line.partition(",")[0] for line in out.splitlines()[1:]} == {
+        '"\'=1+1"', '"\'- worn"', '"\'|calc"', '"\'60s snare"',
+    }  # fmt: skip
+    assert take_sales(shop, out, based_on=0, by="bench").there == 4
+
+
+def test_a_sheet_that_cannot_be_read_says_where(shop: Workshop) -> None:
+    head = "size,price,sold on,what\n"
+    for row, where in (
+        ('14 x 6,90,2030-05-01,"open', "row 2"), ("14 x 6,90,2030-05-01,=1+1", "line 2"),
+        ("14 x 6,90,2030-05-01," + "x" * 200_000, "row 2|line 2"),
+    ):  # fmt: skip
+        with pytest.raises(BadInput, match=where):
+            take_sales(shop, head + row, based_on=0, by="bench")
+    assert own_sales(shop).rows == ()
 
 
 # --- what is typed of a drum -----------------------------------------------------------------

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
@@ -18,6 +16,9 @@ from counterhoop.bench.trade.own_sales import (
 from counterhoop.bench.trade.sale_typed import SALE
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
+from counterhoop.parts.rows.csv_cell import csv_text
+from counterhoop.parts.rows.csv_rows import csv_rows, find_delimiter, split_lines
+from counterhoop.parts.rows.row import Row
 from counterhoop.quantities.nearest import did_you_mean
 from counterhoop.store.body import Json, new_id
 from counterhoop.store.save import Conflict, Saved
@@ -48,16 +49,8 @@ class RowsTaken:
 
 def sales_out(own: OwnSales) -> str:
     """Return all sales that count as rows, the first line naming the columns."""
-    out = io.StringIO()
-    writer = csv.DictWriter(out, SALE, lineterminator="\r\n")
-    writer.writeheader()
-    # A spreadsheet reckons with what begins like a formula: such a text gets a space before it.
-    writer.writerows(
-        {name: f" {text}" if text[:1] in "=+-@" else text for name, text in one.typed.items()}
-        for one in own.rows
-        if not one.struck
-    )
-    return out.getvalue()
+    rows = [[one.typed.get(name, "") for name in SALE] for one in own.rows if not one.struck]
+    return csv_text([SALE, *rows])
 
 
 def take_sales(shop: Workshop, text: str, *, based_on: int, by: str) -> RowsTaken:
@@ -74,7 +67,7 @@ def take_sales(shop: Workshop, text: str, *, based_on: int, by: str) -> RowsTake
         For a sheet without columns that a sale has, or with more sales than there is room for.
     """
     own, today = own_sales(shop), shop.now().date()
-    known = [dict(one.typed) for one in own.rows]
+    known = {frozenset(one.typed.items()) for one in own.rows}
     rows: dict[str, dict[str, Json]] = {}
     faults: list[str] = []
     there = 0
@@ -83,13 +76,15 @@ def take_sales(shop: Workshop, text: str, *, based_on: int, by: str) -> RowsTake
         read, row = read_row(typed, key=key, own=own, today=today)
         if read.sale is None:
             faults += [f"line {line}: {fault}" for fault in read.faults.values()]
-        elif row in known:
+        elif (said := frozenset(row.items())) in known:
             there += 1
         else:
-            known.append(row)
+            known.add(said)
             rows[key] = dict(row)
-    if len(rows) + len(own.rows) > MOST:
-        raise BadInput("more sales than there is room for", where="file", wanted=f"at most {MOST}")
+        if len(rows) + len(own.rows) > MOST:
+            raise BadInput(
+                "more sales than there is room for", where="file", wanted=f"at most {MOST}"
+            )
     if faults:
         more = len(faults) - MOST_FAULTS
         also = (f"and {more} more",) if more > 0 else ()
@@ -99,18 +94,20 @@ def take_sales(shop: Workshop, text: str, *, based_on: int, by: str) -> RowsTake
 
 
 def _lines(text: str) -> Iterator[tuple[int, dict[str, str]]]:
-    head, _, _ = text.lstrip("\ufeff").partition("\n")
-    between = max(",;\t", key=head.count)
-    reader = csv.reader(io.StringIO(text.lstrip("\ufeff")), delimiter=between)
-    columns = [_column(name) for name in next(reader, [])]
+    lines = split_lines(text.removeprefix("\ufeff"))
+    rows = csv_rows(lines, delimiter=find_delimiter(lines))
+    _, head = next(rows, (0, Row(number=0, cells=())))
+    columns = [_column(name) for name in head.cells]
     if "price" not in columns or "size" not in columns:
         raise BadInput(
-            "no columns of sales", where="file", given=head.strip()[:80] or None,
+            "no columns of sales", where="file", given=", ".join(head.cells)[:80] or None,
             wanted=f"a first line that names columns: {', '.join(SALE)}",
         )  # fmt: skip
-    for cells in reader:
-        if any(cell.strip() for cell in cells):
-            yield reader.line_num, dict(zip(columns, cells, strict=False))
+    for line, row in rows:
+        for column, fault in row.faults.items():
+            raise BadInput(fault, where=f"line {line}", given=row.cells[column][:80])
+        if any(row.cells):
+            yield line, dict(zip(columns, row.cells, strict=False))
 
 
 def _column(name: str) -> str:

@@ -61,7 +61,8 @@ def listed(
 def rows_out(shop: GivenWorkshop) -> Response:
     """Hand all sales out as a sheet of rows."""
     headers = upload_headers(kind="text/csv", name="sold.csv")
-    return Response(sales_out(own_sales(shop)), headers=headers)
+    # By the mark in front a spreadsheet knows that it is UTF-8.
+    return Response("\ufeff" + sales_out(own_sales(shop)), headers=headers)
 
 
 @pages.get(f"{SHEET}/worth")
