@@ -11,7 +11,11 @@ from importlib.resources import files
 import pytest
 
 from counterhoop.bench.demo import no_book
+from counterhoop.bench.folders.first_page import on_the_bench
+from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.kinds import BILL
 from counterhoop.bench.folders.survey_file import take_in
+from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import open_workshop
 
@@ -36,7 +40,15 @@ def typed(run, data):
     return command
 
 
-def test_a_price_is_shown_offered_accepted_and_billed(typed, tmp_path):
+def raised_by_nobody(data, said):
+    """Write the sheet of what is billed beside the offer, as the page would."""
+    with open_workshop(data=data, works=WorksAtOnce()) as shop:
+        (listed,) = on_the_bench(shop)
+        before = kept_job(shop, listed.id).kept(BILL).number
+        write_down(shop, listed.id, Change(kind=BILL, value=said, based_on=before), by="x")
+
+
+def test_a_price_is_shown_offered_accepted_and_billed(typed, data, tmp_path):
     """Truth: 40 before the bill, 10 on it; a credit note takes back all that was billed."""
     shown = typed("price", "show", "26-034", "--to", tmp_path / "quote.pdf")
     price = re.match(r"The price is ([\d.]+) GBP\.", shown.out)
@@ -56,6 +68,11 @@ def test_a_price_is_shown_offered_accepted_and_billed(typed, tmp_path):
 
     deposit = typed("bill", "receipt", "26-034", "40", "--how", "cash")
     assert deposit.out == "Receipt 1: 40.00 GBP, cash.\n"
+    raised_by_nobody(data, {"raised": [{"to": "900 GBP"}]})
+    unsure = typed("bill", "invoice", "26-034")
+    assert (unsure.code, unsure.out) == (2, "")
+    assert "without who said yes" in unsure.err
+    raised_by_nobody(data, {})
     given = typed("bill", "invoice", "26-034")
     sums = re.fullmatch(r"Invoice 1: ([\d.]+) GBP, to be paid ([\d.]+) GBP\.\n", given.out)
     assert sums is not None

@@ -57,9 +57,9 @@ def show(job: JobCalled, data: DataFolder = None, store: StoreAddress = "") -> N
         )
     if not bills.invoices:
         typer.echo("Nothing is billed yet.")
-    if coming.bill is not None and not bills.invoices:
+    if coming.bill is not None and not bills.stands:
         typer.echo(f"The next invoice would come to {coming.bill.total}.")
-    elif coming.fault is not None:
+    elif coming.fault is not None and not bills.stands:
         typer.echo(f"It cannot be billed yet: {coming.fault}.")
 
 
@@ -82,7 +82,11 @@ def invoice(
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
         today = shop.now().date()
-        coming = next_bill(kept, bills_of_job(shop, kept), day=today)
+        bills = bills_of_job(shop, kept)
+        coming = next_bill(kept, bills, day=today)
+        if coming.fault is not None and not bills.stands:
+            # What cannot be read would be left off the bill, and nobody would see it.
+            raise coming.fault
         made = give_invoice(
             shop, kept, day=day or today.isoformat(), changes=coming.changes,
             raised=coming.raised, hold=coming.hold, why_earlier=why_earlier, by=BENCH,

@@ -82,18 +82,14 @@ class BillsDesk:
         """Invoices that were not taken back whole, with what is due on each."""
         found = []
         for one in self.bills.invoices:
-            back = sum(
-                (note.total.gross for note in self.bills.credits if note.against == one.number),
-                start=one.total - one.total,
-            )
-            if back != one.total or self.bills.due(one).minor:
+            whole = self.bills.taken_back(one)
+            if not whole or self.bills.due(one).minor:
                 rows = tuple(
                     (place, row.says, _came_to(one, row)) for place, row in enumerate(one.sums.rows)
                 )
                 found.append(
                     InvoiceOpen(
-                        number=one.number, due=self.bills.due(one), rows=rows,
-                        whole=back == one.total,
+                        number=one.number, due=self.bills.due(one), rows=rows, whole=whole
                     )
                 )  # fmt: skip
         return tuple(found)
@@ -102,12 +98,14 @@ class BillsDesk:
     def against(self) -> tuple[tuple[str, str], ...]:
         """What a payment may be for."""
         listed = ((one.number, f"invoice {one.number}") for one in self.open)
+        if self.billed and not self.bills.deposits:
+            return tuple(listed)
         return (*listed, ("", "a deposit, before the bill"))
 
     @property
     def billed(self) -> bool:
         """Whether an invoice stands, so that no other can be given out."""
-        return any(not one.whole for one in self.open)
+        return bool(self.bills.stands)
 
     @property
     def face(self) -> tuple[str, str]:

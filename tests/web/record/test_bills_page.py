@@ -75,6 +75,11 @@ def test_from_deposit_to_the_last_penny(agreed: OnTheBench, ask: TestClient) -> 
     assert ask.post(f"{at(agreed)}/invoice", data=sent | {"mark": "new"}).status_code == 422
     rest = form(page, f"{at(agreed)}/receipt") | {"how": "by transfer", "against": "1"}
     assert rest["amount"] == str(left)
+    # Called a deposit, it would be taken off nothing, and the invoice stay due.
+    assert "a deposit, before the bill" not in page
+    lost = ask.post(f"{at(agreed)}/receipt", data=rest | {"against": "", "mark": "lost"})
+    assert lost.status_code == 422
+    assert "a receipt on invoice 1" in lost.text
     assert ask.post(f"{at(agreed)}/receipt", data=rest).status_code == 303
     assert "Everything is paid." in page_of(ask, agreed)
 
@@ -122,6 +127,20 @@ def test_above_the_ceiling_it_waits_for_a_yes(agreed: OnTheBench, ask: TestClien
     price = agreed.quote().kept.offers[0].quote.price
     (bill,) = bills_of_job(agreed.shop, agreed.job).invoices
     assert bill.total.minor == price.minor + 200000
+
+
+def test_what_changed_behind_the_page_is_not_billed_unseen(
+    agreed: OnTheBench, ask: TestClient
+) -> None:
+    before = form(page_of(ask, agreed), f"{at(agreed)}/invoice")
+    row = {"based_on": "0", "beside.0.says": "a case", "beside.0.amount": "20"}
+    assert ask.post(at(agreed), data=row).status_code == 303
+    late = ask.post(f"{at(agreed)}/invoice", data=before)
+    assert late.status_code == 422
+    assert "has changed since that page was opened" in late.text
+    assert not bills_of_job(agreed.shop, agreed.job).invoices
+    now = form(page_of(ask, agreed), f"{at(agreed)}/invoice")
+    assert ask.post(f"{at(agreed)}/invoice", data=now).status_code == 303
 
 
 def test_what_was_agreed_on_the_way_is_on_the_bill(agreed: OnTheBench, ask: TestClient) -> None:

@@ -50,6 +50,17 @@ class JobBills:
         taken = {number for one in self.invoices for number in one.deposits}
         return tuple(one for one in self.receipts if not one.against and one.number not in taken)
 
+    def taken_back(self, invoice: Invoice) -> bool:
+        """Tell whether credit notes have taken all of an invoice back."""
+        nothing = Money(minor=0, currency=invoice.total.currency)
+        back = (note.total.gross for note in self.credits if note.against == invoice.number)
+        return sum(back, start=nothing) == invoice.total
+
+    @property
+    def stands(self) -> str:
+        """The number of the invoice that the job is billed by; empty for none."""
+        return next((one.number for one in self.invoices if not self.taken_back(one)), "")
+
     def due(self, invoice: Invoice) -> Money:
         """Return what is still to be paid on an invoice; below zero where some is paid back."""
         return due_of(invoice, receipts=self.receipts, credits=self.credits)
@@ -228,20 +239,20 @@ def _bills(connection: Connection, job: KeptJob) -> JobBills:
 
 
 def _need_unbilled(bills: JobBills) -> None:
-    for one in bills.invoices:
-        back = sum(
-            (note.total.gross for note in bills.credits if note.against == one.number),
-            start=Money(minor=0, currency=one.total.currency),
-        )
-        if back != one.total:
-            raise BadInput(
-                "the job is billed already", where="invoice", given=one.number,
-                step="Write a credit note against it before it is billed anew.",
-            )  # fmt: skip
+    if bills.stands:
+        raise BadInput(
+            "the job is billed already", where="invoice", given=bills.stands,
+            step="Write a credit note against it before it is billed anew.",
+        )  # fmt: skip
 
 
 def _need_held(bills: JobBills, money: Money, *, back: bool) -> None:
-    """Refuse to pay back more of deposits than lies here."""
+    """Refuse to pay back more of deposits than lies here, and a deposit that no bill would take."""
+    if bills.stands and not back:
+        raise BadInput(
+            "the job is billed already, so this is paid on its invoice", where="amount",
+            given=str(money), wanted=f"a receipt on invoice {bills.stands}",
+        )  # fmt: skip
     held = sum(
         (one.came_in for one in bills.deposits), start=Money(minor=0, currency=money.currency)
     )

@@ -53,6 +53,11 @@ class NextBill:
         """Of the offer; empty without one."""
         return self.accepted.offer.quote.price.currency if self.accepted else ""
 
+    @property
+    def seen(self) -> str:
+        """What was shown of it, short: an invoice that is given out is just this one."""
+        return f"{self.bill.total}|{self.bill.sums.left}" if self.bill else ""
+
 
 def next_bill(job: KeptJob, bills: JobBills, *, day: dt.date) -> NextBill:
     """Return what the next invoice of a job would hold."""

@@ -71,11 +71,16 @@ def invoice(
     request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
 ) -> Response:
     """Give the next invoice out."""
-    desk = bills_desk(shop, job)
+    desk, seen = bills_desk(shop, job), text_in(given, "seen")
 
     def give() -> Bill:
         if desk.next.fault is not None and not desk.billed:
             raise desk.next.fault
+        if desk.next.bill is not None and not desk.billed and desk.next.seen != seen:
+            raise BadInput(
+                "what is billed has changed since that page was opened",
+                step="Look at it again, then give it out",
+            )
         return give_invoice(
             shop, desk.job, day=text_in(given, "day"), changes=desk.next.changes,
             raised=desk.next.raised, hold=desk.next.hold,
