@@ -9,10 +9,12 @@ import pytest
 from handed_job import hand_over, take_first, tick, write
 from hypothesis import given
 from hypothesis import strategies as st
-from priced_job import OnTheBench
+from priced_job import BY, OnTheBench, saved
 
-from counterhoop.bench.folders.kinds import ARRIVAL, LISTING, SURVEY
+from counterhoop.bench.folders.decide import Yes, approve
+from counterhoop.bench.folders.kinds import ARRIVAL, FOUND, LISTING, SURVEY
 from counterhoop.bench.folders.write_down import Change, write_down
+from counterhoop.bench.record.record_of import record_of
 from counterhoop.bench.trade.drum_told import facts_told
 from counterhoop.bench.trade.from_drum import drum_typed, sale_typed_of
 from counterhoop.bench.trade.holes_told import between_lugs
@@ -67,6 +69,30 @@ def test_as_left_every_hole_that_was_made_and_every_change_is_told(tom: OnTheBen
     new = {one.fitting.name for one in scheme.layout.fittings if one.status == "new"}
     assert new
     assert all(any(name in part.says for part in facts.changed) for name in new)
+
+
+def test_no_buyer_reads_who_said_yes(tom: OnTheBench) -> None:
+    take_first(tom)
+    hand_over(tom)
+    scheme = tom.plan().drums[0].chosen
+    assert scheme is not None
+    yes = Yes(who="Nell Amberwick", when="2030-05-13", how="by letter")
+    drum = tom.drum
+    code = scheme.code
+    saved(approve(tom.shop, tom.id, drum, scheme=scheme, shown_code=code, yes=yes, by=BY))
+    thing: dict[str, Json] = {"sort": "other", "where": "", "means": "The ring is loose."}
+    answer: dict[str, Json] = {
+        "yes": True, "who": "Nell Amberwick", "when": "2030-05-13", "how": "by letter",
+        "things": [1],
+    }  # fmt: skip
+    write(tom, FOUND, {"things": {"1": thing}, "answers": [answer]}, drum=drum.id)
+    (record,) = record_of(tom.shop, tom.job, tom.plan())
+    assert "Nell Amberwick" in " ".join(record.record.story)
+    assert "Nell Amberwick" in " ".join(record.record.found)
+    facts = told(tom)
+    assert "The ring is loose. Found on the way." in facts.faults
+    assert "Rods cleaned and oiled." in facts.work_done
+    assert "Nell" not in listing(facts).text
 
 
 def test_what_is_not_ticked_is_not_told_as_done(tom: OnTheBench) -> None:

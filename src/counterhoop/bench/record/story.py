@@ -21,8 +21,16 @@ from counterhoop.store.work_log.working import Working
 HARM = {"crack": "A crack", "lifted ply": "A lifted ply"}
 
 
-def found_said(drum: Drum | None, later: FoundOnDrum) -> tuple[str, ...]:
-    """Return what harms a shell by its survey, then what was found on the way, a sentence each."""
+def found_said(
+    drum: Drum | None, later: FoundOnDrum, *, with_answers: bool = True
+) -> tuple[str, ...]:
+    """Return what harms a shell by its survey, then what was found on the way, a sentence each.
+
+    Parameters
+    ----------
+    with_answers : bool
+        Whether it is said who answered what.
+    """
     said = []
     for line in drum.lines if drum else ():
         # What was found on the way stands in the survey too.
@@ -30,7 +38,7 @@ def found_said(drum: Drum | None, later: FoundOnDrum) -> tuple[str, ...]:
             words = line.says.rstrip(".")
             said.append(f"{name}: {words}." if words else f"{name}.")
     for one in later.stands:
-        answer = later.answer_to(one)
+        answer = later.answer_to(one) if with_answers else None
         day = f" on {say_day(one.on)}" if one.on else ""
         said.append(f"{one.says} Found on the way{day}{f'; {answer.words}' if answer else ''}.")
     return tuple(said)

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
+from counterhoop.bench.change.found import found_on
 from counterhoop.bench.evidence.dating import Dating
 from counterhoop.bench.evidence.drum_features import KEPT_AS, MAKER, SERIAL
+from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import ARRIVAL, FACTS, LISTING, SURVEY
 from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.bench.record.record_of import DrumRecord, record_of
+from counterhoop.bench.record.story import agreed_said, found_said
 from counterhoop.bench.record.sure import dated
 from counterhoop.bench.trade.features_typed import called_size
 from counterhoop.bench.trade.holes_told import extra_holes
@@ -57,7 +60,12 @@ def facts_told(shop: Workshop, job: KeptJob, drum: KeptDrum, plan: JobPlan | Non
     table, facts = drum.kept(SURVEY).table, drum.kept(FACTS).table
     dia_in, deep_in = sizes_in(table, found)
     typed = drum.kept(LISTING).table
-    said = record.record
+    said, later = record.record, found_on(drum)
+    # Who said yes to what is the client's affair, and no buyer's.
+    plain = dict(
+        zip(found_said(found, later), found_said(found, later, with_answers=False), strict=True)
+    )
+    agreed = agreed_said(state_of_drum(drum))
     return DrumFacts(
         kind=kind_called(table),
         dia_in=dia_in,
@@ -71,8 +79,16 @@ def facts_told(shop: Workshop, job: KeptJob, drum: KeptDrum, plan: JobPlan | Non
         parts=parts_told(found, dating, said.parts),
         holes_counted=bool(table) and drum.kept(SURVEY).as_found is not None and own is not None,
         extra_holes=extra_holes(record.left or own.found) if own else (),
-        faults=tuple(dict.fromkeys((*said.found, *_pests(job, drum), *_lines(typed, "faults")))),
-        work_done=said.story,
+        faults=tuple(
+            dict.fromkeys(
+                (
+                    *(plain.get(line, line) for line in said.found),
+                    *_pests(job, drum),
+                    *_lines(typed, "faults"),
+                )
+            )
+        ),
+        work_done=tuple(line for line in said.story if line not in agreed),
         comes_with=(*said.bag, *_lines(typed, "comes_with")),
         not_known=(*_not_told(said.not_known), *_lines(typed, "not_known")),
     )
