@@ -66,6 +66,7 @@ def test_a_hole_that_is_to_be_closed_asks_for_the_drill_too(work: InWork) -> Non
     changed = work.changed()
     (plug,) = changed.note.differs
     assert plug.how == "added"
+    assert "7.0 dia, not known then; now it is to be closed" in plug.does
     assert changed.approved
     with pytest.raises(BadInput, match="few words"):
         work.hears(yes=True, how=" ")

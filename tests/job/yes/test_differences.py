@@ -163,6 +163,8 @@ def test_the_words_of_a_difference(schemes) -> None:
     assert said(before, wider) == [
         "Hole 7: 8.0 dia, was to stay; now it is to be made larger, to 10.0 dia."
     ]
+    (found,) = differences(yes_to(before), wider, say=SAY, not_known=frozenset({7}))
+    assert found.does == "8.0 dia, not known then; now it is to be made larger, to 10.0 dia"
     assert said(wider, before) == [
         "Hole 7: was to be made larger, to 10.0 dia; now it stays as it is."
     ]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
+from counterhoop.bench.change.found import found_on
+from counterhoop.bench.change.typed import ON_THE_WAY
 from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
 from counterhoop.bench.price.kept_quote import Accepted, DrumOffered
 from counterhoop.bench.price.works import RUNS_OVER
@@ -69,7 +72,10 @@ def since_accepted(now: JobQuote, *, say: Says) -> Since:
     for drum in now.drums:
         if (before := offered.get(drum.kept.id)) is None:
             continue
-        found = differences(_as_yes(accepted, before, drum), drum.scheme, say=say)
+        agreed = _as_yes(accepted, before, drum)
+        found = differences(
+            agreed, drum.scheme, say=say, not_known=holes_found_since(drum, agreed.when)
+        )
         if found:
             drums.append((drum.kept.id, found))
     return Since(price=tuple(price), drums=tuple(drums))
@@ -113,10 +119,26 @@ def change_note(
     return ChangeNote(
         found=found,
         agreed=agreed,
-        differs=differences(agreed, drum.scheme, say=say),
+        differs=differences(
+            agreed, drum.scheme, say=say, not_known=holes_found_since(drum, agreed.when)
+        ),
         more=more,
         in_all=then.price + more,
         day=day,
+    )
+
+
+def holes_found_since(drum: DrumPriced, yes_on: dt.date) -> frozenset[int]:
+    """Return the numbers of holes that nobody knew of when the client said yes.
+
+    In the survey they stand behind all others, in the order in which they were found.
+    """
+    holes = [one.number for one in drum.plan.found.drum.holes if one.purpose == ON_THE_WAY]
+    things = [one for one in found_on(drum.kept).stands if one.sort == "hole"]
+    return frozenset(
+        number
+        for number, one in zip(sorted(holes), things, strict=False)
+        if one.on is not None and one.on >= yes_on
     )
 
 

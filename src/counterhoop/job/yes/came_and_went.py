@@ -17,7 +17,7 @@ from counterhoop.job.yes.say import Says, said_size
 from counterhoop.scheme.layout import Layout
 
 
-def came(line: Line, *, layout: Layout, say: Says) -> str:
+def came(line: Line, *, layout: Layout, say: Says, not_known: frozenset[int] = frozenset()) -> str:
     """Say what is to be done now that nobody has agreed to, without the hole that it is about.
 
     Parameters
@@ -26,6 +26,8 @@ def came(line: Line, *, layout: Layout, say: Says) -> str:
     layout : Layout
         The drum as it is planned now: which of its holes were there before anything was done.
     say : Says
+    not_known : frozenset of int
+        Holes that were found after the yes, by number: nobody agreed that they stay.
     """
     match line:
         case HoleLine():
@@ -33,7 +35,8 @@ def came(line: Line, *, layout: Layout, say: Says) -> str:
             found = {hole.number: hole for hole in layout.drum.holes}.get(line.number)
             if found is not None:
                 size = said_size(found.shape, say=say)
-                return f"{size}, was to stay; now it is to be {deed}"
+                before = "not known then" if line.number in not_known else "was to stay"
+                return f"{size}, {before}; now it is to be {deed}"
             return f"one that nobody agreed to, {deed}"
         case WorkLine():
             return f"Not agreed yet: {work_deed(line)}"

@@ -73,7 +73,9 @@ def together(found: Iterable[Difference]) -> tuple[tuple[str, tuple[int, ...]], 
     return tuple((does, tuple(sorted(holes))) for does, holes in groups.items())
 
 
-def differences(approved: Approval, now: Scheme, *, say: Says) -> tuple[Difference, ...]:
+def differences(
+    approved: Approval, now: Scheme, *, say: Says, not_known: frozenset[int] = frozenset()
+) -> tuple[Difference, ...]:
     """Return everything in which a scheme differs from what was agreed.
 
     Nothing is returned exactly where the yes is to the scheme's own code.
@@ -87,6 +89,8 @@ def differences(approved: Approval, now: Scheme, *, say: Says) -> tuple[Differen
         As it is worked out now.
     say : Says
         Prints lengths in the client's units.
+    not_known : frozenset of int
+        Holes that were found after the yes, by number.
     """
     if approved.drum != now.drum:
         does = f"The yes was given to the {approved.drum}; this is the {now.drum}"
@@ -100,12 +104,13 @@ def differences(approved: Approval, now: Scheme, *, say: Says) -> tuple[Differen
     if not same_code(approved.covers, code_for(approved.drum, approved.lines)):
         return (Difference(how="altered", does=NOT_ITS_LINES),)
     was, lines = Counter(approved.lines), Counter(lines_of(now))
-    return tuple(
-        _of_key(list((was - lines).elements()), list((lines - was).elements()), now.layout, say)
-    )
+    apart = (list((was - lines).elements()), list((lines - was).elements()))
+    return tuple(_of_key(*apart, layout=now.layout, say=say, not_known=not_known))
 
 
-def _of_key(was: list[str], now: list[str], layout: Layout, say: Says) -> Iterator[Difference]:
+def _of_key(
+    was: list[str], now: list[str], *, layout: Layout, say: Says, not_known: frozenset[int]
+) -> Iterator[Difference]:
     """Lines of one key belong together; those that find no partner are gone or added."""
     left = {read_line(text).key: text for text in was}
     spare = [text for text in was if left[read_line(text).key] != text]
@@ -121,7 +126,7 @@ def _of_key(was: list[str], now: list[str], layout: Layout, say: Says) -> Iterat
         yield Difference(how="altered", does=does, was=before, now=text, hole=_hole(line))
     for text in added:
         line = read_line(text)
-        does = came(line, layout=layout, say=say)
+        does = came(line, layout=layout, say=say, not_known=not_known)
         yield Difference(how="added", does=does, now=text, hole=_hole(line))
     for text in (*left.values(), *spare):
         line = read_line(text)
