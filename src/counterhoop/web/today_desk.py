@@ -196,7 +196,7 @@ def today_desk(shop: Workshop) -> TodayDesk:
         asks=tuple(_ask(shop, one) for one in asks_of(bench, now=now)[:MOST_ASKED]),
         touch=tuple(
             (
-                touch_said(one.until, today=now.date()),
+                touch_said(one.until, today=now.date()) if one.until > now else "now",
                 f"{one.drum}, job {job.work.number}: {one.says}",
             )
             for job, one in bench.cures
@@ -208,8 +208,8 @@ def today_desk(shop: Workshop) -> TodayDesk:
     )
     if isinstance(answer, Done):
         return _planned(desk, answer.value, papers)
-    today, in_hand = now.date(), [one.values for one in desk.held]
-    todo = [_todo(one, papers, today=today) for one in could_begin(bench)]
+    in_hand = [one.values for one in desk.held]
+    todo = [_todo(one, papers, now=now) for one in could_begin(bench)]
     return replace(
         desk,
         todo=tuple(one for one in todo if one.values not in in_hand),
@@ -223,7 +223,7 @@ def _planned(desk: TodayDesk, plan: ShopPlan, papers: Papers) -> TodayDesk:
     day = today if planned_on(plan, today) else first_day(plan)
     told = list_of_day(plan, name="", day=today)
     in_hand = [one.values for one in desk.held]
-    todo = [_todo(one, papers, today=today) for one in (planned_on(plan, day) if day else ())]
+    todo = [_todo(one, papers, now=desk.now) for one in (planned_on(plan, day) if day else ())]
     return replace(
         desk,
         todo=tuple(one for one in todo if one.values not in in_hand),
@@ -275,7 +275,7 @@ def _whose(what: What) -> Whose:
     )  # fmt: skip
 
 
-def _todo(one: ToDo, papers: Papers, *, today: dt.date) -> ToDoShown:
+def _todo(one: ToDo, papers: Papers, *, now: dt.datetime) -> ToDoShown:
     kept, work = one.job.kept, one.work
     return ToDoShown(
         says=capfirst(work.operation),
@@ -285,7 +285,7 @@ def _todo(one: ToDo, papers: Papers, *, today: dt.date) -> ToDoShown:
         ),
         long=todo_says(one), when=todo_when(one), cautions=work.cautions,
         paper=papers.of(kept, one.drum, step=work.step), figure=work.whose, waits=one.waits_for,
-        leave=leave_alone([one.cures] if one.cures else [], today=today),
+        leave=leave_alone([one.cures] if one.cures else [], now=now),
         values={"job": kept.id, "drum": one.drum.id, "operation": work.operation},
     )  # fmt: skip
 
@@ -298,7 +298,7 @@ def _held(one: Held, papers: Papers, *, now: dt.datetime) -> HeldShown:
         since=held_says(one, now=now), beside=held_beside(one), bench=line.bench,
         figure=one.whose, count_label=count_label(what),
         count_help=count_help(piece_of(what), what.times_left, what.operation.per) if what else "",
-        leave=leave_alone(one.cures, today=now.date()),
+        leave=leave_alone(one.cures, now=now),
         cautions=what.operation.cautions if what else (),
         paper=papers.of(what.job.kept, what.drum, step=step) if what else None,
         values={

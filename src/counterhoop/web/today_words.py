@@ -66,11 +66,23 @@ def held_beside(held: Held) -> str:
     return "; ".join(said)
 
 
-def leave_alone(cures: Iterable[Cures], *, today: dt.date) -> tuple[str, ...]:
-    """Return what on a drum must be left alone until when, a sentence each."""
+def leave_alone(cures: Iterable[Cures], *, now: dt.datetime) -> tuple[str, ...]:
+    """Return what on a drum must be left alone until when, a sentence each.
+
+    The bench is read by the hour: what has cured since is not said any more.
+
+    Examples
+    --------
+    >>> glue = Cures(drum="tom", says="plug a hole", until=dt.datetime(2030, 5, 14, 21, 20))
+    >>> leave_alone([glue], now=dt.datetime(2030, 5, 14, 21, 5))
+    ('Leave it alone, plug a hole has not cured: from 21:30.',)
+    >>> leave_alone([glue], now=dt.datetime(2030, 5, 14, 21, 20))
+    ()
+    """
     return tuple(
-        f"Leave it alone, {one.says} has not cured: {touch_said(one.until, today=today)}."
+        f"Leave it alone, {one.says} has not cured: {touch_said(one.until, today=now.date())}."
         for one in cures
+        if one.until > now
     )
 
 

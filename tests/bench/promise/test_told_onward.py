@@ -52,6 +52,20 @@ def test_the_first_page_tells_what_waits_for_whom(shop: Workshop, job: str, cloc
     assert ", promised for Wednesday 15 May 2030, is late: likely by " in past.says
 
 
+def test_what_has_cured_within_the_hour_waits_no_more(
+    shop: Workshop, job: str, clock: Clock
+) -> None:
+    """Plugged at 9:20, cured at 21:20; the bench is read once from 21:00 on."""
+    clock.at = TUESDAY + dt.timedelta(minutes=20)
+    worked(shop, job, "plug a hole", 1, took="20 min")
+    clock.at = TUESDAY + dt.timedelta(hours=12, minutes=5)
+    assert [one.says for one in what_waits(shop, **QUICK).waits_on_glue] == [
+        "School snare, plug a hole: from 21:30."
+    ]
+    clock.at = TUESDAY + dt.timedelta(hours=12, minutes=20)
+    assert what_waits(shop, **QUICK).waits_on_glue == ()
+
+
 def test_the_day_holds_what_the_plan_places_on_it(shop: Workshop, job: str) -> None:
     write_promise(
         shop, kept_job(shop, job), day="2030-05-20", to="Nell", share=None, based_on=0, by="b"

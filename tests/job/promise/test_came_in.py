@@ -16,7 +16,6 @@ from counterhoop.errors import BadInput
 from counterhoop.job.promise.came_in import CameIn, if_it_came_in
 from counterhoop.job.promise.finish_at import end_of_day
 from counterhoop.job.promise.promise import promise
-from counterhoop.job.promise.words import came_in_says
 from counterhoop.job.promise.workings import workings
 from counterhoop.job.schedule.breaks import breaks_of
 from counterhoop.job.schedule.plan_shop import plan_shop
@@ -44,11 +43,6 @@ def test_what_gives_way_is_done_tomorrow_and_nobody_waits() -> None:
     assert found.behind
     assert found.promise.day == dt.date(2026, 12, 8)
     assert found.waits == ()
-    assert came_in_says((found,)) == (
-        "If 15 came in today, behind all others: Tuesday 8 December 2026. "
-        "All workings are done by then.",
-        "Nobody with a date would wait.",
-    )
 
 
 def test_what_is_done_sooner_makes_another_wait() -> None:
@@ -58,11 +52,6 @@ def test_what_is_done_sooner_makes_another_wait() -> None:
     assert (sooner.behind, sooner.promise.day) == (False, MONDAY)
     (wait,) = sooner.waits
     assert (wait.days_later, wait.lost) == (1, 1.0)
-    assert came_in_says((last, sooner))[2:] == (
-        "Sooner, between them: Monday 7 December 2026. All workings are done by then.",
-        "14, promised for Monday 7 December 2026: 0 % of workings are done by then instead of "
-        "100 %; 80 % are by Tuesday 8 December 2026, a day later.",
-    )
 
 
 def test_what_the_plan_holds_back_is_held_back_still() -> None:

@@ -9,7 +9,7 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from counterhoop.job.promise.so_far import Begun, left_of
-from counterhoop.job.schedule.task import Due, Holds, Plan, Shop, Task
+from counterhoop.job.schedule.task import Due, Holds, Shop, Task
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,19 +98,3 @@ def read_asked(written: bytes) -> PlanAsked:
 
 def _task(row: Mapping[str, Any]) -> Task:
     return Task(**{**row, "after": tuple(row["after"])})
-
-
-def plan_as_json(plan: Plan, *, start: dt.date) -> dict[str, Any]:
-    """Return a plan as plain tables; minutes count from the midnight with which it begins."""
-    return {
-        "start": start.isoformat(),
-        "placed": [
-            {"key": one.key, "stretches": [list(each) for each in one.stretches],
-             "cured": one.cured}
-            for one in plan.placed
-        ],
-        "late": plan.late,
-        "bound": plan.bound,
-        "proven": plan.proven,
-        "held": list(plan.held),
-    }  # fmt: skip

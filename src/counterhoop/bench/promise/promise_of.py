@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -13,11 +12,10 @@ from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.promise.promises import Promised, promises_of, write_promise
 from counterhoop.bench.promise.shop_plan import WORKINGS, ShopPlan, shop_plan
 from counterhoop.bench.workshop import Workshop
-from counterhoop.job.promise.words import beneath, came_in_says, exactly, on_the_face, still_says
+from counterhoop.job.promise.words import beneath, exactly, on_the_face, still_says
 from counterhoop.store.save import Conflict, Saved
 
 if TYPE_CHECKING:
-    from counterhoop.job.promise.came_in import CameIn
     from counterhoop.job.promise.promise import Promise
     from counterhoop.job.promise.still import Still
 
@@ -124,17 +122,6 @@ def promise_it(
     return write_promise(shop, job, day=day, to=to, share=share, based_on=based_on, by=by)
 
 
-def says_came_in(ways: Sequence[CameIn], *, names: Mapping[str, str]) -> tuple[str, ...]:
-    """Return in words what ``if_it_came_in_now`` found, jobs by what one calls them.
-
-    Parameters
-    ----------
-    names : mapping of str to str
-        What one calls each job, by its name for programs.
-    """
-    return came_in_says([_named(one, names) for one in ways])
-
-
 def job_promised(job: KeptJob) -> dt.date | None:
     """Return the day that stands promised for a job."""
     stands = promises_of(job).stands
@@ -143,17 +130,3 @@ def job_promised(job: KeptJob) -> dt.date | None:
 
 def _still_says(stands: Still | None, *, title: str) -> str:
     return still_says(replace(stands, job=title)) if stands is not None else ""
-
-
-def _named(way: CameIn, names: Mapping[str, str]) -> CameIn:
-    def named(one: Still) -> Still:
-        return replace(one, job=names.get(one.job, one.job))
-
-    return replace(
-        way,
-        job=names.get(way.job, way.job),
-        waits=tuple(
-            replace(one, without=named(one.without), with_it=named(one.with_it))
-            for one in way.waits
-        ),
-    )

@@ -6,12 +6,12 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.long_work.asked import Asked
 from counterhoop.bench.long_work.source import JobSource
-from counterhoop.bench.promise.as_json import PlanAsked, plan_as_json, written_asked
+from counterhoop.bench.promise.as_json import PlanAsked, written_asked
 from counterhoop.bench.promise.bench_now import BenchNow, bench_now
 from counterhoop.bench.promise.pieces import Work
 from counterhoop.bench.workshop import Workshop
@@ -63,11 +63,6 @@ class ShopPlan:
     def work(self, placed: Placed) -> Work:
         """Return the work that is placed."""
         return self.by_key[placed.key]
-
-    @property
-    def as_json(self) -> dict[str, Any]:
-        """The plan as plain tables."""
-        return plan_as_json(self.found.plan, start=self.start)
 
     @property
     def says(self) -> tuple[str, ...]:

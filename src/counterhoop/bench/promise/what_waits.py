@@ -86,10 +86,12 @@ def what_waits(shop: Workshop, *, limit: float | None = None, count: int = WORKI
     BadInput
         The opening hours cannot be read, or do not see the end of the work.
     """
-    bench = bench_now(shop)
     answer = shop_plan(shop, limit=limit, count=count)
     plan = answer.value if isinstance(answer, Done) else None
-    today = clock_of(shop).date()
+    # The bench that the plan is of: another may have written meanwhile.
+    bench = plan.bench if plan else bench_now(shop)
+    now = clock_of(shop)
+    today = now.date()
     promised = sorted(_promised(bench, plan, today=today), key=lambda pair: pair[0].day or today)
     return Bench(
         now=tuple(_in_hand(bench)),
@@ -99,6 +101,7 @@ def what_waits(shop: Workshop, *, limit: float | None = None, count: int = WORKI
                 says=f"{_first_large(one.drum)}, {one.says}: {touch_said(one.until, today=today)}.",
             )
             for job, one in bench.cures
+            if one.until > now
         ),
         waits_on_client=tuple(
             line for job in bench.jobs for line in (*_client(job), *_found(job))

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from math import ceil
 
-from counterhoop.job.promise.came_in import CameIn, Wait
 from counterhoop.job.promise.promise import Promise
 from counterhoop.job.promise.still import Still
 from counterhoop.quantities.day import say_weekday
@@ -56,31 +54,6 @@ def still_says(one: Still) -> str:
     if one.holds:
         return f"{said}."
     return f"{said}; {_enough(one.now)}. Ring in time."
-
-
-def came_in_says(ways: Sequence[CameIn]) -> tuple[str, ...]:
-    """Return for each way when it would be ready, then a line for each job that would wait."""
-    return tuple(line for one in ways for line in _way_says(one))
-
-
-def _way_says(one: CameIn) -> Iterator[str]:
-    how = f"If {one.job} came in today, behind all others" if one.behind else "Sooner, between them"
-    yield f"{how}: {on_the_face(one.promise)}. {beneath(one.promise)}"
-    yield from (_waits(wait) for wait in one.waits)
-    if not one.waits:
-        yield "Nobody with a date would wait."
-
-
-def _waits(one: Wait) -> str:
-    now, later = one.without, one.with_it
-    said = (
-        f"{now.job}, promised for {say_weekday(now.promised)}: {_percent(later.share)} of "
-        f"workings are done by then instead of {_percent(now.share)}"
-    )
-    if one.days_later <= 0:
-        return f"{said}."
-    days = "a day" if one.days_later == 1 else f"{one.days_later} days"
-    return f"{said}; {_enough(later.now)}, {days} later."
 
 
 def _enough(now: Promise) -> str:
