@@ -36,7 +36,7 @@ def test_what_the_quote_says() -> None:
         "A deposit of 67.00 GBP is asked for before work begins.",
         "What is not in it • Cases and covers.",
         "one price 335.00 430.00 340.00",
-        "Yes to this price. What cannot be undone needs its own yes.",
+        "Yes to this price, 335.00 GBP. What cannot be undone needs its own yes.",
     ):
         assert line in said, line
     assert said.count("Cases and covers.") == 1
@@ -49,6 +49,7 @@ def test_a_price_that_is_not_handed_out_says_so_and_holds_for_no_while() -> None
     assert "Not handed out yet: a price as it stands on 4 March 2026. one price" in said
     assert "would hold until 3 April 2026" in said
     assert "This price holds" not in said
+    assert "Yes to this price" not in said
     assert "A deposit of 67.00 GBP" in said
 
 

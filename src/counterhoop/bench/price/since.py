@@ -26,6 +26,7 @@ from counterhoop.shell.approval import Approval
 
 FOLLOWS: Final = (CONTINGENCY, RUNS_OVER)
 """Keys of the lines that come of all others: what differs in them is said by the price."""
+LEARNED: Final = "The log or your figures have learned since: the same work would be offered at"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,10 +39,14 @@ class Since:
         What differs in lines and price, a sentence each.
     drums : tuple of (str, tuple of Difference)
         By the drum's name for programs, what is done to it that was not offered so.
+    learned : str
+        What the same would be offered at by the log and the figures of now; empty where they make
+        no difference. That is no change: agreed work stays at its price.
     """
 
     price: tuple[str, ...] = ()
     drums: tuple[tuple[str, tuple[Difference, ...]], ...] = ()
+    learned: str = ""
 
     @property
     def any(self) -> bool:
@@ -63,11 +68,17 @@ def since_accepted(now: JobQuote, *, say: Says) -> Since:
     if accepted is None:
         return Since()
     offered = {one.id: one for one in accepted.offer.drums}
-    price = list(_drums_apart(now.drums, accepted.offer.drums))
+    price, learned = list(_drums_apart(now.drums, accepted.offer.drums)), ""
     if now.quote is None:
         price.append(f"Its price cannot be reckoned now: {now.fault}")
+    elif (was := accepted.offer.quote.price.currency) != now.quote.price.currency:
+        price.append(f"It was agreed in {was} and is reckoned in {now.quote.price.currency} now.")
     else:
-        price += _rows_apart(accepted.offer.quote, now.quote)
+        stands = _at_agreed_prices(accepted.offer.quote, now.quote)
+        asked = now.quote if now.kept.price else stands
+        price += _rows_apart(accepted.offer.quote, stands, asked=asked.price)
+        if now.quote.price != asked.price:
+            learned = f"{LEARNED} {now.quote.price} now."
     drums = []
     for drum in now.drums:
         if (before := offered.get(drum.kept.id)) is None:
@@ -78,7 +89,7 @@ def since_accepted(now: JobQuote, *, say: Says) -> Since:
         )
         if found:
             drums.append((drum.kept.id, found))
-    return Since(price=tuple(price), drums=tuple(drums))
+    return Since(price=tuple(price), drums=tuple(drums), learned=learned)
 
 
 def change_note(
@@ -159,6 +170,15 @@ def with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
     return by_lines(then, (*others, *its, *_runs_over(then.lines, (*others, *its))))
 
 
+def _at_agreed_prices(then: Quote, now: Quote) -> Quote:
+    """Return the quote of now with all that is as much as it was at the price of then."""
+    agreed = {ln.key: ln for ln in then.lines if ln.counts}
+    lines = [_as_agreed(ln, agreed.get(ln.key)) for ln in now.lines if ln.key not in FOLLOWS]
+    over = [ln for ln in now.lines if ln.key == RUNS_OVER and ln.touched]
+    over = over or list(_runs_over(then.lines, lines))
+    return quote_of((*lines, *over), rules=now.rules, discount=now.discount)
+
+
 def _runs_over(then: Sequence[QuoteLine], now: Sequence[QuoteLine]) -> Iterator[QuoteLine]:
     """Yield the line of what runs over, with the share of the work that was agreed of it."""
     before = _work([ln for ln in then if ln.key not in FOLLOWS])
@@ -215,17 +235,17 @@ def _drums_apart(now: Sequence[DrumPriced], then: Sequence[DrumOffered]) -> tupl
     )
 
 
-def _rows_apart(then: Quote, now: Quote) -> list[str]:
+def _rows_apart(then: Quote, now: Quote, *, asked: Money) -> list[str]:
     was = {row.key: row for row in then.sums.rows if row.key not in FOLLOWS}
     rows = {row.key: row for row in now.sums.rows if row.key not in FOLLOWS}
     said = [_row_apart(was.get(key), rows.get(key)) for key in dict.fromkeys((*was, *rows))]
     apart = [one for one in said if one]
-    if then.price != now.price:
-        more = now.price - then.price
+    if then.price != asked:
+        more = asked - then.price
         how = "more" if more.minor > 0 else "less"
         off = print_money(Money(minor=abs(more.minor), currency=more.currency))
         apart.append(
-            f"In all {print_money(then.price)} was agreed; it comes to {print_money(now.price)}"
+            f"In all {print_money(then.price)} was agreed; it comes to {print_money(asked)}"
             f" now, {off} {how}."
         )
     return apart
