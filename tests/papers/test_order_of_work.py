@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from itertools import product
 
@@ -9,6 +10,7 @@ import pytest
 from example_jobs import FIGURES, full_scheme
 
 from counterhoop.development.truing import Removal, Truing
+from counterhoop.fittings.entry import Fitting, Kind
 from counterhoop.papers.bench_sheet import step_rows
 from counterhoop.papers.cautions import cautions_for
 from counterhoop.papers.facts import Lengths
@@ -20,6 +22,7 @@ from counterhoop.papers.order_of_work import (
     not_checked,
     order_of_work,
 )
+from counterhoop.scheme.layout import HoopPlan, Layout
 from counterhoop.scheme.plan import Scheme, WorkLine
 from counterhoop.scheme.price import work_of
 from counterhoop.scheme.verdict import Verdict
@@ -92,6 +95,31 @@ def test_work_round_every_job_is_there_though_no_scheme_is_priced_with_it() -> N
     assert left_out.get("refit a lug", 0) == len(back)
     new = sum(w.count for w in scheme.work if w.operation == "put on hoop and head")
     assert left_out.get("put on hoop and head", 0) + new == len(layout.hoops)
+
+
+def test_only_what_came_with_the_drum_and_goes_on_again_is_soaked_and_cleaned() -> None:
+    """Counted by hand: five old lugs come off, of five new ones two are the drum's own, moved;
+    of two hoops one is new. Six lugs that stay are all soaked, beside six that are bought."""
+    scheme = scheme_with("stays")
+
+    def times(layout: Layout) -> tuple[int, int]:
+        steps = steps_of(replace(scheme, layout=layout))
+        done = Counter({d.operation: d.times for step in steps for d in step.done})
+        return done["soak and clean a lug"], done["clean a hoop"]
+
+    hoop = Fitting(name="Hoop 10", kind=Kind.HOOP, source="invented for the tests")
+    hoops = (
+        HoopPlan(head="batter", hoop=hoop), HoopPlan(head="resonant", hoop=hoop, new=True),
+    )  # fmt: skip
+    new = replace(scheme.layout, hoops=hoops)
+    assert times(new) == (0, 1)
+    long_lugs = [f for f in new.fittings if f.label.startswith("long lug")][:2]
+    moved = tuple(replace(f, status="goes") for f in long_lugs)
+    assert times(replace(new, fittings=(*new.fittings, *moved))) == (2, 1)
+    lug = next(f for f in new.fittings if f.status == "goes")
+    six = tuple(replace(lug, label=f"lug {n}", status="stays") for n in range(6))
+    bought = tuple(replace(lug, label=f"lug {n}", status="new") for n in range(6, 12))
+    assert times(replace(new, fittings=(*six, *bought))) == (6, 1)
 
 
 def test_an_operation_that_no_step_knows_is_not_lost() -> None:

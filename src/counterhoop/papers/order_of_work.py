@@ -297,15 +297,18 @@ def _fit_lines(scheme: Scheme) -> list[str]:
 def _usual(operation: str, scheme: Scheme) -> int:
     """How often work is usual that no scheme is priced with."""
     layout = scheme.layout
+    again = layout.put_on_again
     back = [f.fitting.kind for f in layout.standing if f.status == "stays"]
+    # What was bought new is fitted, not soaked.
+    came = [f.fitting.kind for f in layout.standing if f.status == "stays" or f.label in again]
     wood = layout.drum.material is Material.WOOD
     return {
         "photograph and book in": 1,
         "survey a drum": 1,
         "strip a drum": 1,
         "glue a lifted ply": sum(line.kind in LOOSE for line in layout.drum.lines) if wood else 0,
-        "soak and clean a lug": sum(f.fitting.kind in LUGS for f in layout.standing),
-        "clean a hoop": len(layout.hoops),
+        "soak and clean a lug": sum(kind in LUGS for kind in came),
+        "clean a hoop": sum(not hoop.new for hoop in layout.hoops),
         "refit a lug": sum(kind in LUGS for kind in back),
         "refit a fitting": sum(kind in BY_KIND and kind not in LUGS for kind in back),
         "put on hoop and head": len(layout.hoops),
