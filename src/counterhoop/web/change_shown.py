@@ -26,8 +26,8 @@ class ThingShown:
     Attributes
     ----------
     thing : Found
-    waits : bool
-        Whether it waits for an answer.
+    waits, said_no : bool
+        Whether it waits for an answer; whether the client said no and it stands all the same.
     answer : Answer or None
     pictures : tuple of Photograph
     line : QuoteLine or None
@@ -36,6 +36,7 @@ class ThingShown:
 
     thing: Found
     waits: bool
+    said_no: bool
     answer: Answer | None
     pictures: tuple[Photograph, ...]
     line: QuoteLine | None
@@ -76,11 +77,13 @@ def change_data(request: Request, desk: ChangeDesk) -> dict[str, Any]:
 
 def _things(desk: ChangeDesk) -> list[ThingShown]:
     waits = {one.number for one in desk.found.open}
+    said_no = {one.number for one in desk.found.said_no}
     pictures = desk.pictures() if desk.found.every else {}
     return [
         ThingShown(
             thing=one,
             waits=one.number in waits,
+            said_no=one.number in said_no,
             answer=desk.found.answer_to(one),
             pictures=tuple(pictures[name] for name in one.photographs if name in pictures),
             line=line_of(desk.job, desk.drum.id, one.number),

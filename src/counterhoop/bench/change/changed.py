@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from counterhoop.bench.change.agreed import agreed_changes, charged_on
-from counterhoop.bench.change.found import Charged, found_on
+from counterhoop.bench.change.found import Charged, Found, found_on
+from counterhoop.bench.change.on_top import key_of
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.price.job_quote import JobQuote
 from counterhoop.bench.price.kept_quote import Accepted
@@ -36,13 +37,14 @@ class Changed:
     note : ChangeNote
         What was found, what differs, price and day.
     things : tuple of int
-        Numbers of what was found and waits for an answer.
+        Numbers of what was found and waits for an answer, or is in the price after a no.
     offer : int
         Number of the offer whose price moves.
     charges : tuple of Charged
         What comes on the bill with a yes.
     approved : bool
-        Whether a yes to what is cut for good stood before: only then is another asked for here.
+        Whether a yes to what is cut for good stood before, and what differs from it can be said
+        line by line: only then is another asked for here.
     code : str
         Of what is cut for good now; empty where nothing is.
     """
@@ -78,8 +80,9 @@ def changed_on(
 ) -> Changed:  # fmt: skip
     """Return what differs on a drum from what its client agreed to.
 
-    What was agreed on the way counts as agreed: a second change is asked for by itself. The price
-    is what the bill will come to with it, to the coin.
+    What was agreed on the way counts as agreed: a second change is asked for by itself. What was
+    said no to is named again while it is in a price that differs. The price is what the bill will
+    come to with it, to the coin.
 
     Parameters
     ----------
@@ -95,22 +98,27 @@ def changed_on(
         and nothing was found.
     """
     kept, drum, accepted = job.drum(drum_id), now.drum(drum_id), now.kept.accepted
-    waits = found_on(kept).open
-    note = change_note(
-        now, drum_id, approved=approvals, found=tuple(one.says for one in waits), day=day, say=say
-    )
+    found, charges = found_on(kept), _charges(job, drum_id, now, accepted) if accepted else ()
+    again = _in_the_price(found.said_no, drum_id, now) if charges else ()
+    named = (*(one.says for one in found.open), *map(found.said_no_says, again))
+    note = change_note(now, drum_id, approved=approvals, found=named, day=day, say=say)
     assert accepted is not None
-    charges = _charges(job, drum_id, now, accepted)
     return Changed(
         note=_priced(note, job, drum_id, charges, accepted.offer.quote),
-        things=tuple(one.number for one in waits),
+        things=tuple(one.number for one in (*found.open, *again)),
         offer=accepted.offer.number,
         charges=charges,
-        approved=any(
+        approved=all(one.was or one.now for one in note.differs) and any(
             one.drum == drum.scheme.drum and one.taken_back is None for one in approvals
         ),
         code=drum.scheme.code if drum.scheme.permanent else "",
     )  # fmt: skip
+
+
+def _in_the_price(found: Iterable[Found], drum_id: str, now: JobQuote) -> tuple[Found, ...]:
+    """Return what its scheme works on, and what has a line of its own."""
+    lines = {line.key for line in now.lines if line.counts}
+    return tuple(one for one in found if one.place or key_of(drum_id, one.number) in lines)
 
 
 def _charges(job: KeptJob, drum_id: str, now: JobQuote, accepted: Accepted) -> tuple[Charged, ...]:

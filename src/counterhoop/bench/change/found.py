@@ -181,6 +181,18 @@ class FoundOnDrum:
         answered = {number for one in self.answers for number in one.things}
         return tuple(one for one in self.stands if not one.settled and one.number not in answered)
 
+    @property
+    def said_no(self) -> tuple[Found, ...]:
+        """What the client said no to last, and stands all the same."""
+        return tuple(
+            one for one in self.stands if (said := self.answer_to(one)) is not None and not said.yes
+        )
+
+    def said_no_says(self, thing: Found) -> str:
+        """Return a thing with the no to it, as the next note has it."""
+        said = self.answer_to(thing)
+        return f"{thing.says} Asked before: {said.words}." if said else thing.says
+
     def answer_to(self, thing: Found) -> Answer | None:
         """Return the last answer to a thing."""
         said = [one for one in self.answers if thing.number in one.things]

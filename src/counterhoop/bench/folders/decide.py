@@ -81,8 +81,8 @@ def approve(
     Raises
     ------
     BadInput
-        When the scheme has changed since the page was made, nothing permanent is done, or
-        something is not filled in.
+        When the scheme has changed since the page was made, nothing permanent is done, something
+        stops it, or something is not filled in.
     """
     change = approval_of(shop, drum, scheme=scheme, shown_code=shown_code, yes=yes)
     return write_down(shop, job_id, change, by=by)
@@ -99,6 +99,11 @@ def approval_of(
         )  # fmt: skip
     if not scheme.permanent:
         raise BadInput("nothing that this scheme does is permanent", where="covers")
+    if scheme.stopped:
+        raise BadInput(
+            "this scheme cannot be done as it stands, so there is nothing to say yes to",
+            where="covers", step="Put right what stops it first",
+        )  # fmt: skip
     for name, given, wanted in (
         ("who", yes.who, "who said yes"),
         ("how", yes.how, 'how, such as "signed on the approval sheet"'),
