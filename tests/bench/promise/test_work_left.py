@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from small_shop import TUESDAY, Clock, taken_up, worked
@@ -16,7 +17,9 @@ from counterhoop.bench.folders.decide import Yes, approve, tick
 from counterhoop.bench.folders.folder import drawer, kept_job
 from counterhoop.bench.folders.open_folder import open_folder
 from counterhoop.bench.folders.source import to_plan
-from counterhoop.bench.long_work.answers import Done
+from counterhoop.bench.long_work.answers import Answer, Done, failed
+from counterhoop.bench.long_work.asked import Asked
+from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.promise.bench_now import BenchNow, bench_now
 from counterhoop.bench.promise.hours_open import write_open_hours
 from counterhoop.bench.promise.pieces import JobWork, Work
@@ -54,6 +57,29 @@ def say_yes(shop: Workshop, job: str) -> None:
     kept, scheme = kept_job(shop, job), scheme_of(shop, job)
     yes = Yes(who="Nell", when="2030-05-14", how="by letter")
     approve(shop, job, kept.drums[0], scheme=scheme, shown_code=scheme.code, yes=yes, by="bench")
+
+
+class StoppedOnce(WorksAtOnce):
+    """Stands in for schemes that a person stopped, and then asked for again."""
+
+    stopped = True
+
+    def ask(self, asked: Asked[Any]) -> Answer[Any]:
+        return self.wait(asked.id, 0.0) if self.stopped else super().ask(asked)
+
+    def wait(self, id_: str, seconds: float) -> Answer[Any]:
+        return failed(id_, "stopped") if self.stopped else super().wait(id_, seconds)
+
+
+def test_a_job_whose_schemes_were_stopped_is_on_the_bench_once_they_are_there(
+    shop: Workshop, job: str
+) -> None:
+    works = StoppedOnce()
+    shop = replace(shop, works=works)
+    assert job_work(shop).left_out == (failed("", "stopped").says,)
+    assert bench_now(shop) is bench_now(shop)
+    works.stopped = False
+    assert next(iter(left(shop))) == "strip a drum"
 
 
 def test_work_keeps_the_order_of_the_trade(shop: Workshop, job: str) -> None:
@@ -102,8 +128,8 @@ def test_a_missing_part_holds_up_only_what_it_goes_on_with(shop: Workshop, job: 
         shop, kept_job(shop, job), what=STRAINER, day="2030-05-29", sure=True, based_on=0, by="b"
     )
     assert left(shop)["refit a lug"].task.not_before == 15 * 1440
-    known = [(one.what, one.called) for one in job_work(shop).drums[0].for_part if one.known]
-    assert known == [(f"1 {STRAINER}", STRAINER)]
+    (known,) = [one for one in job_work(shop).drums[0].for_part if one.known]
+    assert (known.what, known.called, known.sure) == (f"1 {STRAINER}", STRAINER, True)
 
 
 def test_an_answer_that_the_client_has_named_a_day_for_is_waited_for(

@@ -94,7 +94,8 @@ class BenchNow:
 def bench_now(shop: Workshop) -> BenchNow:
     """Return all open jobs with what is left of them.
 
-    Read anew only when something was written or moved since, or another hour has begun.
+    Read anew only when something was written or moved since, another hour has begun, or schemes
+    that came to nothing were asked for again.
 
     Raises
     ------
@@ -106,12 +107,18 @@ def bench_now(shop: Workshop) -> BenchNow:
         mark = (store_mark(connection), shelf_mark(connection), now)
     # Under one key: all open jobs are much to keep, and of another mark never of use again.
     known: tuple[object, BenchNow] | None = shop.remembered.find(REMEMBERED)
-    if known is not None and known[0] == mark:
+    if known is not None and known[0] == mark and _stands(shop, known[1]):
         return known[1]
     found = _read(shop, Setting(now=clock_of(shop), hours=open_hours(shop)))
     if found.working is None:
         shop.remembered.keep(REMEMBERED, (mark, found))
     return found
+
+
+def _stands(shop: Workshop, bench: BenchNow) -> bool:
+    """Tell whether what came to nothing when the bench was read still does."""
+    came_to = [job.work.failed for job in bench.jobs if job.work.failed is not None]
+    return all(shop.works.state(one.id) == one for one in came_to if one.why != "refused")
 
 
 def _read(shop: Workshop, setting: Setting) -> BenchNow:

@@ -60,7 +60,7 @@ def work_of_job(shop: Workshop, asked: JobAsked) -> JobWork | Working:
     if isinstance(answer, Working):
         return answer
     if isinstance(answer, Failed):
-        return JobWork(**said, left_out=(answer.says,))
+        return JobWork(**said, left_out=(answer.says,), failed=answer)
     drums, left_out = [], []
     parts = _parts_awaited(shop, asked, answer.value)
     for drum in job.drums:
@@ -142,6 +142,7 @@ def _parts_awaited(
                 WaitsFor(
                     drum=name, what=f"{count} {sort.sort.piece}", known=day is not None,
                     day=day or _assumed(asked.setting), called=sort.sort.piece,
+                    sure=day is not None and coming is not None and coming.sure,
                 )
             )  # fmt: skip
     return {drum: tuple(those) for drum, those in found.items()}

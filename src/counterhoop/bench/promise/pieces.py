@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
+from counterhoop.bench.long_work.answers import Failed
 from counterhoop.errors import BadInput
 from counterhoop.job.promise.so_far import Begun, left_of
 from counterhoop.job.schedule.task import Task
@@ -75,6 +76,8 @@ class WaitsFor:
         From then on the work that waits is planned.
     known : bool
         Somebody has named that day; else it is assumed.
+    sure : bool
+        Who sends it has said so.
     called : str
         Under which name its coming is written down (``promises.Arrival.what``).
     """
@@ -83,6 +86,7 @@ class WaitsFor:
     what: str
     day: dt.date
     known: bool = False
+    sure: bool = False
     called: str = ""
 
 
@@ -127,6 +131,8 @@ class JobWork:
         Drums of which no work is known, a sentence each.
     operations : tuple of Operation
         The operations book as it is for this job.
+    failed : Failed or None
+        What kept its schemes from being worked out.
     """
 
     job: str
@@ -135,6 +141,7 @@ class JobWork:
     drums: tuple[DrumWork, ...] = ()
     left_out: tuple[str, ...] = ()
     operations: tuple[Operation, ...] = field(default_factory=operations)
+    failed: Failed | None = None
 
     @property
     def work(self) -> tuple[Work, ...]:

@@ -169,11 +169,14 @@ def _parts(job: OpenJob) -> Iterator[Line]:
 
 
 def _parts_of(job: OpenJob, drum: DrumWork) -> Iterator[Line]:
-    by_day: dict[dt.date | None, list[str]] = {}
+    by_day: dict[tuple[dt.date | None, bool], list[str]] = {}
     for part in drum.for_part:
-        by_day.setdefault(part.day if part.known else None, []).append(part.what)
-    for day, parts in by_day.items():
-        when = f"comes on {say_weekday(day)}" if day else "nobody has said when that comes"
+        by_day.setdefault((part.day if part.known else None, part.sure), []).append(part.what)
+    for (day, sure), parts in by_day.items():
+        when = "nobody has said when that comes"
+        if day is not None:
+            on_day = say_weekday(day)
+            when = f"comes on {on_day}" if sure else f"should come on {on_day}, not sure"
         yield Line(
             job=job.kept.id, title=job.title, day=day,
             says=f"The {drum.for_part[0].drum} waits for {listed(parts)}: {when}.",
