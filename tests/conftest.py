@@ -43,6 +43,17 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.line(f"{failed}: see above. The exit code will not be 0.")
 
 
+@pytest.fixture(scope="session", autouse=True)
+def stores_made_once() -> Iterator[None]:
+    """Have what makes a new store put together once, where a test that was found opens one."""
+    with pytest.MonkeyPatch.context() as patch:
+        if "counterhoop.store.store" in sys.modules:
+            from store_made_once import make_stores_once
+
+            make_stores_once(patch)
+        yield
+
+
 @pytest.fixture(scope="session")
 def cluster() -> Iterator[Cluster]:
     """Start a PostgreSQL server once for a process; a test that stops it starts it again."""
