@@ -14,12 +14,13 @@ from typing import Any
 
 from typer.main import get_command
 
+from counterhoop.bench.change.found_codes import found_codes
 from counterhoop.bench.listing import listing_schema
 from counterhoop.cli.commands import app
 from counterhoop.fittings.entry import Kind
 from counterhoop.fittings.read_book import MODELS, book_schema
 from counterhoop.job.trade.posting_codes import posting_codes
-from counterhoop.scheme.findings.catalogue import catalogue
+from counterhoop.scheme.findings.catalogue import CatalogueEntry, catalogue
 from counterhoop.shell.operations import operations
 from counterhoop.shell.survey_file.resolve_shop import rule_names
 from counterhoop.sources import Row, load_table
@@ -116,11 +117,23 @@ def findings() -> str:
         " that you typed. Here *stop* says: not before an authority or the carrier has said yes.",
         "",
     ]
-    posting = [
-        (f"`{one.code}`", ", ".join(grade.words for grade in one.grades), one.says)
-        for one in posting_codes()
+    lines += _codes(posting_codes())
+    lines += [
+        "",
+        "## Found once work had begun",
+        "",
+        "What you write down under *Found on the way* is a finding on that drum. The program works"
+        " none of it out: the words are yours, the grade goes by the client's answer.",
+        "",
     ]
-    return _page("Findings", [*lines, *_table(("code", "grades", "means"), posting)])
+    return _page("Findings", [*lines, *_codes(found_codes())])
+
+
+def _codes(found: Sequence[CatalogueEntry]) -> list[str]:
+    rows = [
+        (f"`{one.code}`", ", ".join(grade.words for grade in one.grades), one.says) for one in found
+    ]
+    return _table(("code", "grades", "means"), rows)
 
 
 def shop_rules() -> str:

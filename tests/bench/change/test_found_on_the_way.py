@@ -16,6 +16,7 @@ from priced_job import saved, told
 from counterhoop.bench.change.agreed import agreed_changes
 from counterhoop.bench.change.answer import write_answer
 from counterhoop.bench.change.changed import no_price
+from counterhoop.bench.change.found_codes import found_codes
 from counterhoop.bench.change.write_found import settle_found, take_found_back
 from counterhoop.bench.folders.decide import Yes
 from counterhoop.bench.folders.history import settle, versions
@@ -40,6 +41,8 @@ def test_a_crack_is_drawn_glued_and_priced(work: InWork) -> None:
     assert not work.scheme.draft
     assert changed.says == "The price rises by 15.00 GBP, from 390.00 GBP to 405.00 GBP."
     (finding,) = work.found.findings
+    (code,) = found_codes()
+    assert (finding.code, code.grades) == (code.code, (Grade.TAKE_CARE, Grade.NOTE))
     assert finding.grade is Grade.TAKE_CARE
     assert finding.says == (
         "Crack in the shell at lug 3, 0 mm to 60 mm down: into the hole. Found on 14 May 2030;"

@@ -35,6 +35,11 @@ class CatalogueEntry:
 @cache
 def catalogue() -> tuple[CatalogueEntry, ...]:
     """Return all codes, in the order in which the job meets them."""
+    return codes_in("counterhoop.scheme")
+
+
+def codes_in(package: str) -> tuple[CatalogueEntry, ...]:
+    """Return the codes that a package's own table of findings lists."""
     words = {grade.words: grade for grade in Grade}
     return tuple(
         CatalogueEntry(
@@ -44,5 +49,5 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
             rule=row.values.get("rule", ""),
             source=row.source,
         )
-        for row in load_table("counterhoop.scheme", "findings.toml")
+        for row in load_table(package, "findings.toml")
     )
