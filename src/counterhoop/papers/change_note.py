@@ -50,6 +50,7 @@ def change_note_pdf(job: Job, scheme: Scheme, note: ChangeNote, *, paper: str = 
         "agreed": note.agreed.words,
         "was-code": note.agreed.covers,
         "differs": difference_rows(note),
+        "cuts": note.cuts,
         "price": note.price_says,
         "day": note.day.says if note.day else "",
     }

@@ -21,20 +21,18 @@ from counterhoop.bench.change.write_found import write_found
 from counterhoop.bench.folders.decide import Yes, approve
 from counterhoop.bench.folders.folder import drawer
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.price.offers import accept
 from counterhoop.bench.workshop import Workshop
 from counterhoop.papers.facts import Lengths
 from counterhoop.scheme.plan import Scheme
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
+from planned_once import PLANNED
 
 __all__ = ["BY", "DAY", "InWork", "fresh", "made", "shop", "work"]
 DAY = "2030-05-14"
 FIRST = dt.datetime(2030, 5, 14, 9, 0, tzinfo=dt.UTC)
 SURVEY = files("counterhoop.bench").joinpath("demonstration", "lone-snare.toml")
-PLANNED = WorksAtOnce()
-"""Remembers plans by what they rest on, so that the same drum is planned once."""
 
 
 class InWork(OnTheBench):

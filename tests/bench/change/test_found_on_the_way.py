@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import pytest
 from mid_work import BY, DAY, InWork
-from priced_job import saved, told
+from priced_job import saved, text_of, told
 
 from counterhoop.bench.change.agreed import agreed_changes
 from counterhoop.bench.change.answer import write_answer
@@ -23,6 +23,7 @@ from counterhoop.bench.folders.history import settle, versions
 from counterhoop.bench.folders.kinds import APPROVAL, FOUND, SURVEY
 from counterhoop.bench.folders.write_own_figures import write_figures
 from counterhoop.bench.price.bills import give_invoice
+from counterhoop.bench.price.papers import change_paper
 from counterhoop.bench.price.write_quote import write_line
 from counterhoop.errors import BadInput, Finding, Grade
 
@@ -121,7 +122,12 @@ def test_a_yes_of_which_no_line_is_known_asks_for_the_whole_sheet(work: InWork) 
     work.write(APPROVAL, "", [{name: said for name, said in row.items() if name != "lines"}])
     work.finds("hole", **HOLE)
     assert work.changed().note.differs
-    assert not work.changed().approved
+    changed = work.changed()
+    assert not changed.approved
+    (drum,) = work.quote().drums
+    paper = text_of(change_paper(work.plan().opened.job, drum, changed.note))
+    assert "Agreement to the permanent changes" not in paper
+    assert "nothing is drilled before" in paper
     work.hears(yes=True)
     assert work.scheme.draft
 

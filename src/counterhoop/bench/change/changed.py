@@ -103,14 +103,17 @@ def changed_on(
     named = (*(one.says for one in found.open), *map(found.said_no_says, again))
     note = change_note(now, drum_id, approved=approvals, found=named, day=day, say=say)
     assert accepted is not None
+    approved = all(one.was or one.now for one in note.differs) and any(
+        one.drum == drum.scheme.drum and one.taken_back is None for one in approvals
+    )
     return Changed(
-        note=_priced(note, job, drum_id, charges, accepted.offer.quote),
+        note=replace(
+            _priced(note, job, drum_id, charges, accepted.offer.quote), cuts=approved
+        ),
         things=tuple(one.number for one in (*found.open, *again)),
         offer=accepted.offer.number,
         charges=charges,
-        approved=all(one.was or one.now for one in note.differs) and any(
-            one.drum == drum.scheme.drum and one.taken_back is None for one in approvals
-        ),
+        approved=approved,
         code=drum.scheme.code if drum.scheme.permanent else "",
     )  # fmt: skip
 

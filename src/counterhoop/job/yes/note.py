@@ -57,6 +57,9 @@ class ChangeNote:
         The price with it, in the same currency; None where no price was agreed.
     day : DayMoved or None
         The day, where one was promised.
+    cuts : bool
+        Whether a yes to it is one to what is cut for good, too; else that is given on the approval
+        sheet alone.
 
     Raises
     ------
@@ -70,6 +73,7 @@ class ChangeNote:
     more: Money
     in_all: Money | None = None
     day: DayMoved | None = None
+    cuts: bool = True
 
     def __post_init__(self) -> None:
         if not self.differs and not self.found:
