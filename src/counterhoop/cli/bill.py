@@ -34,13 +34,14 @@ Earlier = Annotated[
 def show(job: JobCalled, data: DataFolder = None, store: StoreAddress = "") -> None:
     """Show what was billed and paid, what is still due, and what the next invoice would hold."""
     from counterhoop.bench.price.bills import bills_of_job
+    from counterhoop.bench.promise.promises import today_of
     from counterhoop.bench.record.next_bill import next_bill
     from counterhoop.quantities.day import say_day
 
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
         bills = bills_of_job(shop, kept)
-        coming = next_bill(kept, bills, day=shop.now().date())
+        coming = next_bill(kept, bills, day=today_of(shop))
     for one in bills.invoices:
         due = bills.due(one)
         typer.echo(f"Invoice {one.number}, {say_day(one.day)}: {one.total}, still due {due}.")
@@ -76,12 +77,13 @@ def invoice(
     Changes that were agreed, and what was typed beside the offer in the pages, are on it.
     """
     from counterhoop.bench.price.bills import bills_of_job, give_invoice
+    from counterhoop.bench.promise.promises import today_of
     from counterhoop.bench.record.bill_kept import bill_kept
     from counterhoop.bench.record.next_bill import next_bill
 
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
-        today = shop.now().date()
+        today = today_of(shop)
         bills = bills_of_job(shop, kept)
         coming = next_bill(kept, bills, day=today)
         if coming.fault is not None and not bills.stands:
@@ -112,12 +114,13 @@ def receipt(
     """Give out the receipt for money that came in, or went back."""
     from counterhoop.bench.price.bills import give_receipt
     from counterhoop.bench.price.example import currency_of
+    from counterhoop.bench.promise.promises import today_of
     from counterhoop.bench.record.bill_kept import bill_kept
 
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
         made = give_receipt(
-            shop, kept, day=day or shop.now().date().isoformat(), amount=amount, how=how,
+            shop, kept, day=day or today_of(shop).isoformat(), amount=amount, how=how,
             against=against, back=back, currency=currency_of(shop), why_earlier=why_earlier,
             by=BENCH,
         )  # fmt: skip
@@ -142,12 +145,13 @@ def credit(
     Part of an invoice is taken back in the pages, row by row.
     """
     from counterhoop.bench.price.bills import give_credit
+    from counterhoop.bench.promise.promises import today_of
     from counterhoop.bench.record.bill_kept import bill_kept
 
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
         made = give_credit(
-            shop, kept, against=against, day=day or shop.now().date().isoformat(), why=why,
+            shop, kept, against=against, day=day or today_of(shop).isoformat(), why=why,
             why_earlier=why_earlier, by=BENCH,
         )  # fmt: skip
         bill_kept(shop, kept, made, by=BENCH)
@@ -190,10 +194,11 @@ def money(
     """Show what was billed and paid in a span of days, for whoever keeps the books."""
     from counterhoop.bench.deliver import deliver_file
     from counterhoop.bench.folders.days import need_day
+    from counterhoop.bench.promise.promises import today_of
     from counterhoop.bench.record.money_book import money_book
 
     with workshop(store, data) as shop:
-        today = shop.now().date()
+        today = today_of(shop)
         book = money_book(
             shop, first=need_day(first, where="from", today=today) if first else None,
             last=need_day(last, where="to", today=today) if last else None,

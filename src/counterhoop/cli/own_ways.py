@@ -43,6 +43,7 @@ def hours(
     from counterhoop.bench.folders.folder import Kept, drawer
     from counterhoop.bench.folders.kinds import OPEN_HOURS
     from counterhoop.bench.promise.hours_open import open_hours, write_open_hours
+    from counterhoop.bench.promise.promises import today_of
 
     said = {"clamps": clamps, "drying": drying, "room": room}
     with workshop(store, data) as shop:
@@ -57,7 +58,7 @@ def hours(
         if week or off or any(said.values()):
             need_kept(write_open_hours(shop, table, based_on=kept.number, by=BENCH))
         now = open_hours(shop)
-        today = shop.now().date().isoformat()
+        today = today_of(shop).isoformat()
         shut = [str(days) for days in drawer(shop).get(OPEN_HOURS, Kept()).table.get("off") or ()]
     for line in _open_text(now, [days for days in shut if days.split()[-1] >= today]):
         typer.echo(line)
@@ -79,6 +80,7 @@ def terms(
     from counterhoop.bench.folders.kinds import TERMS
     from counterhoop.bench.price.example import example
     from counterhoop.bench.price.terms import terms_of, write_terms
+    from counterhoop.bench.promise.promises import today_of
 
     with workshop(store, data) as shop:
         kept = drawer(shop).get(TERMS, Kept())
@@ -89,7 +91,7 @@ def terms(
             need_kept(write_terms(shop, table, based_on=kept.number, by=BENCH))
         written = drawer(shop).get(TERMS, Kept()).table
         now = terms_of(shop)
-        made = example(shop, now, day=shop.now().date())
+        made = example(shop, now, day=today_of(shop))
     for name, value in written.items():
         typer.echo(f"{name}: {_shown(value)}")
     for line in now.says:

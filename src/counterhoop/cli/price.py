@@ -37,6 +37,7 @@ def show(
     from counterhoop.bench.deliver import deliver_file
     from counterhoop.bench.price.job_quote import quote_of_job
     from counterhoop.bench.price.papers import quote_paper
+    from counterhoop.bench.promise.promises import today_of
 
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
@@ -45,7 +46,7 @@ def show(
         for said in quote_text(now):
             typer.echo(said)
         if to is not None:
-            made = quote_paper(plan, now, day=shop.now().date())
+            made = quote_paper(plan, now, day=today_of(shop))
             typer.echo(f"Wrote {deliver_file(made, path=to)}.")
 
 
@@ -63,6 +64,7 @@ def offer(
     """Hand a quote out: it is kept as it is, and nothing changes it afterwards."""
     from counterhoop.bench.price.job_quote import quote_of_job
     from counterhoop.bench.price.offers import offer as hand_out
+    from counterhoop.bench.promise.promises import today_of
     from counterhoop.papers.facts import Lengths
     from counterhoop.quantities.day import say_day
     from counterhoop.quantities.money import parse_money
@@ -74,7 +76,7 @@ def offer(
         seen = str(parse_money(at, where="at", otherwise=now.currency))
         need_kept(
             hand_out(
-                shop, kept, now, seen=seen, day=day or shop.now().date().isoformat(), to=to,
+                shop, kept, now, seen=seen, day=day or today_of(shop).isoformat(), to=to,
                 say=Lengths(plan.opened.job.units), by=BENCH,
             )
         )  # fmt: skip
@@ -100,6 +102,7 @@ def accept(
     from counterhoop.bench.price.kept_quote import kept_quote
     from counterhoop.bench.price.offers import accept as write_yes
     from counterhoop.bench.price.offers import accepted_says
+    from counterhoop.bench.promise.promises import today_of
 
     with workshop(store, data) as shop:
         kept = job_called(shop, job)
@@ -107,7 +110,7 @@ def accept(
         need_kept(
             write_yes(
                 shop, kept, number or len(before.offers), who=who, how=how,
-                when=day or shop.now().date().isoformat(), based_on=before.number, by=BENCH,
+                when=day or today_of(shop).isoformat(), based_on=before.number, by=BENCH,
             )
         )  # fmt: skip
         said = _kept_quote(shop, kept.id).accepted

@@ -145,6 +145,7 @@ def worth(
     What is left out of the drum was not looked at. Work on the restored drum is that of one of
     eight lugs where none is named.
     """
+    from counterhoop.bench.promise.promises import today_of
     from counterhoop.bench.trade.features_typed import read_features
     from counterhoop.bench.trade.own_sales import own_sales
     from counterhoop.bench.trade.ways_reckoned import reckon_ways, valued
@@ -168,7 +169,7 @@ def worth(
     with workshop(store, data) as shop:
         own, ways = own_sales(shop), read_ways(shop, typed)
         _raise_first({**read.faults, **ways.faults})
-        on = shop.now().date()
+        on = today_of(shop)
         assert read.features is not None
         found = valued(read.features, own, on=on)
         reckoned = reckon_ways(ways, wanted=read.features, own=own, on=on)

@@ -12,6 +12,7 @@ from counterhoop.bench.change.on_top import line_of
 from counterhoop.bench.folders.album import Photograph
 from counterhoop.bench.folders.kinds import CHOICE, FOUND
 from counterhoop.bench.price.since import since_accepted
+from counterhoop.bench.promise.promises import today_of
 from counterhoop.job.price.line import QuoteLine
 from counterhoop.papers.facts import Lengths
 from counterhoop.web.change_desk import ChangeDesk
@@ -71,7 +72,7 @@ def change_data(request: Request, desk: ChangeDesk) -> dict[str, Any]:
         "since": _since(desk),
         "kept": kept,
         "history": f"{job_address(desk.job)}/history/{kept.document_id}" if kept.number else "",
-        "today": desk.shop.now().date().isoformat(),
+        "today": today_of(desk.shop).isoformat(),
     }
 
 

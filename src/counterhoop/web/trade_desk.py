@@ -9,6 +9,7 @@ from typing import Any, Final
 
 from counterhoop.bench.folders.folder import drawer, kept_job
 from counterhoop.bench.long_work.answers import Working
+from counterhoop.bench.promise.promises import today_of
 from counterhoop.bench.trade.features_typed import FEATURES, read_features, text_of
 from counterhoop.bench.trade.from_drum import drum_typed
 from counterhoop.bench.trade.from_scheme import ways_of_drum
@@ -106,7 +107,7 @@ def worth_desk(shop: Workshop, query: Mapping[str, str]) -> WorthDesk:
     read = read_features(typed) if asked else None
     ways = read_ways(shop, typed, held=held)
     faults = {**(read.faults if read else {}), **ways.faults}
-    today = shop.now().date()
+    today = today_of(shop)
     features = read.features if read else None
     found = valued(features, own, on=today) if features else None
     reckoned = (

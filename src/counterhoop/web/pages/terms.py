@@ -14,6 +14,7 @@ from counterhoop.bench.folders.folder import Kept, drawer
 from counterhoop.bench.folders.kinds import TERMS
 from counterhoop.bench.price.example import Example, example
 from counterhoop.bench.price.terms import Terms, read_terms, write_terms
+from counterhoop.bench.promise.promises import today_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.store.save import Conflict
@@ -107,7 +108,7 @@ def terms_desk(
     fault: BadInput | None = None, tried: str = "",
 ) -> TermsDesk:  # fmt: skip
     """Gather the sheet; a fault that is not of the form is one of what was kept before."""
-    today, made, tried_wrong = shop.now().date(), None, ""
+    today, made, tried_wrong = today_of(shop), None, ""
     try:
         made, tried_wrong = _tried(shop, read_terms(kept.table), typed=tried)
     except BadInput as unread:
@@ -127,7 +128,7 @@ def terms_desk(
 
 
 def _tried(shop: Workshop, terms: Terms, *, typed: str) -> tuple[Example, str]:
-    today = shop.now().date()
+    today = today_of(shop)
     try:
         return example(shop, terms, typed=typed, day=today), ""
     except BadInput as fault:
