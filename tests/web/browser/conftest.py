@@ -26,11 +26,14 @@ from counterhoop.web.guard.pairing import PairedInMemory, let_in
 from counterhoop.web.guard.serve import guarded_server, take_port
 from counterhoop.web.guard.stack import Settings
 
-# This folder's own modules, the worked job's drums, the invented shells that papers are tried on.
+# This folder's own modules; the worked job's drums, the bench that is planned in a hurry, the job
+# in mid-work; the invented shells that papers are tried on.
+TESTS = Path(__file__).parents[2]
 sys.path[:0] = [
     str(Path(__file__).parent),
-    str(Path(__file__).parents[1] / "bench"),
-    str(Path(__file__).parents[2] / "papers"),
+    *(str(TESTS / "web" / room) for room in ("bench", "date")),
+    *(str(TESTS / "bench" / room) for room in ("promise", "price", "change")),
+    str(TESTS / "papers"),
 ]
 
 WIDE = {"width": 1280, "height": 900}
