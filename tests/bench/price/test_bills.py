@@ -82,6 +82,17 @@ def test_more_than_was_held_is_not_paid_back(snare: OnTheBench) -> None:
     assert held == [5000, -5000]
 
 
+def test_money_of_another_currency_stops_no_bill(snare: OnTheBench) -> None:
+    """No bill in pounds can take euros off, and a receipt is never taken away."""
+    for offered_yet in (False, True):
+        with pytest.raises(BadInput, match="another currency"):
+            give_receipt(snare.shop, snare.job, amount="50 EUR", **PAID)
+        if not offered_yet:
+            agreed(snare)
+    give_receipt(snare.shop, snare.job, amount="50", **{**PAID, "currency": "EUR"})
+    assert give_invoice(snare.shop, snare.job, **ON).sums.paid == Money(minor=5000, currency="GBP")
+
+
 def test_each_bill_is_a_paper_under_its_number(snare: OnTheBench) -> None:
     saved(write_terms(snare.shop, {"shop": "Quill Yard Drums"}, based_on=0, by=BY))
     agreed(snare)

@@ -147,6 +147,8 @@ def give_receipt(
         Number of the invoice; empty for a deposit before there is one.
     back : bool
         It was paid back to the client.
+    currency : str
+        Of the workshop's prices, for a job of which nothing was offered yet.
 
     Raises
     ------
@@ -154,12 +156,15 @@ def give_receipt(
         For more than is to be paid, no such invoice, another currency than the job's, or
         something not filled in.
     """
-    money = parse_money(amount, where="amount", otherwise=currency)
-    accepted = kept_quote(job).accepted
-    if accepted is not None and accepted.offer.quote.price.currency != money.currency:
+    kept = kept_quote(job)
+    offer = kept.accepted.offer if kept.accepted else next(reversed(kept.offers), None)
+    agreed = offer.quote.price.currency if offer else currency
+    money = parse_money(amount, where="amount", otherwise=agreed)
+    if money.currency != agreed:
+        # A deposit that no bill can take off would stop every bill of the job.
         raise BadInput(
-            "the job is agreed in another currency", where="amount", given=amount,
-            wanted=f"an amount in {accepted.offer.quote.price.currency}",
+            "the job is agreed in another currency" if offer else "prices are in another currency",
+            where="amount", given=amount, wanted=f"an amount in {agreed}",
         )  # fmt: skip
 
     def make(bills: JobBills, on: dt.date, number: str) -> Receipt:
