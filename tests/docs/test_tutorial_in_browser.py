@@ -1,7 +1,7 @@
-"""The tutorial in the browser is walked on the real program, and says what stands there.
+"""The tutorials in the browser are walked on the real program, and say what stands there.
 
-The truth is the program's own pages: each step of the tutorial is a function of
-``docs/pictures/app.py`` that goes through them as a person does.
+The truth is the program's own pages: each step of a tutorial is a function of
+``docs/pictures/app.py`` or ``app_invoice.py`` that goes through them as a person does.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from typing import Any
 import pytest
 
 PAGE = "tutorial/first-drum-in-the-browser.md"
+INVOICE = "tutorial/from-first-call-to-invoice.md"
 SECTION = re.compile(r"^## (?:\d+ )?(.+)$", re.MULTILINE)
 BOLD = re.compile(r"\*\*([^*]+)\*\*")
 ITALIC = re.compile(r"(?<!\*)\*([^*\n]+)\*(?!\*)")
@@ -47,21 +48,45 @@ def not_there(section: Section, words: str) -> list[str]:
     return [said for said in section.said if said.strip() not in words]
 
 
+def held_to_its_steps(told: list[Section], steps: Any) -> None:
+    """Hold each section to what its step saw, typed and took."""
+    assert len(told) == len(steps)
+    missing = {
+        section.heading: not_there(section, step.words)
+        for section, step in zip(told, steps, strict=True)
+    }
+    assert {heading: words for heading, words in missing.items() if words} == {}
+    for section, step in zip(told, steps, strict=True):
+        assert set(TYPED.findall(section.text)) == set(step.typed), section.heading
+        assert PICTURE.findall(section.text) == step.pictures, section.heading
+
+
 @pytest.fixture(scope="module")
 def told(docs: Path) -> list[Section]:
     return sections((docs / PAGE).read_text("utf-8"))
 
 
 @pytest.fixture(scope="module")
-def steps(app: ModuleType, tmp_path_factory: pytest.TempPathFactory) -> Any:
-    """What was seen and typed, step by step."""
+def told_of_invoice(docs: Path) -> list[Section]:
+    return sections((docs / INVOICE).read_text("utf-8"))
+
+
+@pytest.fixture(scope="module")
+def walked(app: ModuleType, tmp_path_factory: pytest.TempPathFactory) -> Any:
+    """What was seen and typed: the first tutorial, then the reader's own job of the other."""
     if app.chromium_path() is None:
         words = "no chromium here: apt-get install chromium"
         if os.environ.get("CI"):
             pytest.fail(words)
         pytest.skip(words)
     with app.served(tmp_path_factory.mktemp("data")) as link, app.laptop(link) as page:
-        return app.walk_all(page, link).steps
+        return app.walk_all(page, link).steps, app.walk_steps(app.Walk(page=page), app.OWN)
+
+
+@pytest.fixture(scope="module")
+def steps(walked: Any) -> Any:
+    """What was seen and typed in the first tutorial, step by step."""
+    return walked[0]
 
 
 def test_what_the_tutorial_names_stands_on_the_page_of_its_step(
@@ -76,6 +101,26 @@ def test_what_the_tutorial_names_stands_on_the_page_of_its_step(
     missing[after.heading] = not_there(after, " ".join(step.words for step in steps))
     assert {heading: words for heading, words in missing.items() if words} == {}
     assert sum(len(section.said) for section in told) > 80
+
+
+def test_from_the_first_call_to_the_invoice_each_step_is_as_it_is_told(
+    app: ModuleType, told_of_invoice: list[Section], walked: Any
+) -> None:
+    own, after = told_of_invoice[len(app.ROUND) : -1], told_of_invoice[-1]
+    held_to_its_steps(own, walked[1])
+    assert not after.said
+    assert sum(len(section.said) for section in own) > 80
+
+
+@pytest.mark.full
+def test_round_the_invented_workshop_each_step_is_as_it_is_told(
+    app: ModuleType, told_of_invoice: list[Section], tmp_path: Path
+) -> None:
+    with app.served(tmp_path) as link, app.laptop(link) as page:
+        page.goto(link)
+        page.get_by_role("button", name="Let this browser in").click()
+        seen = app.walk_steps(app.Walk(page=page), app.ROUND)
+    held_to_its_steps(told_of_invoice[: len(app.ROUND)], seen)
 
 
 def test_what_it_tells_to_type_was_typed(told: list[Section], steps: Any) -> None:
