@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from counterhoop.errors import BadInput
-from counterhoop.job.price.face import beneath_says, face_says, terms_say
+from counterhoop.job.price.face import beneath_says, face_says, put_on_says, terms_say
 from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sides import Sides
 from counterhoop.papers.drawing.pens import COLOUR_PRINT
@@ -117,7 +117,7 @@ def quote_data(sheet: QuoteSheet, *, paper: str = "A4") -> tuple[dict[str, Any],
         "pictures": {name: _picture(name, one) for name, one in shown.items()},
         "lines": rows_data(quote.sums.rows, total=quote.sums.total, named="the price"),
         "tax": list(quote.sums.says),
-        "beneath": list(beneath_says(quote)),
+        "beneath": [*put_on_says(quote), *beneath_says(quote)],
         "terms": list(terms_say(quote, given=head.date if sheet.offer else None)),
         "not-in-it": list(quote.rules.exclusions),
         "sides": _sides(sheet.sides) if sheet.sides else None,

@@ -8,7 +8,6 @@ from urllib.parse import quote
 
 from counterhoop.bench.folders.folder import KeptJob, kept_job
 from counterhoop.bench.price.bills import JobBills, bills_of_job
-from counterhoop.bench.price.gathered import by_drum, rows_gathered
 from counterhoop.bench.record.next_bill import NextBill, next_bill
 from counterhoop.bench.shelf.workshops_own import workshops_own
 from counterhoop.bench.workshop import Workshop
@@ -60,7 +59,7 @@ class BillsDesk:
     next : NextBill
         What the next invoice would be.
     rows : tuple of Row
-        Of the next invoice, of several drums put together.
+        Of the next invoice.
     currency : str
         Of amounts that are typed without one.
     """
@@ -190,9 +189,6 @@ def bills_desk(shop: Workshop, job: str) -> BillsDesk:
     today = shop.now().astimezone().date()
     made = next_bill(kept, bills, day=today)
     sums = made.bill.sums if made.bill else None
-    names = {one.id: one.name for one in made.accepted.offer.drums} if made.accepted else {}
-    if sums is not None and len(names) > 1:
-        sums = rows_gathered(sums, by_drum(names))
     return BillsDesk(
         job=kept, bills=bills, next=made, rows=sums.rows if sums else (),
         currency=made.currency or workshops_own(shop).currency, today=today,

@@ -14,10 +14,10 @@ from priced_job import BY, OnTheBench, saved, told
 
 from counterhoop.bench.folders.kinds import TUNING
 from counterhoop.bench.folders.write_own_figures import write_figures
-from counterhoop.bench.price.gathered import by_drum, rows_gathered
 from counterhoop.bench.price.job_quote import quote_by
 from counterhoop.bench.price.terms import read_terms, terms_of, write_terms
 from counterhoop.bench.price.ways_beside import ways_beside
+from counterhoop.bench.price.work_words import works_said
 from counterhoop.bench.price.works import RUNS_OVER
 from counterhoop.bench.price.write_quote import (
     as_it_came,
@@ -31,6 +31,7 @@ from counterhoop.bench.price.write_quote import (
     write_line,
 )
 from counterhoop.errors import BadInput
+from counterhoop.job.price.in_one import OF_RULES, work_in_one
 from counterhoop.job.price.line import Kind
 from counterhoop.job.price.quote import CONTINGENCY
 from counterhoop.quantities.duration import parse_duration
@@ -203,10 +204,15 @@ def test_a_second_drum_changes_no_line_that_a_person_wrote(snare: OnTheBench) ->
     assert rows[plug.key].says == "school snare: plug a hole"
     assert rows["other/" + PLUG].says == "other snare: plug a hole"
     names = {one.kept.id: "school snare", "other": "other snare"}
-    sums = rows_gathered(both.need().sums, by_drum(names))
+    sums = work_in_one(both.need().sums, works_said(both.need().lines, names))
     assert sum(row.figures.gross.minor for row in sums.rows) == both.need().price.minor
-    said = [row.says for row in sums.rows]
-    assert said[:4] == [f"{name}: {what}" for name in names.values() for what in ("work", "parts")]
+    done = (
+        "taken apart, 16 lugs and 2 hoops cleaned, 2 holes plugged, 1 strainer put on,"
+        " put together and tuned"
+    )
+    said = [row.says for row in sums.rows if row.kind is Kind.WORK]
+    assert said == [f"Work on the {name}: {done}" for name in names.values()]
+    assert not any(row.key.startswith(OF_RULES) for row in sums.rows)
 
 
 def test_terms_are_taken_as_typed_and_what_cannot_be_read_is_refused(snare: OnTheBench) -> None:
@@ -247,5 +253,5 @@ def test_other_ways_stand_beside_it_and_their_columns_add_up(tom: OnTheBench) ->
     for at, price in enumerate(ways.sides.prices):
         column = [row.amounts[at] for row in ways.sides.rows]
         assert sum(amount.minor for amount in column if amount is not None) == price.minor
-    assert any(row.says.startswith("for what cannot be seen") for row in ways.sides.rows)
+    assert not any(row.says.startswith("for what cannot be seen") for row in ways.sides.rows)
     assert CONTINGENCY not in {line.key for line in now.lines}

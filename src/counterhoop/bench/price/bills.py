@@ -10,6 +10,7 @@ from counterhoop.bench.folders.days import need_day
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.price.kept_quote import kept_quote
 from counterhoop.bench.price.terms import terms_of
+from counterhoop.bench.price.work_words import works_agreed
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.credit import CreditNote, credit_of
@@ -116,6 +117,7 @@ def give_invoice(
         return invoice_of(
             accepted.offer.quote, number=number, day=on, job=_number(job), client=_client(job),
             changes=changes, hourly=hourly, raised=raised, hold=hold, deposits=bills.deposits,
+            work=works_agreed(accepted),
         )  # fmt: skip
 
     made = _give(shop, job, "invoice", make, day=day, why_earlier=why_earlier, mark=mark, by=by)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 
-from counterhoop.bench.price.works import RUNS_OVER
+from counterhoop.job.price.in_one import OF_RULES
 from counterhoop.job.price.line import Kind
 from counterhoop.job.price.sums import Row, Sums
 
@@ -32,30 +32,17 @@ def rows_gathered(sums: Sums, under: Naming) -> Sums:
     return replace(sums, rows=tuple(rows.values()))
 
 
-def by_drum(names: Mapping[str, str]) -> Naming:
-    """Put all work of a drum together, and all its parts.
-
-    Parameters
-    ----------
-    names : mapping of str to str
-        What drums are called, by their names for programs.
-    """
-
-    def under(row: Row) -> str:
-        name = names.get(_drum(row))
-        return f"{name}: {'work' if row.kind is Kind.WORK else 'parts'}" if name else ""
-
-    return under
-
-
 def one_drum(drum_id: str, *, name: str, others: set[str]) -> Naming:
-    """Put the work of one drum together, and everything of the others; its parts stay apart."""
+    """Put the work of one drum together, and everything of the others; its parts stay apart.
+
+    What is put on all work differs by way only for the work of this drum, and stands with it.
+    """
     work = f"{name}: work" if others else "work"
 
     def under(row: Row) -> str:
         if _drum(row) in others:
             return OTHERS
-        if row.key == RUNS_OVER and not others:
+        if row.key.startswith(OF_RULES):
             return work
         return work if _drum(row) == drum_id and row.kind is Kind.WORK else ""
 

@@ -7,11 +7,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from counterhoop.bench.plan_job import JobPlan
-from counterhoop.bench.price.gathered import by_drum, rows_gathered
 from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
 from counterhoop.bench.price.kept_quote import Offer
 from counterhoop.bench.price.terms import Terms
 from counterhoop.bench.price.words import for_good_said, story_said, title_said
+from counterhoop.bench.price.work_words import works_said
+from counterhoop.job.price.in_one import work_in_one
 from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sides import Sides
 from counterhoop.job.yes.note import ChangeNote
@@ -52,7 +53,7 @@ def quote_of_sheet(
 ) -> QuoteSheet:
     """Return what the quote's paper says, before it is set and without pictures (``pictured``).
 
-    One drum has its lines; of several drums the work of each stands in one row, and its parts.
+    The work of each drum stands in one row, as its invoice will have it; parts have their own.
 
     Parameters
     ----------
@@ -76,7 +77,7 @@ def quote_of_sheet(
     quote = now.need()
     return QuoteSheet(
         head=letter_head(job, now.terms, drums=tuple(names.values()), date=day),
-        quote=_by_drum(quote, names),
+        quote=_in_one(quote, names),
         title=title_said(drums),
         story=story_said(drums, say=Lengths(job.units)),
         permanent=for_good_said(drums, say=Lengths(job.units)),
@@ -108,7 +109,7 @@ def offer_sheet(made: Offer, *, head: LetterHead) -> QuoteSheet:
     """Return what the paper of an offer says, before it is set again."""
     return QuoteSheet(
         head=head,
-        quote=_by_drum(made.quote, {one.id: one.name for one in made.drums}),
+        quote=_in_one(made.quote, {one.id: one.name for one in made.drums}),
         title=made.title,
         story=made.story,
         permanent=made.permanent,
@@ -126,10 +127,8 @@ def change_paper(job: Job, drum: DrumPriced, note: ChangeNote, *, paper: str = "
     return change_note_pdf(job, drum.scheme, note, paper=paper)
 
 
-def _by_drum(quote: Quote, names: Mapping[str, str]) -> Quote:
-    if len(names) < 2:
-        return quote
-    return replace(quote, sums=rows_gathered(quote.sums, by_drum(names)))
+def _in_one(quote: Quote, names: Mapping[str, str]) -> Quote:
+    return replace(quote, sums=work_in_one(quote.sums, works_said(quote.lines, names)))
 
 
 def pictured(sheet: QuoteSheet, *, found: Layout, layout: Layout, paper: str) -> QuoteSheet:

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.folders.photographs import lying_in, pieces_of
 from counterhoop.bench.folders.source import workshop_printing
-from counterhoop.bench.price.gathered import by_drum, rows_gathered
 from counterhoop.bench.price.kept_quote import kept_quote
 from counterhoop.bench.price.terms import terms_of
 from counterhoop.bench.record.record_of import head_of_letter
@@ -74,8 +71,6 @@ def _set(shop: Workshop, job: KeptJob, bill: Bill) -> bytes:
     names = names or {one.id: one.name for one in job.drums}
     head = head_of_letter(job, terms, drums=tuple(names.values()), day=bill.day)
     if isinstance(bill, Invoice):
-        if len(names) > 1:
-            bill = replace(bill, sums=rows_gathered(bill.sums, by_drum(names)))
         return invoice_pdf(bill, head=head, to_pay=terms.to_pay, paper=paper)
     if isinstance(bill, CreditNote):
         return credit_pdf(bill, head=head, paper=paper)

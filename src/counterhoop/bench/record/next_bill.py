@@ -13,6 +13,7 @@ from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.folders.kinds import BILL
 from counterhoop.bench.price.bills import JobBills
 from counterhoop.bench.price.kept_quote import Accepted, kept_quote
+from counterhoop.bench.price.work_words import works_agreed
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.done import ChangeCharged, HigherCeiling, SaidYes
 from counterhoop.job.bill.invoice import Invoice, invoice_of
@@ -78,6 +79,7 @@ def next_bill(job: KeptJob, bills: JobBills, *, day: dt.date) -> NextBill:
             accepted.offer.quote, number=NOT_GIVEN, day=day,
             job=str(job.job.get("number") or job.title), client=str(job.job.get("client") or ""),
             changes=changes, raised=raised, hold=made.hold, deposits=bills.deposits,
+            work=works_agreed(accepted),
         )  # fmt: skip
     except BadInput as fault:
         # Its number means nothing to anybody yet.

@@ -15,6 +15,7 @@ from counterhoop.job.bill.done import (
     lines_done,
 )
 from counterhoop.job.bill.receipt import Receipt
+from counterhoop.job.price.in_one import WorkOf, work_in_one
 from counterhoop.job.price.line import QuoteLine, typed_line
 from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sums import Sums, add_up
@@ -65,6 +66,7 @@ def invoice_of(
     raised: Sequence[HigherCeiling] = (),
     deposits: Sequence[Receipt] = (),
     hold: bool = False,
+    work: Sequence[WorkOf] = (),
 ) -> Invoice:
     """Return the bill of a job.
 
@@ -83,6 +85,8 @@ def invoice_of(
         Taken for this job before the bill.
     hold : bool
         Bring a bill that passes the ceiling down to it with a line that says so.
+    work : sequence of WorkOf
+        How the agreed work of each drum is said: at an agreed price it is one row a drum.
 
     Raises
     ------
@@ -137,7 +141,7 @@ def invoice_of(
         day=day,
         job=job,
         client=client,
-        sums=sums,
+        sums=sums if hourly is not None else work_in_one(sums, work),
         ceiling=ceiling,
         deposits=tuple(receipt.number for receipt in deposits),
     )

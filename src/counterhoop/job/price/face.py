@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 
-from counterhoop.job.price.quote import Quote
+from counterhoop.job.price.quote import CONTINGENCY, NOT_SEEN, Quote
+from counterhoop.job.price.rate import print_rate
 from counterhoop.quantities.day import say_day
 from counterhoop.quantities.money import Money, print_money
 from counterhoop.scheme.phrases import counted
@@ -37,6 +38,14 @@ def beneath_says(quote: Quote) -> tuple[str, ...]:
         print_money(Money(minor=minor, currency=quote.price.currency)) for minor in (low, high)
     )
     return (f"Of ten such jobs, eight come to between {between}.",)
+
+
+def put_on_says(quote: Quote) -> tuple[str, ...]:
+    """Return in a sentence what of the price is for what cannot be seen before."""
+    if not any(ln.key == CONTINGENCY and ln.stands.says.startswith(NOT_SEEN) for ln in quote.lines):
+        return ()
+    share = print_rate(quote.rules.contingency)
+    return (f"In the price are {share} of the work {NOT_SEEN}; it is paid as it stands.",)
 
 
 def terms_say(quote: Quote, *, given: dt.date | None) -> tuple[str, ...]:

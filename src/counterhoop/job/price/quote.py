@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from counterhoop.errors import BadInput
 from counterhoop.job.price.doubt import Doubt
@@ -17,6 +18,8 @@ from counterhoop.quantities.money import Money
 
 CONTINGENCY = "rules: contingency"
 """Key of the line that brings the sum of the others to the one price."""
+NOT_SEEN: Final = "for what cannot be seen before"
+"""So begins what that line says where a share of the work is put on."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -210,7 +213,7 @@ def _contingency(amount: Money, *, rules: QuoteRules, named: bool, work: Money) 
     says = "to the price asked" if named else "to a round price"
     if not named and amount.minor > 0 and work.times(rules.contingency).minor:
         share = print_rate(rules.contingency)
-        says = f"for what cannot be seen before, {share} of the work, and {says}"
+        says = f"{NOT_SEEN}, {share} of the work, and {says}"
     return QuoteLine(
         key=CONTINGENCY,
         origin=Origin.RULES,
