@@ -9,11 +9,14 @@ import pytest
 from handed_job import hand_over, take_first, tick, write
 from hypothesis import given
 from hypothesis import strategies as st
-from priced_job import BY, OnTheBench, saved
+from priced_job import BY, OnTheBench, offered, saved
 
 from counterhoop.bench.folders.decide import Yes, approve
 from counterhoop.bench.folders.kinds import ARRIVAL, FOUND, LISTING, SURVEY
 from counterhoop.bench.folders.write_down import Change, write_down
+from counterhoop.bench.price.bills import give_invoice
+from counterhoop.bench.price.offers import accept
+from counterhoop.bench.price.write_quote import strike
 from counterhoop.bench.record.record_of import record_of
 from counterhoop.bench.trade.drum_told import facts_told
 from counterhoop.bench.trade.from_drum import drum_typed, sale_typed_of
@@ -148,10 +151,18 @@ def test_what_a_drum_of_a_job_is_like(tom: OnTheBench) -> None:
     assert typed["extra_holes"] == str(extra)
     assert typed["made"] == "1958 to 1962"
     assert typed["kind"] == "tom"
+    quote = tom.quote()
+    dear = [line for line in quote.lines if line.stands.amount is None]
+    saved(strike(tom.shop, tom.id, dear, based_on=quote.kept.number, by=BY))
+    offered(tom, day="2030-05-14")
+    yes = {"who": "Nell", "when": "2030-05-14", "how": "by letter", "by": BY}
+    saved(accept(tom.shop, tom.job, 1, based_on=tom.quote().kept.number, **yes))
+    give_invoice(tom.shop, tom.job, day="2030-05-14", by=BY)
     hand_over(tom)
     sale = sale_typed_of(tom.shop, tom.job, tom.drum)
     assert sale["sold_on"] == "2030-05-13"
-    assert "condition" not in sale
+    # Neither what was wrong with it as it came, nor what its work cost, was sold.
+    assert not {"condition", "price"} & set(sale)
 
 
 @given(

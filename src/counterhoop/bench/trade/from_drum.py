@@ -11,7 +11,6 @@ from counterhoop.bench.folders.first_page import on_the_bench
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, drawer, job_of
 from counterhoop.bench.folders.kinds import ARRIVAL, FACTS, HANDOVER, JOB, SURVEY
 from counterhoop.bench.folders.read_so_far import read_so_far
-from counterhoop.bench.price.bills import bills_of_job
 from counterhoop.bench.record.sure import dated
 from counterhoop.bench.shelf.whose import called, client_of, key_of
 from counterhoop.bench.trade.drum_told import WIDE_YEARS, finish_said, kind_called, line_said
@@ -62,7 +61,7 @@ def drum_typed(shop: Workshop, job: KeptJob, drum: KeptDrum) -> dict[str, str]:
 def sale_typed_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> dict[str, str]:
     """Return the sale of a drum that left the bench, as far as its folder says it.
 
-    The price is that of its invoices where the job has no other drum.
+    What it brought is asked: an invoice of the job is of work.
     """
     handed, came = (
         day_written(job.kept(kind).table.get(name))
@@ -75,12 +74,6 @@ def sale_typed_of(shop: Workshop, job: KeptJob, drum: KeptDrum) -> dict[str, str
         typed["sold_on"] = handed.isoformat()
     if handed and came and handed >= came:
         typed["days"] = str((handed - came).days)
-    invoices = bills_of_job(shop, job).invoices if len(job.drums) == 1 else ()
-    if invoices:
-        total = invoices[0].total
-        for one in invoices[1:]:
-            total = total + one.total
-        typed["price"] = str(total)
     return typed
 
 
