@@ -9,9 +9,9 @@ from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
 from counterhoop.bench.trade.drum_told import facts_told
 from counterhoop.bench.trade.posting_typed import Posting, posting_of
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput
+from counterhoop.errors import BadInput, CannotDo
 from counterhoop.job.trade.listing import Listing, listing
-from counterhoop.web.plans import Planned, plan_for
+from counterhoop.web.plans import WAIT_S, Planned, plan_for
 from counterhoop.web.trade_words import said_fault
 
 ROWS_SIGNS = 72
@@ -43,6 +43,18 @@ class ListingDesk:
     posting: Posting
     posting_faults: Mapping[str, str]
 
+    def need(self) -> Listing:
+        """Return the listing.
+
+        Raises
+        ------
+        CannotDo
+            When there is none, or none yet.
+        """
+        if self.listing is None:
+            raise CannotDo(self.fault or "Its schemes are being worked out: open the page again.")
+        return self.listing
+
     @property
     def rows(self) -> int:
         """How many lines the text wants."""
@@ -50,11 +62,13 @@ class ListingDesk:
         return sum(1 + len(line) // ROWS_SIGNS for line in text.split("\n")) + 1
 
 
-def listing_desk(shop: Workshop, job_id: str, drum_id: str) -> ListingDesk:
-    """Return the sheet of a drum."""
+def listing_desk(
+    shop: Workshop, job_id: str, drum_id: str, *, wait_s: float = WAIT_S
+) -> ListingDesk:
+    """Return the sheet of a drum; ``wait_s``: how long its plan is waited for."""
     job = kept_job(shop, job_id)
     drum = job.drum(drum_id)
-    planned = plan_for(shop, job)
+    planned = plan_for(shop, job, wait_s=wait_s)
     made, fault = None, ""
     if planned.working is None:
         try:

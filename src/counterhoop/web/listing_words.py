@@ -11,6 +11,9 @@ from counterhoop.web.plain_sheet import Part, Question
 from counterhoop.web.plain_write import Sheet
 
 BESIDES: Final[tuple[Part, ...]] = (
+    Question(
+        name="asked", label="What is asked for it", help="On the printed sheet, as you type it."
+    ),
     Question(name="faults", label="Wrong with it, besides", kind="note", help="One to a line."),
     Question(name="comes_with", label="Comes with it, besides", kind="note", help="One to a line."),
     Question(

@@ -6,7 +6,7 @@ import re
 from html import unescape
 
 from handed_job import take_first, tick
-from priced_job import OnTheBench
+from priced_job import OnTheBench, text_of
 from starlette.testclient import TestClient
 
 from counterhoop.bench.folders.kinds import LISTING
@@ -42,6 +42,14 @@ def test_the_text_is_the_listing_on_the_page_and_as_a_file(
     page = ask.get(at(tom)).text
     assert shown(page) == text
     assert "made by us" in text
+    assert f'href="{at(tom)}/sheet.pdf"' in page
+    tom.write(LISTING, "/asked", "450 GBP")
+    sheet = ask.get(f"{at(tom)}/sheet.pdf")
+    assert sheet.headers["content-type"] == "application/pdf"
+    printed = text_of(sheet.content)
+    assert "asked for it 450 GBP" in printed
+    for line in text.split("\n"):
+        assert line.removeprefix("- ").removesuffix(":") in printed
     file = ask.get(f"{at(tom)}/text")
     assert file.text == text + "\n"
     assert file.headers["content-disposition"].startswith("attachment")

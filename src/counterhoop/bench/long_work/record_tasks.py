@@ -114,10 +114,13 @@ def _care(asked: RecordAsked, *, paper: str) -> bytes:
 
 
 def _pair(one: SidesAsked) -> Pair:
-    return Pair(place=one.place, found=_photograph(one.before), left=_photograph(one.after))
+    return Pair(
+        place=one.place, found=photograph_shown(one.before), left=photograph_shown(one.after)
+    )
 
 
-def _photograph(shown: Shown | None) -> Photograph | None:
+def photograph_shown(shown: Shown | None) -> Photograph | None:
+    """Return a photograph as a paper takes it, small and the right way up; None for none."""
     from counterhoop.store.enclosures.picture import preview
 
     if shown is None:

@@ -10,6 +10,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.long_work.answers import Done, Failed, Working
 from counterhoop.bench.trade.own_sales import own_sales
 from counterhoop.errors import CannotDo
 from counterhoop.web.folder_index import drum_address, folder_index, job_address
@@ -25,6 +26,7 @@ from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
 LISTING = "/jobs/{job}/drums/{drum}/listing"
+PATIENCE_S = 60.0
 
 
 @pages.get(LISTING)
@@ -67,11 +69,29 @@ def _with_faults(sheet: Written, desk: ListingDesk) -> Written:
 @pages.get(LISTING + "/text")
 def text(shop: GivenWorkshop, job: str, drum: str) -> Response:
     """Hand the listing out as a text file."""
-    desk = listing_desk(shop, job, drum)
-    if desk.listing is None:
-        raise CannotDo(desk.fault or "Its schemes are being worked out: open the page again.")
+    desk = listing_desk(shop, job, drum, wait_s=PATIENCE_S)
     headers = upload_headers(kind="text/plain", name=f"listing - {desk.drum.name}.txt")
-    return Response(desk.listing.text + "\n", headers=headers)
+    return Response(desk.need().text + "\n", headers=headers)
+
+
+@pages.get(LISTING + "/sheet.pdf")
+def sheet(shop: GivenWorkshop, job: str, drum: str) -> Response:
+    """Hand the listing out as a sheet to be printed, with photographs."""
+    from counterhoop.bench.trade.listing_paper import ask_listing
+
+    desk = listing_desk(shop, job, drum, wait_s=PATIENCE_S)
+    answer = ask_listing(shop, desk.job, desk.drum, desk.need())
+    if isinstance(answer, Working):
+        answer = shop.works.wait(answer.id, PATIENCE_S)
+    if isinstance(answer, Failed):
+        raise answer.fault or CannotDo(answer.says)
+    if not isinstance(answer, Done):
+        raise CannotDo("The paper is still being set: ask for it again in a while.")
+    made = answer.value
+    return Response(
+        made.content, media_type=made.media_type,
+        headers={"content-disposition": f'attachment; filename="{made.name}"'},
+    )  # fmt: skip
 
 
 # --- writing -----------------------------------------------------------------------------------
