@@ -17,6 +17,7 @@ from counterhoop.bench.change.agreed import agreed_changes
 from counterhoop.bench.change.answer import write_answer
 from counterhoop.bench.change.changed import no_price
 from counterhoop.bench.change.found_codes import found_codes
+from counterhoop.bench.change.on_top import write_on_top
 from counterhoop.bench.change.write_found import settle_found, take_found_back
 from counterhoop.bench.folders.decide import Yes
 from counterhoop.bench.folders.history import settle, versions
@@ -190,6 +191,19 @@ def test_what_needs_no_answer_is_said_to(work: InWork) -> None:
     assert finding.says.endswith("no answer wanted: in the price as it is.")
     with pytest.raises(BadInput, match="nothing differs"):
         work.changed()
+
+
+def test_what_no_client_is_asked_for_stays_on_no_price(work: InWork) -> None:
+    """Else the next note would charge it and name something else."""
+    number = work.finds("part", where="lug 2", means="it is split")
+    what = {"drum_id": work.drum.id, "number": number, "sort": "part", "says": "a casting"}
+    write_on_top(work.shop, work.job, work.quote(), amount="12", by=BY, **what)
+    assert work.changed().note.more.minor == 1000  # to the round figure
+    with pytest.raises(BadInput, match="costs something on top"):
+        settle_found(work.shop, work.id, work.drum.id, number, why="mine to bear", by=BY)
+    take_found_back(work.shop, work.id, work.drum.id, number, why="only dirt", by=BY)
+    work.finds("other", where="the badge", means="its rivet is loose")
+    assert work.changed().note.more.minor == 0
 
 
 def test_what_was_answered_is_not_taken_back(work: InWork) -> None:

@@ -6,11 +6,14 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TypeVar
 
 from counterhoop.bench.change.found import ANSWERS, THINGS, Found, found_on
+from counterhoop.bench.change.on_top import line_of
 from counterhoop.bench.change.together import Overtaken, write_together
 from counterhoop.bench.change.typed import ON_THE_WAY, FoundTyped, with_one_more, without
 from counterhoop.bench.folders.folder import KeptDrum, kept_job
 from counterhoop.bench.folders.kinds import FOUND, SURVEY
 from counterhoop.bench.folders.write_down import Change
+from counterhoop.bench.price.kept_quote import kept_quote
+from counterhoop.bench.price.write_quote import as_it_came
 from counterhoop.bench.promise.promises import clock_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
@@ -65,6 +68,8 @@ def take_found_back(
 ) -> bool:
     """Take a thing back that was no such thing; what it put into the survey is corrected away.
 
+    What it was to cost on top goes with it.
+
     Returns
     -------
     bool
@@ -93,7 +98,19 @@ def take_found_back(
         )  # fmt: skip
         return [change, _with_row(drum, number, row)], True
 
-    return _written(shop, job_id, drum_id, changes, by=by)
+    gone = _written(shop, job_id, drum_id, changes, by=by)
+    _costs_nothing(shop, job_id, drum_id, number, by=by)
+    return gone
+
+
+def _costs_nothing(shop: Workshop, job_id: str, drum_id: str, number: int, *, by: str) -> None:
+    for _ in range(MOST_TRIES):
+        job = kept_job(shop, job_id)
+        line = line_of(job, drum_id, number)
+        if line is None:
+            return
+        as_it_came(shop, job_id, line, based_on=kept_quote(job).number, by=by)
+    raise CannotDo("Several benches are writing at once: its price still stands, line by line.")
 
 
 def settle_found(
@@ -104,9 +121,16 @@ def settle_found(
     Raises
     ------
     BadInput
-        As for ``take_found_back``.
+        As for ``take_found_back``, and for one that costs something on top: the next change note
+        would charge it and not say what for.
     """
     because = _words(why, where="why", wanted='why, such as "it is in the price as it is"')
+    line = line_of(kept_job(shop, job_id), drum_id, number)
+    if line is not None and line.amount.minor:
+        raise BadInput(
+            "it costs something on top, so the client is asked", where="why",
+            given=str(line.amount), step="Take that away first",
+        )  # fmt: skip
 
     def changes(drum: KeptDrum) -> tuple[list[Change], None]:
         _need(drum, number)
