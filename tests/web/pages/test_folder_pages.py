@@ -17,7 +17,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
-from counterhoop.bench.chores import Outcome
+from counterhoop.bench.chores import Outcome, Stopped
 from counterhoop.bench.evidence.drum_features import Known
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
@@ -25,7 +25,7 @@ from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.evidence.read_reference import packaged_reference
 from counterhoop.web.drum_facts import facts_parts
-from counterhoop.web.pages.first import PUTTING
+from counterhoop.web.pages.first import PUTTING, _put
 from counterhoop.web.pages.handed_over import HANDING
 from counterhoop.web.pages.jobs import COMING_IN
 from counterhoop.web.plain_sheet import (
@@ -77,6 +77,13 @@ def test_while_the_invented_jobs_are_put_the_first_page_says_how_far_and_comes_b
     there.set()
     shop.chores.wait(60)
     assert PUTTING not in ask.get("/").text
+
+
+def test_where_the_putting_was_stopped_it_is_not_said_that_nothing_is_there(shop):
+    def stopped(share):
+        raise Stopped("Nothing was left behind.")
+
+    assert _put(shop, stopped, by="bench").says[0].startswith("Stopped. The invented jobs that")
 
 
 def test_jobs_are_found_by_any_words_and_come_forty_to_a_sheet(ask, shop):

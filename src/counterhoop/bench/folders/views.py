@@ -31,6 +31,8 @@ ROUND: Final = (
     ("180", "half along"),
     ("270", "three quarters along"),
 )
+IN_WORK: Final = "in work"
+"""What was photographed while the work went on: neither as found nor as left."""
 VIEWS: Final = (
     *(View(name=f"outside {turn}", says=f"outside, {where}") for turn, where in ROUND),
     *(View(name=f"inside {turn}", says=f"inside, {where}") for turn, where in ROUND),
@@ -38,7 +40,7 @@ VIEWS: Final = (
     View(name="resonant edge", says="resonant edge"),
     View(name="stamp or label", says="a stamp or label", wanted=False),
     View(name="detail", says="damage or a detail", wanted=False),
-    View(name="in work", says="in work", wanted=False),
+    View(name=IN_WORK, says="in work", wanted=False),
 )
 """Common practice, no source: what a later argument about the state of a drum is settled by."""
 WANTED: Final = tuple(view for view in VIEWS if view.wanted)

@@ -8,9 +8,7 @@ from itertools import zip_longest
 
 from counterhoop.bench.folders.album import Photograph, missing_views
 from counterhoop.bench.folders.folder import KeptDrum
-from counterhoop.bench.folders.views import VIEWS
-
-IN_WORK = "in work"
+from counterhoop.bench.folders.views import IN_WORK, VIEWS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,10 +23,9 @@ class Sides:
 def sides_of(found: Iterable[Photograph], drum: KeptDrum) -> tuple[Sides, ...]:
     """Return the photographs of a drum by place, in the order of the views.
 
-    What was photographed while the work went on is no side of it.
-
-    Several of one place are paired in the order in which they were put in; those of which nobody
-    has said the place go by their caption.
+    What was photographed while the work went on is no side of it. Several of one place are paired
+    in the order in which they were put in; those of which nobody has said the place go by their
+    caption.
     """
     own = [
         one

@@ -10,7 +10,7 @@ from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from counterhoop.bench.chores import Chore, Outcome, Share
+from counterhoop.bench.chores import Chore, Outcome, Share, Stopped
 from counterhoop.bench.demonstration.invented import titles_in_sight
 from counterhoop.bench.folders.first_page import OnTheBench, on_the_bench
 from counterhoop.bench.folders.open_folder import open_folder
@@ -167,7 +167,11 @@ def demonstration(request: Request, shop: GivenWorkshop, pen: GivenPen) -> Respo
 def _put(shop: Workshop, share: Share, *, by: str) -> Outcome:
     from counterhoop.bench.demonstration.whole_shop import put_demonstration
 
-    put_demonstration(shop, by=by, bills=False, progress=lambda _says, done: share(done))
+    try:
+        put_demonstration(shop, by=by, bills=False, progress=lambda _says, done: share(done))
+    except Stopped:
+        # Between two jobs: each that is there is whole.
+        return Outcome(says=("Stopped. The invented jobs that came before that are there.",))
     return Outcome(says=("The invented jobs are on the bench.",))
 
 

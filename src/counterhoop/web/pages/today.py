@@ -15,6 +15,7 @@ from counterhoop.bench.folders.album import tell_photographs, words_of
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.kinds import PHOTOGRAPHS
 from counterhoop.bench.folders.photographs import put_photograph_in
+from counterhoop.bench.folders.views import IN_WORK
 from counterhoop.bench.today.after import LineTyped, read_count, say_it_stands, write_after
 from counterhoop.bench.today.hands import Down, lay_down, never_picked_up, take_in_hand
 from counterhoop.bench.workshop import Workshop
@@ -36,7 +37,6 @@ from counterhoop.web.workshop_of import GivenWorkshop
 
 pages = APIRouter(route_class=PageRoute)
 TODAY = "/today"
-IN_WORK = "in work"
 MOST_FILES = 20
 
 
@@ -155,7 +155,10 @@ def photograph(
             continue
         told[made] = words_of(view=IN_WORK, drum=own.id, says=operation)
     if told:
-        tell_photographs(shop, job, told, based_on=kept.kept(PHOTOGRAPHS).number, by=by)
+        try:
+            tell_photographs(shop, job, told, based_on=kept.kept(PHOTOGRAPHS).number, by=by)
+        except CannotDo as fault:
+            refused.append(f"They are kept, and what they show is not: {fault}")
     if refused or not told:
         wrong = " ".join(refused) or "No photograph was chosen."
         return _shown(
