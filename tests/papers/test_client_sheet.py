@@ -13,7 +13,13 @@ from example_shells import small_tom
 from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
 from counterhoop.development.truing import Truing
-from counterhoop.papers.client_words import cut_for_good, holes_added, not_in_the_price, what_shows
+from counterhoop.papers.client_words import (
+    cut_for_good,
+    holes_added,
+    not_in_the_price,
+    seen_afterwards,
+    what_shows,
+)
 from counterhoop.papers.facts import Lengths
 from counterhoop.papers.scheme_sheet import scheme_sheet_pdf, work_minor
 from counterhoop.scheme.plan import WorkLine
@@ -153,10 +159,29 @@ def test_a_new_finish_hides_what_it_covers_and_nothing_else() -> None:
     say = Lengths()
     bare = full_scheme()
     assert what_shows(bare, say=say).startswith("14 wood plugs")
+    assert seen_afterwards(bare, say=say).startswith("5 new long lugs; 14 wood plugs")
     for kind, hides in (("paint", True), ("new wrap", True), ("clear lacquer", False)):
         finish = FinishPlan(kind=kind)
         said = what_shows(full_scheme(finish=finish), say=say)
         assert said.startswith("nothing") is hides
+        seen = seen_afterwards(full_scheme(finish=finish), say=say)
+        assert seen.startswith("5 new long lugs; the new finish covers") is hides
+
+
+def test_a_new_row_that_hides_every_plug_is_still_seen() -> None:
+    """Counted by hand: six new lugs for one head, six closed holes under them and none bare."""
+    scheme = full_scheme()
+    old = next(f for f in scheme.layout.fittings if f.status == "goes")
+    lugs = tuple(replace(old, label=f"lug {n}", row="resonant", status="new") for n in range(1, 7))
+    plugs = tuple(replace(h, verdict=Verdict.PLUG, covered=True) for h in scheme.layout.holes[:6])
+    layout = replace(scheme.layout, fittings=lugs, holes=plugs, marks=())
+    said = seen_afterwards(replace(scheme, layout=layout), say=Lengths())
+    assert said == (
+        "6 new lugs on the resonant side; 6 closed holes under fittings, no bare plug, open hole or"
+        " old mark"
+    )
+    still = replace(layout, fittings=())
+    assert seen_afterwards(replace(scheme, layout=still), say=Lengths()) == "nothing of the work"
 
 
 def test_nothing_cut_is_said_to_be_nothing() -> None:

@@ -6,6 +6,7 @@ from collections import Counter
 
 from counterhoop.development.cover import each_uncovered_mm2
 from counterhoop.development.truing import Removal
+from counterhoop.fittings.entry import Kind
 from counterhoop.papers.facts import Lengths, count, labels, listed
 from counterhoop.scheme.heads import heads_of
 from counterhoop.scheme.layout import Layout
@@ -16,6 +17,11 @@ from counterhoop.shell.hole import Condition
 
 CLOSED = (Verdict.PLUG, Verdict.PLUGGED_ALREADY)
 PLUGGED_BEFORE = (Condition.DOWEL, Condition.FACE_GRAIN)
+NOTHING = "nothing of the work"
+SEEN_OUTSIDE = (
+    Kind.LUG, Kind.LONG_LUG, Kind.BRACKET, Kind.LEG_BRACKET, Kind.SPUR, Kind.STRAINER, Kind.BUTT,
+    Kind.GATE, Kind.BADGE, Kind.COVER_PLATE,
+)  # fmt: skip
 CUT_DOWN_MM = 5.0
 """More than this off the depth is a cut, less is truing (common practice, no source)."""
 SEEN_DEPTH_MM = 0.25
@@ -125,8 +131,37 @@ def holes_added(scheme: Scheme) -> str:
     return f"{', '.join(phrases)}: {abs(net)} {more} than the drum has now."
 
 
+def seen_afterwards(scheme: Scheme, *, say: Lengths) -> str:
+    """What is new outside afterwards, and what shows of holes and marks beside it."""
+    shows, new = what_shows(scheme, say=say), _new_to_see(scheme.layout)
+    if not new:
+        return shows
+    if shows != NOTHING:
+        return f"{listed(new)}; {shows.removeprefix('nothing: ')}"
+    under = sum(p.verdict in CLOSED and p.covered for p in scheme.layout.holes)
+    closed = f"{count(under, 'closed hole')} under fittings, " if under else ""
+    return f"{listed(new)}; {closed}no bare plug, open hole or old mark"
+
+
+def _new_to_see(layout: Layout) -> list[str]:
+    """Fittings that stand where none of them stood, lugs by the head that they serve."""
+    sides = {"batter": " on the batter side", "resonant": " on the resonant side"}
+    new = Counter(
+        f"new {f.fitting.kind}" + sides.get(f.row, "") if f.label not in layout.put_on_again
+        else f"moved {f.fitting.kind}"
+        for f in layout.fittings
+        if f.status == "new" and f.fitting.kind in SEEN_OUTSIDE
+    )  # fmt: skip
+    return [_before(number, words) for words, number in new.items()]
+
+
+def _before(number: int, words: str) -> str:
+    noun, on, side = words.partition(" on ")
+    return f"{count(number, noun)}{on}{side}"
+
+
 def what_shows(scheme: Scheme, *, say: Lengths) -> str:
-    """What will be seen from outside afterwards."""
+    """What of holes and old marks will be seen from outside afterwards."""
     layout = scheme.layout
     if layout.finish.hides_plugs:
         return "nothing: the new finish covers closed holes and old marks"
@@ -144,7 +179,7 @@ def what_shows(scheme: Scheme, *, say: Lengths) -> str:
     ]
     phrases = [phrase for number, phrase in said if number]
     if not phrases:
-        return "nothing of the work"
+        return NOTHING
     return f"{listed(phrases)}, {_area(scheme.criteria.shows_mm2, say=say)} in all"
 
 
@@ -195,7 +230,7 @@ def can_be_undone(scheme: Scheme) -> list[str]:
 def in_a_line(scheme: Scheme, *, say: Lengths) -> str:
     """The scheme in one sentence, for those that are compared."""
     cut = listed(cut_for_good(scheme, say=say)) or "nothing cut"
-    return f"{_sentence(cut)} Seen afterwards: {what_shows(scheme, say=say)}."
+    return f"{_sentence(cut)} Seen afterwards: {seen_afterwards(scheme, say=say)}."
 
 
 def not_in_the_price(scheme: Scheme) -> str:

@@ -18,7 +18,7 @@ from counterhoop.papers.client_words import (
     holes_added,
     in_a_line,
     not_in_the_price,
-    what_shows,
+    seen_afterwards,
 )
 from counterhoop.papers.drawing.pens import COLOUR_PRINT
 from counterhoop.papers.drawing.records import Drawing
@@ -110,7 +110,7 @@ def client_data(
         "stops": stops,
         "care": f"{count(care, 'point')} that we take care of on the bench" if care else "",
         "cut": cut_for_good(scheme, say=say),
-        "shows": what_shows(scheme, say=say),
+        "shows": seen_afterwards(scheme, say=say),
         "extra": holes_added(scheme),
         "undone": can_be_undone(scheme),
         "hidden": hidden(scheme),

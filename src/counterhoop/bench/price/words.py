@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from counterhoop.bench.price.job_quote import DrumPriced
-from counterhoop.papers.client_words import can_be_undone, cut_for_good, what_shows
+from counterhoop.papers.client_words import can_be_undone, cut_for_good, seen_afterwards
 from counterhoop.papers.facts import Lengths, listed
 
 
@@ -21,7 +21,7 @@ def story_said(drums: Sequence[DrumPriced], *, say: Lengths) -> tuple[str, ...]:
     if len(drums) != 1:
         return tuple(f"The {one.kept.name}: {_small(one.scheme.title)}." for one in drums)
     scheme = drums[0].scheme
-    return (f"Seen afterwards: {what_shows(scheme, say=say)}.", *can_be_undone(scheme))
+    return (f"Seen afterwards: {seen_afterwards(scheme, say=say)}.", *can_be_undone(scheme))
 
 
 def for_good_said(drums: Sequence[DrumPriced], *, say: Lengths) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from typing import Any
 from counterhoop.bench.change.found import FoundOnDrum
 from counterhoop.bench.change.typed import ON_THE_WAY
 from counterhoop.bench.folders.drum_state import DrumState
-from counterhoop.papers.client_words import can_be_undone, cut_for_good, what_shows
+from counterhoop.papers.client_words import can_be_undone, cut_for_good, seen_afterwards
 from counterhoop.papers.facts import Lengths, listed
 from counterhoop.quantities.day import say_day
 from counterhoop.scheme.layout import Layout
@@ -50,7 +50,7 @@ def done_said(scheme: Scheme, left: Layout, *, say: Lengths) -> tuple[str, ...]:
     cut = cut_for_good(as_done, say=say)
     said = [f"{_first(listed(cut))}."] if cut else []
     said += [line for line in can_be_undone(as_done) if line.startswith("Bolted on")]
-    shows = what_shows(as_done, say=say)
+    shows = seen_afterwards(as_done, say=say)
     return (*said, f"What shows of it: {shows}.") if cut else tuple(said)
 
 
