@@ -5,12 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from counterhoop.errors import BadInput
 from counterhoop.job.hours.hours_said import HoursSaid
 from counterhoop.job.price.line import Kind, Origin, QuoteLine, Said
-from counterhoop.job.price.shares import share_out
 from counterhoop.quantities.money import Money
 from counterhoop.scheme.plan import PartLine, WorkLine
 from counterhoop.scheme.price import bench_minor
@@ -22,8 +20,10 @@ def lines_of_scheme(
 ) -> tuple[QuoteLine, ...]:
     """Return a line for each operation and each sort of part.
 
-    The work lines add up to the scheme's own price of its work: the coins are shared out. Parts
-    that lie on the workshop's shelf are paid for like those that are bought.
+    Each line of work is its minutes at the price of an hour, to the nearest coin, halves up: the
+    same work is the same amount on every drum. So the lines add up to the scheme's own price of
+    its work to within half a coin for each. Parts that lie on the workshop's shelf are paid for
+    like those that are bought.
 
     Parameters
     ----------
@@ -35,9 +35,7 @@ def lines_of_scheme(
     drum : str
         Put in front of keys, so that the lines of several drums stand on one quote.
     """
-    hour, before = Fraction(figures.hour_minor), f"{drum}: " if drum else ""
-    exact = [Fraction(line.minutes) / 60 * hour for line in work]
-    coins = share_out(bench_minor(work, figures=figures), exact)
+    before = f"{drum}: " if drum else ""
 
     def line(kind: Kind, name: str, count: int, minor: int | None) -> QuoteLine:
         amount = None if minor is None else Money(minor=minor, currency=figures.currency)
@@ -49,7 +47,7 @@ def lines_of_scheme(
         )
 
     return (
-        *(line(Kind.WORK, w.operation, w.count, c) for w, c in zip(work, coins, strict=True)),
+        *(line(Kind.WORK, w.operation, w.count, bench_minor([w], figures=figures)) for w in work),
         *(line(Kind.PART, p.name, p.count, p.each_minor and p.each_minor * p.count) for p in parts),
     )
 
