@@ -43,6 +43,7 @@ def test_hours_are_usual_until_somebody_says_otherwise(shop: Workshop) -> None:
     [
         ({"week": {"mon": "18-9"}}, "monday"),
         ({"week": "9-12"}, "week"),
+        ({"off": ["2030-07-01 to 2062-07-14"]}, "off"),
         ({"off": ["next week"]}, "off"),
         ({"extra": {"soon": "9-12"}}, "extra"),
         ({"clamps": "a few"}, "clamps"),

@@ -34,6 +34,7 @@ CALLED: Final = {
     "room": "how warm the room is",
 }
 MOST_THINGS = 999
+LONGEST_OFF_DAYS = 3660
 COLDEST_C, WARMEST_C = -10.0, 45.0
 _WARMTH = re.compile(r"\s*(-?[\d.,]+)\s*°?\s*([cf]?)\s*", re.IGNORECASE)
 _SPAN = re.compile(r"\s*(\S+)(?:\s+to\s+(\S+))?\s*")
@@ -162,7 +163,13 @@ def _days(span: object) -> tuple[dt.date, ...]:
             "not a day", where="off", given=str(span), wanted='"2030-07-01 to 2030-07-14"'
         )
     first = _day(read[1], where="off")
-    return days_between(first, _day(read[2], where="off") if read[2] else first)
+    last = _day(read[2], where="off") if read[2] else first
+    if (last - first).days > LONGEST_OFF_DAYS:
+        raise BadInput(
+            "closed for more than ten years", where="off", given=str(span),
+            step="Look at the year of the last day",
+        )  # fmt: skip
+    return days_between(first, last)
 
 
 def _day(text: object, *, where: str) -> dt.date:
