@@ -109,6 +109,8 @@ def test_what_cannot_be_undone_waits_for_a_yes(shop: Workshop, job: str) -> None
     found = left(shop)
     assert found["strip a drum"].task.not_before == 0
     assert found["plug a hole"].task.not_before == 2 * 1440
+    assert found["soak and clean a lug"].task.not_before == 2 * 1440
+    assert found["strip a drum"].cautions[0].startswith("No price is agreed yet")
     (waits,) = job_work(shop).drums[0].for_client
     assert waits.day == dt.date(2030, 5, 16)
     assert "waits for a yes to the scheme" in job_work(shop).assumes[0]
@@ -123,7 +125,8 @@ def test_a_missing_part_holds_up_only_what_it_goes_on_with(shop: Workshop, job: 
     assert set(parts) == {f"1 {STRAINER}", "2 screw 10-24 x 5/8 in", "2 screw washer 14"}
     assert {(one.day, one.known) for one in parts.values()} == {(dt.date(2030, 5, 21), False)}
     assert found["refit a lug"].task.not_before == 7 * 1440
-    assert found["clean a hoop"].task.not_before == 0
+    # Before a price is agreed nothing is soaked either.
+    assert found["clean a hoop"].task.not_before == 2 * 1440
     write_arrival(
         shop, kept_job(shop, job), what=STRAINER, day="2030-05-29", sure=True, based_on=0, by="b"
     )

@@ -14,6 +14,8 @@ import pytest
 from small_shop import TUESDAY, Clock
 
 from counterhoop.bench.folders.folder import kept_job
+from counterhoop.bench.folders.kinds import QUOTE
+from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.promise.bench_now import bench_now
 from counterhoop.bench.today.hands import Down, lay_down, never_picked_up, take_in_hand
 from counterhoop.bench.today.on_the_day import could_begin, cures_under, held_now, lines_of_day
@@ -98,11 +100,15 @@ def test_work_that_the_scheme_does_not_ask_for_wants_its_count(
 
 
 def test_nothing_that_cannot_be_undone_is_picked_up_before_a_yes(shop: Workshop, job: str) -> None:
-    for operation in (PLUG, "drill a hole", "true an edge", "tune a drum"):
+    for operation in (PLUG, "drill a hole", "true an edge", "tune a drum", SOAK):
         with pytest.raises(BadInput, match="waits for a yes to the scheme"):
             take(shop, job, operation)
     assert log(shop) == ()
-    entries = [take(shop, job, "strip a drum"), take(shop, job, SOAK)]
+    entries = [take(shop, job, "strip a drum")]
+    quote = {"accepted": {"offer": 1, "who": "Nell", "when": "2030-05-14", "how": "by letter"}}
+    write_down(shop, job, Change(kind=QUOTE, value=quote, based_on=0), by="bench")
+    # A price is agreed: cleaning needs no yes to the holes.
+    entries.append(take(shop, job, SOAK))
     assert [one.entry for one in log(shop)] == entries
 
 

@@ -30,8 +30,10 @@ FITTINGS, SHELL_CLEANED = "soak", "clean a shell"
 SIDE_BY_SIDE = (FITTINGS, "glue")
 """Steps whose operations do not wait for each other."""
 FITTED = "fit"
-BEFORE_A_YES = ("book in", "strip", FITTINGS)
-"""Steps that nobody needs a yes for."""
+STRIPPED = "strip"
+BEFORE_A_PRICE, BEFORE_A_YES = ("book in", STRIPPED), ("book in", STRIPPED, FITTINGS)
+"""Steps before anything is agreed, and those that need no yes to the scheme once the price is."""
+ASK_FIRST = "No price is agreed yet: ask the client before it is taken apart."
 ANSWER = "the client's answer"
 """What a yes that has a day is called among what is on its way."""
 YES_DAYS = 2
@@ -69,6 +71,8 @@ class DrumAsked:
         What is not there yet.
     answer : date or None
         When the client's yes or no comes, where somebody has said so.
+    agreed : bool
+        Whether the client has said yes to the price.
     """
 
     job: str
@@ -80,6 +84,12 @@ class DrumAsked:
     log: Mapping[str, OperationLog]
     parts: Sequence[WaitsFor] = ()
     answer: dt.date | None = None
+    agreed: bool = False
+
+    @property
+    def before_yes(self) -> tuple[str, ...]:
+        """Steps that need no yes to the scheme."""
+        return BEFORE_A_YES if self.agreed else BEFORE_A_PRICE
 
 
 def drum_work(asked: DrumAsked, *, setting: Setting) -> DrumWork:
@@ -100,7 +110,7 @@ def drum_work(asked: DrumAsked, *, setting: Setting) -> DrumWork:
     for step in asked.steps:
         made.step(step)
     return DrumWork(
-        drum=asked.drum.name,
+        drum=asked.drum.name, before_yes=asked.before_yes,
         work=tuple(made.work), done=tuple(made.done), cures=tuple(made.cures),
         for_client=tuple(made.for_client), for_part=tuple(asked.parts), says=tuple(made.says),
     )  # fmt: skip
@@ -129,7 +139,7 @@ class _Made:
             self.floor = max(
                 [self.floor, *(self.setting.midnight(p.day) for p in self.asked.parts)]
             )
-        if self.for_client and step.key not in BEFORE_A_YES:
+        if self.for_client and step.key not in self.asked.before_yes:
             self.floor = max(self.floor, self.setting.midnight(self.for_client[0].day))
         before, beside = self.shell, []
         for name, times in _times(step).items():
@@ -183,7 +193,7 @@ class _Made:
                         unbroken=operation.unbroken and task.minutes <= self._longest_min,
                     ),
                     operation=name, times=count, step=step.key, whose=belief.whose,
-                    cautions=operation.cautions,
+                    cautions=(*self._ask_first(step), *operation.cautions),
                     worked_min=log.loose_min if first else 0.0,
                     in_hand=log.in_hand if first else None,
                     begun=log.last if first and log.loose_min else None,
@@ -191,6 +201,10 @@ class _Made:
             )  # fmt: skip
             keys.append(task.key)
         return Front(tuple(keys), max(ready, self.floor))
+
+    def _ask_first(self, step: Step) -> tuple[str, ...]:
+        asked = self.asked.agreed or not self.for_client
+        return () if asked or step.key != STRIPPED else (ASK_FIRST,)
 
     def _counted(self, name: str, times: int) -> tuple[list[tuple[int, dt.datetime]], bool]:
         """Return how many were done when, and whether nothing more of it is to be done."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
+from counterhoop.bench.folders.kinds import QUOTE
 from counterhoop.bench.folders.source_once import to_plan_once
 from counterhoop.bench.long_work.answers import Failed, Working
 from counterhoop.bench.parts.stripped import stripped_of
@@ -105,6 +106,7 @@ def _drum(
             log=asked.log.of(asked.job.id, drum),
             parts=parts,
             answer=_answer(asked),
+            agreed=bool(asked.job.kept(QUOTE).table.get("accepted")),
         ),
         setting=asked.setting,
     )

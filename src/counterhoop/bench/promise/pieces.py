@@ -103,11 +103,14 @@ class DrumWork:
         Finished work whose minutes are known.
     cures : tuple of Cures
     for_client, for_part : tuple of WaitsFor
+    before_yes : tuple of str
+        Steps that do not wait for the client.
     says : tuple of str
         What else the plan takes for granted, in sentences.
     """
 
     drum: str
+    before_yes: tuple[str, ...] = ()
     work: tuple[Work, ...] = ()
     done: tuple[Begun, ...] = ()
     cures: tuple[Cures, ...] = ()

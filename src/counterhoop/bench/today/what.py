@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.promise.bench_now import BenchNow, OpenJob
-from counterhoop.bench.promise.drum_work import BEFORE_A_YES
 from counterhoop.bench.promise.pieces import Work
 from counterhoop.errors import BadInput
 from counterhoop.job.hours.belief import Belief, believed
@@ -43,13 +42,14 @@ class What:
     def waits_for(self) -> str:
         """What has to come before hands may be laid on it; empty where nothing has to.
 
-        A yes is needed for all that the scheme begins after cleaning, and for whatever cuts wood.
+        A yes is needed for whatever cuts wood, and for all that the scheme begins after stripping;
+        where the price is agreed, after cleaning.
         """
         its = next((one for one in self.job.work.drums if one.drum == self.drum.name), None)
         if its is None or not its.for_client:
             return ""
         steps = {one.step for one in self.left}
-        if steps <= set(BEFORE_A_YES) if steps else self.operation.air != "dust":
+        if steps <= set(its.before_yes) if steps else self.operation.air != "dust":
             return ""
         return its.for_client[0].what
 
