@@ -1,10 +1,11 @@
-"""Walk the browser tutorial on the real program, and take its pictures.
+"""Walk the browser tutorials on the real program, and take their pictures.
 
 ``.venv/bin/python docs/pictures/app.py`` writes ``app-*.png`` beside this script and prints how
 long a person takes. Chromium must be there (``apt-get install chromium``). Each step of
 ``docs/tutorial/first-drum-in-the-browser.md`` is a function here that does, through the pages, what
-that page tells a person to do. A test walks the same steps without taking pictures and looks in
-each for what the tutorial says stands there.
+that page tells a person to do; those of the other tutorial stand in ``app_invoice.py``. A test
+walks the same steps without taking pictures and looks in each for what the tutorial says stands
+there.
 """
 
 from __future__ import annotations
@@ -296,8 +297,11 @@ def main() -> None:
         page.get_by_role("link", name="31, Ida Marlow").click()
         page.get_by_role("link", name="concert tom: Shell").click()
         on_a_phone(page, page.url, keep)
+        later = Walk(page=page, took=keep)
+        walk_steps(later, OWN)
         worked_job(page, keep)
-    for step in walk.steps:
+        walk_steps(later, ROUND)
+    for step in [*walk.steps, *later.steps]:
         print(f"{step.until_s // 60:3.0f}:{step.until_s % 60:02.0f}  {step.name}")
 
 
