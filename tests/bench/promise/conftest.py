@@ -13,10 +13,10 @@ sys.path.insert(0, str(Path(__file__).parent))
 from small_shop import SNARE, Clock
 
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
+from planned_once import PLANNED
 
 
 @pytest.fixture
@@ -27,7 +27,7 @@ def clock() -> Clock:
 @pytest.fixture
 def shop(tmp_path: Path, clock: Clock) -> Iterator[Workshop]:
     with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WorksAtOnce(), now=clock)
+        yield Workshop(store=store, works=PLANNED, now=clock)
 
 
 @pytest.fixture

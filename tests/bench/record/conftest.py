@@ -16,14 +16,12 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "price"))
 from handed_job import tom_on_the_bench
 from priced_job import OnTheBench
 
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
+from planned_once import PLANNED
 
 FIRST = dt.datetime(2030, 5, 14, 9, 0, tzinfo=dt.UTC)
-WORKS = WorksAtOnce()
-"""One for all tests: the same tom is planned once."""
 
 
 @pytest.fixture
@@ -31,6 +29,6 @@ def tom(tmp_path: Path) -> Iterator[OnTheBench]:
     minutes = count()
     with open_store(address_of(data=tmp_path / "data")) as store:
         shop = Workshop(
-            store=store, works=WORKS, now=lambda: FIRST + dt.timedelta(minutes=next(minutes))
+            store=store, works=PLANNED, now=lambda: FIRST + dt.timedelta(minutes=next(minutes))
         )
         yield tom_on_the_bench(shop)

@@ -16,20 +16,17 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "promise"))
 from allowed_job import keep_snare, say_yes
 from small_shop import Clock
 
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
-
-WORKS = WorksAtOnce()
-"""Remembers plans by what they rest on, so that the snare is planned once for all tests."""
+from planned_once import PLANNED
 
 
 @pytest.fixture(scope="session")
 def snare(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
     """Return a data folder with the snare in it, and its job."""
     data = tmp_path_factory.mktemp("snare") / "data"
-    return data, keep_snare(data, WORKS)
+    return data, keep_snare(data, PLANNED)
 
 
 @pytest.fixture
@@ -41,7 +38,7 @@ def clock() -> Clock:
 def shop(tmp_path: Path, snare: tuple[Path, str], clock: Clock) -> Iterator[Workshop]:
     shutil.copytree(snare[0], tmp_path / "data")
     with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WORKS, now=clock)
+        yield Workshop(store=store, works=PLANNED, now=clock)
 
 
 @pytest.fixture
