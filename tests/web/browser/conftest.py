@@ -26,13 +26,13 @@ from counterhoop.web.guard.pairing import PairedInMemory, let_in
 from counterhoop.web.guard.serve import guarded_server, take_port
 from counterhoop.web.guard.stack import Settings
 
-# This folder's own modules; the worked job's drums, the bench that is planned in a hurry, the job
-# in mid-work; the invented shells that papers are tried on.
+# This folder's own modules; the worked job's drums, the bench that is planned in a hurry; the
+# invented shells that papers are tried on.
 TESTS = Path(__file__).parents[2]
 sys.path[:0] = [
     str(Path(__file__).parent),
     *(str(TESTS / "web" / room) for room in ("bench", "date")),
-    *(str(TESTS / "bench" / room) for room in ("promise", "price", "change")),
+    str(TESTS / "bench" / "promise"),
     str(TESTS / "papers"),
 ]
 

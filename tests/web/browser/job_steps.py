@@ -109,3 +109,35 @@ class JobPages:
             self.press(self.page.get_by_role("link", name=link).first)
         paper = pypdf.PdfReader(io.BytesIO(got.value.path().read_bytes()))
         return " ".join(" ".join(sheet.extract_text() for sheet in paper.pages).split())
+
+    # --- what both the desk and the bench do ------------------------------------------------------
+
+    def agree(self):
+        """Hand the price out, write its yes down, then the yes to what is cut for good."""
+        self.go("price")
+        price = self.money_on("price")
+        self.write(self.form("Hand this price out"), "Hand it out", To_whom="Tobin Ashgrove")
+        self.unfold("Write down a yes to offer 1")
+        self.write(self.form("A yes to offer 1"), "Write the yes down", How="by letter")
+        expect(self.sheet("offers")).to_contain_text("Everything stands as it was agreed.")
+        agreed = self.sheet("agreed")
+        expect(agreed).to_contain_text("DRAFT. Nobody has said yes yet")
+        self.unfold("Write down the client's yes")
+        self.write(
+            self.form("A yes to the permanent changes"), "Write the yes down",
+            Who_said_yes="Tobin Ashgrove", How="signed on the sheet",
+        )  # fmt: skip
+        expect(agreed).to_contain_text("signed on the sheet. It covers the code")
+        expect(agreed).not_to_contain_text("DRAFT. ")
+        return price
+
+    def bill(self, price):
+        """Give the invoice out; return what its paper says."""
+        self.go("handed-over/bills")
+        expect(self.sheet("due")).to_contain_text(f"{price} to bill.")
+        self.press(self.page.get_by_role("button", name="Give the invoice out"))
+        expect(self.sheet("due")).to_contain_text(f"{price} is due on invoice 1.")
+        invoice = self.paper("Print invoice 1")
+        assert invoice.startswith("Invoice 1 ")
+        assert f"to be paid {price}" in invoice
+        return invoice
