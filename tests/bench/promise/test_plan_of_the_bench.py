@@ -7,6 +7,7 @@ Truth: the checker of plans that shares no code with the planners; brute force o
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -18,12 +19,14 @@ from counterhoop.bench.folders.survey_file import take_in
 from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.long_work import schedule_tasks
-from counterhoop.bench.long_work.answers import Done
+from counterhoop.bench.long_work.answers import Answer, Done, failed
+from counterhoop.bench.long_work.asked import Asked
+from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.promise.as_json import read_asked, written_asked
 from counterhoop.bench.promise.hours_open import write_open_hours
 from counterhoop.bench.promise.promise_of import promise_it, promise_of
 from counterhoop.bench.promise.promises import promises_of
-from counterhoop.bench.promise.shop_plan import if_it_came_in_now
+from counterhoop.bench.promise.shop_plan import LINE, if_it_came_in_now
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.job.schedule.breaks import breaks_of
@@ -36,6 +39,20 @@ def other(shop: Workshop, job: str) -> str:
     """A second job like the first, of another client."""
     survey = SNARE.replace(b"26-034", b"26-035").replace(b"Tobin Ashgrove", b"Wren Halloway")
     return take_in(shop, survey, name="survey.toml", book_of=lambda _name: b"", by="bench")
+
+
+class NotedDown(WorksAtOnce):
+    """Plans nothing of the bench: only what is asked for is looked at."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.subjects: list[str] = []
+
+    def ask(self, asked: Asked[Any]) -> Answer[Any]:
+        if asked.line != LINE:
+            return super().ask(asked)
+        self.subjects.append(asked.subject)
+        return failed(asked.id, "stopped")
 
 
 def test_the_plan_can_be_worked_and_says_so_to_a_checker(
@@ -120,6 +137,18 @@ def test_who_would_wait_is_asked_without_the_job_and_with_it(
     assert behind.behind
     assert behind.job == other
     assert {task.split("/")[0] for task in behind.plan.order} == {job, other}
+
+
+def test_asking_about_another_job_does_not_take_the_place_of_the_first(
+    shop: Workshop, job: str, other: str
+) -> None:
+    """Newer work on the same subject takes the place of what waits: each job is its own."""
+    works = NotedDown()
+    shop = replace(shop, works=works)
+    for one in (job, other, job):
+        if_it_came_in_now(shop, one, **QUICK)
+    first, second, again = works.subjects
+    assert first == again != second
 
 
 def test_a_job_that_is_handed_over_is_planned_no_more(shop: Workshop, job: str, other: str) -> None:

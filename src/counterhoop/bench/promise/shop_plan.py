@@ -156,7 +156,8 @@ def if_it_came_in_now(
         return bench.working
     more = bench.job(job_id).work.need_work()
     asked = asked_of(bench, limit=limit, count=count, more=more)
-    return shop.works.ask(Asked(line=LINE, task=came_in, source=source_of(asked)))
+    source = source_of(asked, about=job_id)
+    return shop.works.ask(Asked(line=LINE, task=came_in, source=source))
 
 
 def asked_of(
@@ -261,9 +262,16 @@ def open_from(bench: BenchNow) -> Stretches:
     return tuple((max(begins, since), ends) for begins, ends in opens if ends > since)
 
 
-def source_of(asked: PlanAsked) -> JobSource:
-    """Return what the worker gets; a newer plan of the bench takes the place of one that waits."""
-    return JobSource(tables_json=written_asked(asked), name=OF_THE_BENCH, folder=OF_THE_BENCH)
+def source_of(asked: PlanAsked, *, about: str = "") -> JobSource:
+    """Return what the worker gets; a newer plan of the bench takes the place of one that waits.
+
+    Parameters
+    ----------
+    about : str
+        The job that is asked about on top: what was asked about another one stays.
+    """
+    folder = f"{OF_THE_BENCH}, {about}" if about else OF_THE_BENCH
+    return JobSource(tables_json=written_asked(asked), name=OF_THE_BENCH, folder=folder)
 
 
 def _by(day: dt.date, shop: Shop, *, start: dt.date) -> int:
