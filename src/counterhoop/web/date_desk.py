@@ -17,6 +17,7 @@ from counterhoop.bench.promise.promises import Promises, promises_of
 from counterhoop.bench.promise.shop_plan import ShopPlan, if_it_came_in_now
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
+from counterhoop.quantities.day import say_weekday
 from counterhoop.web.bench_planned import BenchPlanned, bench_planned, patiently
 from counterhoop.web.date_waits import Waiting, taken_for_granted, waits_of
 from counterhoop.web.date_words import (
@@ -144,6 +145,11 @@ class DateDesk:
     def beside(self) -> str:
         """What it is worth."""
         return ready_beside(self.told.found) if self.told else ""
+
+    @property
+    def to_tell(self) -> str:
+        """The one day that a client is told, whatever else is weighed."""
+        return f"The day to tell is {say_weekday(self.told.found.day)}." if self.told else ""
 
     @property
     def weights(self) -> tuple[tuple[str, str], ...]:

@@ -136,7 +136,7 @@ def before_it(plan: ShopPlan, job: str) -> tuple[str, ...]:
 def came_in_lines(ways: Sequence[CameIn], *, titles: Mapping[str, str]) -> Iterator[CameInWay]:
     """Yield each way in which one more job could be fitted in, in words."""
     for one in ways:
-        how = "Behind all others" if one.behind else "Fitted in between"
+        how = "Where nobody is to wait" if one.behind else "Fitted in between the others"
         yield (
             f"{how}: ready by {say_weekday(one.promise.day)}, {in_100(one.promise.share)}.",
             tuple(_wait_says(wait, titles=titles) for wait in one.waits)

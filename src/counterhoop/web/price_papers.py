@@ -16,8 +16,8 @@ from counterhoop.bench.price.papers import NO_NAME, offer_sheet, quote_of_sheet
 from counterhoop.errors import CannotDo
 from counterhoop.papers.letter_head import LetterHead
 from counterhoop.papers.quote_sheet import QuoteSheet
-from counterhoop.quantities.day import say_weekday
 from counterhoop.web.date_desk import DateDesk
+from counterhoop.web.date_told import ready_told
 from counterhoop.web.paper_asked import own_printing
 from counterhoop.web.price_desk import PriceDesk
 
@@ -38,7 +38,7 @@ def quote_file(desk: PriceDesk, date: DateDesk, *, ways_with: str = "") -> Respo
     now = desk.need_quote()
     sheet = quote_of_sheet(
         desk.need_plan(), now, day=desk.shop.now().astimezone().date(),
-        sides=desk.ways(now, ways_with).sides if ways_with else None, ready=_ready(date),
+        sides=desk.ways(now, ways_with).sides if ways_with else None, ready=ready_told(date),
     )  # fmt: skip
     lone = now.drums[0].kept.name if len(now.drums) == 1 else ""
     answer = _quote(desk, sheet, drum=lone)
@@ -72,13 +72,6 @@ def approval_file(desk: PriceDesk, drum_id: str) -> Response:
         )
     )  # fmt: skip
     return _file(desk, answer, name=f"{drum.kept.name} approval sheet")
-
-
-def _ready(date: DateDesk) -> str:
-    promised = date.promises.stands
-    if promised is not None and promised.day is not None:
-        return f"Promised for {say_weekday(promised.day)}."
-    return f"{date.face}. {date.beside}" if date.told else ""
 
 
 def _quote(desk: PriceDesk, sheet: QuoteSheet, *, drum: str = "") -> Answer[Paper]:

@@ -19,6 +19,7 @@ from counterhoop.papers.facts import Lengths
 from counterhoop.store.save import Saved
 
 BY = "window bench"
+READY = "Ready by Friday 24 May 2030 if your yes is here by Thursday 16 May 2030."
 
 
 @dataclass(slots=True)
@@ -76,6 +77,6 @@ def offered(bench: OnTheBench, *, day: str) -> None:
     saved(
         offer(
             bench.shop, bench.job, now, seen=str(now.need().price), day=day, to="Tobin Ashgrove",
-            say=Lengths(), by=BY,
+            say=Lengths(), ready=READY, by=BY,
         )
     )  # fmt: skip

@@ -6,7 +6,7 @@ Truth: amounts worked by hand from the lines, the code of the permanent changes.
 from __future__ import annotations
 
 import pytest
-from priced_job import BY, OnTheBench, offered, saved, text_of, told
+from priced_job import BY, READY, OnTheBench, offered, saved, text_of, told
 
 from counterhoop.bench.folders.kinds import WISH
 from counterhoop.bench.folders.write_own_figures import write_figures
@@ -76,6 +76,7 @@ def test_an_offer_is_kept_to_the_coin_whatever_changes_since(snare: OnTheBench) 
     paper = text_of(offer_paper(snare.plan().opened.job, made, terms=terms_of(snare.shop)))
     assert str(before.price) in paper
     assert "until 13 June 2030" in paper  # thirty days
+    assert READY in " ".join(paper.split())
 
 
 def test_a_yes_to_a_price_is_on_a_day_on_which_it_holds(snare: OnTheBench) -> None:

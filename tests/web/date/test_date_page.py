@@ -81,10 +81,13 @@ def test_what_was_stopped_can_be_tried_again_and_nothing_else_is_lost(desk: Desk
 
 
 def test_who_would_wait_is_asked_only_of_what_nobody_was_promised(desk: Desk) -> None:
-    assert "If it came in today When would it be ready" in desk.see(address(desk, 1))
+    assert "Who would wait for it Should it be taken on?" in desk.see(address(desk, 1))
     said = desk.see(f"{address(desk, 1)}?if=today")
-    assert re.search(r"Behind all others: ready by \w+ \d+ May 2030, \d+ in 100\.", said)
+    assert re.search(r"Where nobody is to wait: ready by \w+ \d+ May 2030, \d+ in 100\.", said)
     assert "Nobody with a promised day would wait." in said
+    face = re.search(r"Ready by (\w+ \d+ \w+ 2030)", said)
+    assert face
+    assert f"The day to tell is {face[1]}." in said
 
 
 def test_a_promise_keeps_its_share_and_says_whether_it_holds(desk: Desk) -> None:
@@ -95,7 +98,7 @@ def test_a_promise_keeps_its_share_and_says_whether_it_holds(desk: Desk) -> None
         said,
     )
     assert re.search(r"It holds: \d+ in 100 are done by then\.", said)
-    assert "If it came in today" not in said
+    assert "Who would wait for it" not in said
     promised(desk, day="2030-05-15", to="Nell again")
     said = desk.see(address(desk))
     assert "It does not hold as the bench stands: 0 in 100 are done by then. 80 in 100 are" in said

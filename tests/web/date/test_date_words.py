@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import datetime as dt
 
+from counterhoop.bench.promise.pieces import WaitsFor
 from counterhoop.job.promise.came_in import CameIn, if_it_came_in
 from counterhoop.job.schedule.task import Due, Shop, Task
 from counterhoop.job.schedule.work_through import work_through
+from counterhoop.web.date_told import day_told
 from counterhoop.web.date_words import came_in_lines
 
 MONDAY = dt.date(2026, 12, 7)
@@ -35,11 +37,11 @@ def ways(*, due_day: int) -> tuple[CameIn, ...]:
 def test_who_waits_is_called_by_name_with_the_days_that_it_waits() -> None:
     last, sooner = came_in_lines(ways(due_day=2), titles={"14": "Nell Ashby's tom"})
     assert last == (
-        "Behind all others: ready by Tuesday 8 December 2026, 100 in 100.",
+        "Where nobody is to wait: ready by Tuesday 8 December 2026, 100 in 100.",
         ("Nobody with a promised day would wait.",),
     )
     assert sooner == (
-        "Fitted in between: ready by Monday 7 December 2026, 100 in 100.",
+        "Fitted in between the others: ready by Monday 7 December 2026, 100 in 100.",
         (
             "Nell Ashby's tom is ready a day later, by Tuesday 8 December 2026; promised for Monday"
             " 7 December 2026: 0 in 100 by then instead of 100 in 100.",
@@ -49,4 +51,22 @@ def test_who_waits_is_called_by_name_with_the_days_that_it_waits() -> None:
 
 def test_where_nothing_gives_way_there_is_one_way() -> None:
     (only,) = came_in_lines(ways(due_day=0), titles={})
-    assert only[0].startswith("Behind all others: ready by Tuesday 8 December 2026")
+    assert only[0].startswith("Where nobody is to wait: ready by Tuesday 8 December 2026")
+
+
+def test_a_quote_says_what_its_day_takes_for_granted_of_others() -> None:
+    """A part of which there are several, more parts than are named, and nothing to wait for."""
+    day, parts = MONDAY + dt.timedelta(days=14), [
+        WaitsFor(drum="tom", what=what, day=MONDAY + dt.timedelta(days=later))
+        for what, later in (("6 lugs", 7), ("1 hoop", 9), ("12 rods", 8))
+    ]  # fmt: skip
+    said = day_told(day, share=0.85, yes_by=MONDAY, parts=parts[:2])
+    assert said == (
+        "Ready by Monday 21 December 2026 if your yes is here by Monday 7 December 2026 and 6 lugs"
+        " and 1 hoop have come by Wednesday 16 December 2026: 85 in 100 as the bench stands."
+        " A later yes moves the day."
+    )
+    assert "and 3 sorts of parts have come" in day_told(day, share=1.0, yes_by=day, parts=parts)
+    assert day_told(day, share=0.85, yes_by=None) == (
+        "Ready by Monday 21 December 2026: 85 in 100 as the bench stands."
+    )

@@ -67,6 +67,8 @@ class Offer:
     drums : tuple of DrumOffered
     title, story, permanent : str, tuple of str, tuple of str
         What its paper said is proposed, what that means, and what cannot be undone.
+    ready : str
+        When it was said to be ready, and on which terms; empty where nobody knew.
     """
 
     number: int
@@ -78,6 +80,7 @@ class Offer:
     title: str
     story: tuple[str, ...]
     permanent: tuple[str, ...]
+    ready: str = ""
 
     @property
     def last_day(self) -> dt.date:

@@ -30,7 +30,7 @@ LONGEST = 120
 
 def offer(
     shop: Workshop, job: KeptJob, now: JobQuote, *, seen: str, day: str, to: str, say: Lengths,
-    by: str,
+    ready: str = "", by: str,
 ) -> Saved | Conflict:  # fmt: skip
     """Keep a quote as it is handed to a client; nothing changes it afterwards.
 
@@ -46,6 +46,8 @@ def offer(
         To whom it is handed.
     say : Lengths
         Prints lengths in the client's units.
+    ready : str
+        When it would be ready, and on which terms, as the paper says it.
 
     Raises
     ------
@@ -59,7 +61,7 @@ def offer(
             "the price has changed since that page was opened", where="price", given=seen,
             wanted=price, step="Look at it again, then hand it out",
         )  # fmt: skip
-    made = offer_now(shop, now, day=day, to=to, say=say, by=by)
+    made = offer_now(shop, now, day=day, to=to, say=say, ready=ready, by=by)
     before = job.kept(QUOTE)
     offers: list[Json] = [*before.table.get(OFFERS, []), offer_written(made)]
     change = Change(kind=QUOTE, value={**before.table, OFFERS: offers}, based_on=now.kept.number)
@@ -67,7 +69,7 @@ def offer(
 
 
 def offer_now(
-    shop: Workshop, shown: JobQuote, *, day: str, to: str, say: Lengths, by: str
+    shop: Workshop, shown: JobQuote, *, day: str, to: str, say: Lengths, ready: str = "", by: str
 ) -> Offer:
     """Return the offer that a quote makes today, without keeping it."""
     given = need_day(day, where="day", today=shop.now().date())
@@ -90,6 +92,7 @@ def offer_now(
         title=title_said(shown.drums),
         story=story_said(shown.drums, say=say),
         permanent=for_good_said(shown.drums, say=say),
+        ready=ready,
     )
 
 

@@ -113,6 +113,7 @@ def offer_sheet(made: Offer, *, head: LetterHead) -> QuoteSheet:
         title=made.title,
         story=made.story,
         permanent=made.permanent,
+        ready=made.ready,
         offer=made.number,
     )
 

@@ -21,6 +21,7 @@ from counterhoop.quantities.money import print_money
 from counterhoop.store.save import Conflict, Saved
 from counterhoop.web.both_versions import theirs_kept
 from counterhoop.web.date_desk import date_desk
+from counterhoop.web.date_told import ready_told
 from counterhoop.web.given_form import GivenForm, number_in, text_in
 from counterhoop.web.go_back import go_back
 from counterhoop.web.guard.pen import GivenPen, PageRoute
@@ -223,7 +224,8 @@ def hand_out(
     try:
         done = offer(
             shop, desk.job, now, seen=text_in(given, "seen"), day=text_in(given, "day"),
-            to=text_in(given, "to"), say=say, by=bench_of(request),
+            to=text_in(given, "to"), say=say,
+            ready=ready_told(date_desk(request, shop, desk.job)), by=bench_of(request),
         )  # fmt: skip
     except BadInput as fault:
         return _shown(request, desk, typed=_typed(given, fault), status=422)
