@@ -8,9 +8,9 @@ from typing import Any
 
 from starlette.requests import Request
 
-from counterhoop.bench.folders.decide import ticks_of
 from counterhoop.bench.folders.drum_state import state_of_drum
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
+from counterhoop.bench.folders.ticks import ticks_of
 from counterhoop.bench.plan_job import DrumPlan
 from counterhoop.bench.remembered import Remembered
 from counterhoop.bench.workshop import Workshop
@@ -66,7 +66,7 @@ class BenchDesk:
 
     def ticks(self, scheme: Scheme) -> Mapping[str, Any]:
         """The holes that are done."""
-        return ticks_of(self.drum, code=scheme.code)
+        return ticks_of(self.drum, scheme=scheme)
 
     def stages(self, scheme: Scheme) -> tuple[Stage, ...]:
         """The hole list in the order of the work."""

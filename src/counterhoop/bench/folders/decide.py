@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from counterhoop.bench.folders.days import need_day
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, TICKS
+from counterhoop.bench.folders.ticks import ticks_of
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
@@ -164,16 +164,6 @@ def take_back(
     return write_down(shop, job_id, change, by=by)
 
 
-def ticks_of(drum: KeptDrum, *, code: str) -> Mapping[str, Any]:
-    """Return the holes that are done under a scheme, by number: {"when": ..., "by": ...}.
-
-    Ticks belong to a code: when the scheme changes, none of them counts.
-    """
-    table = drum.kept(TICKS).table
-    done = table.get("done")
-    return done if table.get("code") == code and isinstance(done, dict) else {}
-
-
 def tick(
     shop: Workshop, job_id: str, drum: KeptDrum, *, scheme: Scheme, hole: int, done: bool,
     by: str,
@@ -193,9 +183,12 @@ def tick(
         raise BadInput("no such hole under this scheme", where="hole", given=hole)
     kept = drum.kept(TICKS)
     if kept.table.get("code") != scheme.code:
-        # Another scheme: its ticks stay in the history, this one starts with none.
-        marks: Json = {str(hole): _mark(shop, by)} if done else {}
-        value: Json = {"code": scheme.code, "done": marks}
+        # Another code: what is done the same under this one goes on counting.
+        marks = dict(ticks_of(drum, scheme=scheme))
+        marks.pop(str(hole), None)
+        value: Json = {
+            "code": scheme.code, "done": {**marks, **({str(hole): _mark(shop, by)} if done else {})}
+        }  # fmt: skip
         change = Change(kind=TICKS, name=drum.id, value=value, based_on=kept.number)
         return write_down(shop, job_id, change, by=by)
     change = Change(

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from counterhoop.bench.folders.decide import tick, ticks_of
+from counterhoop.bench.folders.decide import tick
 from counterhoop.bench.folders.folder import KeptDrum, kept_job
+from counterhoop.bench.folders.ticks import ticks_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import CannotDo
 from counterhoop.scheme.plan import Scheme
@@ -59,7 +60,7 @@ def tick_off(
     """
     for _ in range(MOST_TRIES):
         drum = kept_job(shop, job_id).drum(drum_id)
-        mark = ticks_of(drum, code=scheme.code).get(str(hole))
+        mark = ticks_of(drum, scheme=scheme).get(str(hole))
         if (mark is not None) == done:
             return drum
         if seen_of(mark) != seen:

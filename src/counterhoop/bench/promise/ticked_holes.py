@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 
-from counterhoop.bench.folders.decide import ticks_of
 from counterhoop.bench.folders.folder import KeptDrum
+from counterhoop.bench.folders.ticks import ticks_of
 from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.price import BY_VERDICT
 from counterhoop.scheme.verdict import Verdict
@@ -18,7 +18,7 @@ def ticked_holes(drum: KeptDrum, scheme: Scheme) -> dict[str, list[dt.datetime]]
 
     A hole that is plugged and drilled is ticked when it is drilled: its plug was done by then.
     """
-    ticks = ticks_of(drum, code=scheme.code)
+    ticks = ticks_of(drum, scheme=scheme)
     found: dict[str, list[dt.datetime]] = {}
     for plan in scheme.layout.holes:
         at = _at(ticks.get(str(plan.number)))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import replace
 
-from counterhoop.bench.folders.decide import ticks_of
 from counterhoop.bench.folders.folder import KeptDrum
+from counterhoop.bench.folders.ticks import ticks_of
 from counterhoop.scheme.code import PERMANENT
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.plan import Scheme
@@ -15,7 +15,7 @@ from counterhoop.scheme.verdict import HolePlan, Verdict
 
 def ticked(drum: KeptDrum, scheme: Scheme) -> frozenset[int]:
     """Return the holes that are done; a plug that was drilled through was done before that."""
-    said = ticks_of(drum, code=scheme.code)
+    said = ticks_of(drum, scheme=scheme)
     done = {plan.number for plan in scheme.layout.holes if str(plan.number) in said}
     for plan in scheme.layout.holes:
         if plan.number in done:

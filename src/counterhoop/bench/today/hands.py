@@ -67,7 +67,7 @@ def take_in_hand(
     if what.waits_for:
         raise BadInput(
             f"the {what.drum.name} waits for {what.waits_for}", where="operation", given=operation,
-            step="Ask for it; booking in and stripping need none, nor cleaning once a price is agreed",
+            step="Ask for it; stripping needs none, nor does cleaning once a price is agreed",
         )  # fmt: skip
     at, stamp = clock_of(shop), shop.stamp(by)
     with shop.store.writing() as connection:

@@ -11,6 +11,7 @@ from starlette.responses import RedirectResponse, Response
 
 from counterhoop.bench.folders.kinds import TICKS
 from counterhoop.bench.folders.tick_off import TickedOtherwise, seen_of, tick_off
+from counterhoop.bench.folders.ticks import ticked_otherwise
 from counterhoop.errors import BadInput, CannotDo, Grade
 from counterhoop.quantities.day import say_day
 from counterhoop.scheme.findings.gathered import gathered
@@ -128,6 +129,7 @@ def _by(desk: BenchDesk, scheme: Scheme) -> dict[str, Any]:
         "address": desk.address,
         "code": scheme.code,
         "draft_says": desk.draft_says(scheme),
+        "ticked_otherwise": ticked_otherwise(desk.drum, scheme=scheme),
         "approval": scheme.approval,
         "view": view,
         "done_strokes": done_strokes(view, scheme.layout, done=done),
