@@ -6,12 +6,12 @@ import datetime as dt
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from counterhoop.bench.long_work.answers import Done, Failed, Working
+from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.promise.bench_now import BenchNow, bench_now
 from counterhoop.bench.promise.promises import clock_of
 from counterhoop.bench.promise.shop_plan import shop_plan
 from counterhoop.bench.promise.todays_list import list_of_day
-from counterhoop.bench.promise.what_waits import Line, what_waits
+from counterhoop.bench.promise.what_waits import Bench, Line, what_waits
 from counterhoop.bench.today.after import line_of
 from counterhoop.bench.today.asks import Ask, asks_of
 from counterhoop.bench.today.hands import piece_of
@@ -30,6 +30,7 @@ from counterhoop.errors import BadInput
 from counterhoop.papers.day_list import touch_said
 from counterhoop.shell.operations import operations
 from counterhoop.store.work_log.working import Working as LogLine
+from counterhoop.web.bench_planned import patiently
 from counterhoop.web.folder_index import drum_address
 from counterhoop.web.look.say import capfirst
 from counterhoop.web.paper_shelf import PaperOnShelf
@@ -179,16 +180,19 @@ class TodayDesk:
 
 def today_desk(shop: Workshop) -> TodayDesk:
     """Return the day as it stands; what is still worked out is not waited for."""
-    now = clock_of(shop)
+    now, wrong = clock_of(shop), ""
+    answer: Answer[ShopPlan] | None = None
+    waits = Bench()
     try:
         bench = bench_now(shop)
-        answer = shop_plan(shop)
-        if isinstance(answer, Working):
-            shop.works.wait(answer.id, WAIT_S)
-            answer = shop_plan(shop)
-        waits = what_waits(shop)
     except BadInput as fault:
         return TodayDesk(now=now, wrong=str(fault))
+    try:
+        answer = patiently(shop, lambda: shop_plan(shop), wait_s=WAIT_S)
+        waits = what_waits(shop)
+    except BadInput as fault:
+        # What is in hand can be put down all the same.
+        wrong = str(fault)
     papers = Papers(shop)
     desk = TodayDesk(
         now=now,
@@ -205,6 +209,7 @@ def today_desk(shop: Workshop) -> TodayDesk:
         done=tuple(line_shown(bench, one) for one in lines_of_day(bench, now.date())),
         drums=drum_choices(bench),
         operations=operation_choices(),
+        wrong=wrong,
     )
     if isinstance(answer, Done):
         return _planned(desk, answer.value, papers)

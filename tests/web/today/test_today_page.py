@@ -303,3 +303,6 @@ def test_hours_that_cannot_be_met_are_said_and_what_was_written_stands(
     assert answer.status_code == 200
     assert "Nothing can be planned" in words(answer)
     assert "/workshop/hours" in answer.text
+    assert "Strip a drum" in sheet(answer, "in-hand")
+    put_down = press.follow(press.form("/today", "Put down"))
+    assert "goes on another time" in sheet(put_down, "done")
