@@ -66,7 +66,8 @@ def figures_of(scheme: Scheme, *, figures: ShopFigures, say: Lengths) -> Figures
         money_beside=(
             f"{say_money(parts, currency=currency) if parts else 'no'}"
             f"{' of' if parts else ''} parts to buy, {print_minutes(scheme.minutes)} at the bench"
-            f"{f'; a part has no price in {currency} yet' if unpriced else ''}"
+            f"{f'; a part has no price in {currency} yet' if unpriced else ''}."
+            " Only what differs between schemes, not the price of the job"
         ),
         parts_money=say_money(parts, currency=currency),
         work_money=say_money(bench, currency=currency),
