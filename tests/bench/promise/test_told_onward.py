@@ -14,6 +14,7 @@ from small_shop import QUICK, TUESDAY, Clock, planned, taken_up, worked
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.long_work.answers import Done
 from counterhoop.bench.promise.diary import calendar
+from counterhoop.bench.promise.hours_open import write_open_hours
 from counterhoop.bench.promise.promises import write_arrival, write_promise
 from counterhoop.bench.promise.todays_list import todays_list
 from counterhoop.bench.promise.weeks import weeks, weeks_of
@@ -50,6 +51,20 @@ def test_the_first_page_tells_what_waits_for_whom(shop: Workshop, job: str, cloc
     (past,) = what_waits(shop, **QUICK).late
     assert past.day == dt.date(2030, 5, 15)
     assert ", promised for Wednesday 15 May 2030, is late: likely by " in past.says
+
+
+def test_what_is_in_hand_is_told_though_the_hours_do_not_see_the_end_of_the_work(
+    shop: Workshop, job: str
+) -> None:
+    """Open one hour a year."""
+    taken_up(shop, job, "soak and clean a lug", TUESDAY)
+    closed = dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), "closed")
+    extra = {"2030-12-24": "9:00-10:00"}
+    write_open_hours(shop, {"week": closed, "extra": extra}, based_on=0, by="bench")
+    bench = what_waits(shop, **QUICK)
+    assert len(bench.now) == len(bench.waits_on_client) == 1
+    assert bench.failed is not None
+    assert bench.failed.why == "refused"
 
 
 def test_what_has_cured_within_the_hour_waits_no_more(

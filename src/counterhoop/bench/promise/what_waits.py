@@ -8,12 +8,13 @@ from dataclasses import dataclass
 
 from counterhoop.bench.change.found import found_on
 from counterhoop.bench.folders.drum_state import on, state_of_drum
-from counterhoop.bench.long_work.answers import Done, Failed, Working
+from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.promise.bench_now import BenchNow, OpenJob, bench_now
 from counterhoop.bench.promise.pieces import DrumWork
 from counterhoop.bench.promise.promises import clock_of
 from counterhoop.bench.promise.shop_plan import WORKINGS, ShopPlan, shop_plan
 from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
 from counterhoop.job.promise.still import Still
 from counterhoop.papers.day_list import clock_said, touch_said
 from counterhoop.quantities.day import say_day, say_weekday
@@ -84,12 +85,18 @@ def what_waits(shop: Workshop, *, limit: float | None = None, count: int = WORKI
     Raises
     ------
     BadInput
-        The opening hours cannot be read, or do not see the end of the work.
+        The opening hours cannot be read.
     """
-    answer = shop_plan(shop, limit=limit, count=count)
+    bench = bench_now(shop)
+    answer: Answer[ShopPlan]
+    try:
+        answer = shop_plan(shop, limit=limit, count=count)
+    except BadInput as fault:
+        # The hours do not see the end of the work: all else is told.
+        answer = Failed(id="", says=f"{fault!s}.", why="refused", fault=fault)
     plan = answer.value if isinstance(answer, Done) else None
     # The bench that the plan is of: another may have written meanwhile.
-    bench = plan.bench if plan else bench_now(shop)
+    bench = plan.bench if plan else bench
     now = clock_of(shop)
     today = now.date()
     promised = sorted(_promised(bench, plan, today=today), key=lambda pair: pair[0].day or today)
