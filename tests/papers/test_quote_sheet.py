@@ -31,6 +31,7 @@ def test_what_the_quote_says() -> None:
         "As it is now",
         "BATTER SIDE",
         "plug a hole 8 60.00",
+        "In the price is 10 % on top of the work, for what cannot be seen before it is begun.",
         "the price 335.00",
         "holds until 3 April 2026",
         "A deposit of 67.00 GBP is asked for before work begins.",

@@ -79,6 +79,11 @@ def booking_in_paper(shop: Workshop, job: KeptJob, *, paper: str = "A4") -> byte
     return booking_in_pdf(booking_in_of(shop, job), paper=paper)
 
 
+def client_reached(job: KeptJob) -> tuple[str, ...]:
+    """Return where the client is found, a line each, as it was written when the job came in."""
+    return _lines(job.kept(ARRIVAL).table, "reached")
+
+
 def _head(job: KeptJob, table: Mapping[str, Any], terms: Terms) -> LetterHead:
     return LetterHead(
         shop=terms.shop or NO_NAME,

@@ -53,11 +53,13 @@ def test_a_crack_is_drawn_glued_and_priced(work: InWork) -> None:
 
 
 def test_what_is_agreed_comes_on_the_bill_and_no_more(work: InWork) -> None:
-    work.finds("crack", **CRACK)
+    means = "2.5 in. long, into the hole. It wants glue before the head goes on."
+    work.finds("crack", **{**CRACK, "means": means})
     work.hears(yes=True)
     (change,) = agreed_changes(work.job)
     assert (str(change.amount), change.yes.who if change.yes else "") == ("15.00 GBP", "Tobin")
     assert change.says.startswith("school snare: crack in the shell at lug 3")
+    assert "2.5 in. long, into the hole, agreed on" in change.says  # what it is, as on a bill
     (finding,) = work.found.findings
     assert finding.grade is Grade.NOTE
     # The next thing is asked for by itself, from the price that was agreed by then: two glued

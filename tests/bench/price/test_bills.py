@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 from priced_job import BY, OnTheBench, offered, saved, text_of, told
 
+from counterhoop.bench.folders.kinds import ARRIVAL
+from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.price.bills import bills_of_job, give_credit, give_invoice, give_receipt
 from counterhoop.bench.price.offers import accept
 from counterhoop.bench.price.terms import write_terms
@@ -96,8 +98,20 @@ def test_money_of_another_currency_stops_no_bill(snare: OnTheBench) -> None:
 def test_each_bill_is_a_paper_under_its_number(snare: OnTheBench) -> None:
     saved(write_terms(snare.shop, {"shop": "Quill Yard Drums"}, based_on=0, by=BY))
     agreed(snare)
+    arrival = Change(kind=ARRIVAL, value={"reached": "4 Mill Lane\nDunmarrow"}, based_on=0)
+    saved(write_down(snare.shop, snare.id, arrival, by=BY))
     bill = give_invoice(snare.shop, snare.job, **ON)
     pdf = bill_kept(snare.shop, snare.job, bill, by=BY)
     text = text_of(pdf)
-    for said in ("Invoice 1", "Quill Yard Drums", "Tobin Ashgrove", str(bill.total)):
+    for said in (
+        "Invoice 1",
+        "Quill Yard Drums",
+        "Tobin Ashgrove",
+        "4 Mill Lane",
+        "Dunmarrow",
+        str(bill.total),
+    ):
         assert said in text
+    assert "as agreed on 14 May 2030: taken apart, 16 lugs and 2 hoops cleaned" in text
+    assert "runs over" not in text
+    assert "cannot be seen" not in text

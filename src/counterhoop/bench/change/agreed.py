@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from typing import Final
+
 from counterhoop.bench.change.found import Answer, FoundOnDrum, found_on
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.price.kept_quote import kept_quote
@@ -9,6 +12,9 @@ from counterhoop.job.bill.done import ChangeCharged, SaidYes
 from counterhoop.job.price.line import Kind
 from counterhoop.quantities.day import say_day
 from counterhoop.quantities.money import Money
+
+SENTENCE_ENDS: Final = re.compile(r"\.\s+(?=[A-Z])")
+"""Not the full stop of an inch."""
 
 
 def agreed_changes(job: KeptJob) -> tuple[ChangeCharged, ...]:
@@ -46,7 +52,12 @@ def charged_on(drum: KeptDrum, *, offer: int) -> tuple[ChangeCharged, ...]:
 
 def _says(drum: KeptDrum, found: FoundOnDrum, said: Answer, kind: str) -> str:
     """Return the words of the line on the bill."""
-    about = [one.says.rstrip(".") for n in said.things if (one := found.thing(n)) is not None]
+    # What was found, and not what follows from it: that is said on the note.
+    about = [
+        SENTENCE_ENDS.split(one.says)[0].rstrip(".")
+        for n in said.things
+        if (one := found.thing(n)) is not None
+    ]
     what = about[0] if len(about) == 1 else "what was found on the way"
     return (
         f"{drum.name}: {what[:1].lower()}{what[1:]}"

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from counterhoop.bench.booking_in import client_reached
 from counterhoop.bench.folders.folder import KeptJob
 from counterhoop.bench.folders.photographs import lying_in, pieces_of
 from counterhoop.bench.folders.source import workshop_printing
@@ -69,7 +72,10 @@ def _set(shop: Workshop, job: KeptJob, bill: Bill) -> bytes:
     accepted = kept_quote(job).accepted
     names = {one.id: one.name for one in accepted.offer.drums} if accepted else {}
     names = names or {one.id: one.name for one in job.drums}
-    head = head_of_letter(job, terms, drums=tuple(names.values()), day=bill.day)
+    head = replace(
+        head_of_letter(job, terms, drums=tuple(names.values()), day=bill.day),
+        client_lines=client_reached(job),
+    )
     if isinstance(bill, Invoice):
         return invoice_pdf(bill, head=head, to_pay=terms.to_pay, paper=paper)
     if isinstance(bill, CreditNote):

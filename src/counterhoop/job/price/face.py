@@ -45,7 +45,7 @@ def put_on_says(quote: Quote) -> tuple[str, ...]:
     if not any(ln.key == CONTINGENCY and ln.stands.says.startswith(NOT_SEEN) for ln in quote.lines):
         return ()
     share = print_rate(quote.rules.contingency)
-    return (f"In the price are {share} of the work {NOT_SEEN}; it is paid as it stands.",)
+    return (f"In the price is {share} on top of the work, {NOT_SEEN} it is begun.",)
 
 
 def terms_say(quote: Quote, *, given: dt.date | None) -> tuple[str, ...]:
