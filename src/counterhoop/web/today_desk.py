@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.promise.bench_now import BenchNow, bench_now
 from counterhoop.bench.promise.promises import clock_of
-from counterhoop.bench.promise.shop_plan import shop_plan
+from counterhoop.bench.promise.shop_plan import last_plan, shop_plan
 from counterhoop.bench.promise.todays_list import list_of_day
 from counterhoop.bench.promise.what_waits import Bench, Line, what_waits
 from counterhoop.bench.today.after import line_of
@@ -18,6 +18,7 @@ from counterhoop.bench.today.hands import piece_of
 from counterhoop.bench.today.on_the_day import (
     Held,
     ToDo,
+    as_last_planned,
     could_begin,
     first_day,
     held_now,
@@ -147,6 +148,10 @@ class TodayDesk:
         When something may be touched, and what it is.
     waits : tuple of Line
         For a client, for a part.
+    unread : tuple of str
+        Jobs of which it is not known yet what dries on them and what they wait for.
+    last_order : bool
+        What is to do stands in the order of the plan before; a new one is worked out.
     comes, promised : tuple of str
     done : tuple of LineShown
         Of this day.
@@ -167,6 +172,8 @@ class TodayDesk:
     todo_day: dt.date | None = None
     touch: tuple[tuple[str, str], ...] = ()
     waits: tuple[Line, ...] = ()
+    unread: tuple[str, ...] = ()
+    last_order: bool = False
     comes: tuple[str, ...] = ()
     promised: tuple[str, ...] = ()
     done: tuple[LineShown, ...] = ()
@@ -206,6 +213,7 @@ def today_desk(shop: Workshop) -> TodayDesk:
             for job, one in bench.cures
         ),
         waits=(*waits.waits_on_client, *waits.waits_on_part),
+        unread=tuple(job.title for job in bench.unread),
         done=tuple(line_shown(bench, one) for one in lines_of_day(bench, now.date())),
         drums=drum_choices(bench),
         operations=operation_choices(),
@@ -214,9 +222,12 @@ def today_desk(shop: Workshop) -> TodayDesk:
     if isinstance(answer, Done):
         return _planned(desk, answer.value, papers)
     in_hand = [one.values for one in desk.held]
-    todo = [_todo(one, papers, now=now) for one in could_begin(bench)]
+    last = last_plan(shop) if isinstance(answer, Working) else None
+    known = as_last_planned(last, bench, today=now.date()) if last else ()
+    todo = [_todo(one, papers, now=now) for one in known or could_begin(bench)]
     return replace(
         desk,
+        last_order=bool(known),
         todo=tuple(one for one in todo if one.values not in in_hand),
         working=answer if isinstance(answer, Working) else None,
         failed=answer if isinstance(answer, Failed) else None,

@@ -58,6 +58,7 @@ def groups_of(bench: Bench) -> tuple[Group, ...]:
         ("glue", "Waits on glue and paint", bench.waits_on_glue, ""),
         ("client", "Waits on a client", bench.waits_on_client, "/price"),
         ("part", "Waits on a part", bench.waits_on_part, "/parts"),
+        ("unread", "Not known yet", bench.unread, ""),
         ("promised", "Promised", [one for one in bench.promised if one not in late], "/price"),
     )
     return tuple(

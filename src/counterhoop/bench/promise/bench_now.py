@@ -9,6 +9,7 @@ from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job, kept_of
 from counterhoop.bench.folders.hand_over import is_handed_over
 from counterhoop.bench.folders.kinds import HANDOVER
 from counterhoop.bench.long_work.answers import Working
+from counterhoop.bench.promise.by_the_log import by_the_log
 from counterhoop.bench.promise.hours_open import open_hours
 from counterhoop.bench.promise.job_work import JobAsked, work_of_job
 from counterhoop.bench.promise.log_said import LogSaid, log_said
@@ -51,18 +52,26 @@ class BenchNow:
         In the order in which their folders were opened.
     log : LogSaid
     working : Working or None
-        Schemes of a job that are still worked out: that job is not among these yet.
+        Schemes of a job that are still worked out.
+    unread : tuple of OpenJob
+        Jobs whose schemes are still worked out: of these only what the log says is known.
     """
 
     setting: Setting
     jobs: tuple[OpenJob, ...]
     log: LogSaid = field(default_factory=LogSaid)
     working: Working | None = None
+    unread: tuple[OpenJob, ...] = ()
+
+    @property
+    def every(self) -> tuple[OpenJob, ...]:
+        """All open jobs, those included of which the work is not known yet."""
+        return (*self.jobs, *self.unread)
 
     @property
     def cures(self) -> tuple[tuple[OpenJob, Cures], ...]:
         """What is done and still left alone, what may be touched first first."""
-        found = [(job, one) for job in self.jobs for drum in job.work.drums for one in drum.cures]
+        found = [(job, one) for job in self.every for drum in job.work.drums for one in drum.cures]
         return tuple(sorted(found, key=lambda pair: pair[1].until))
 
     @property
@@ -83,11 +92,18 @@ class BenchNow:
         Raises
         ------
         BadInput
-            For one that is handed over, out of sight or not there.
+            For one that is handed over, out of sight or not there, and while its schemes are
+            worked out.
         """
         for one in self.jobs:
             if one.kept.id == job_id:
                 return one
+        for one in self.unread:
+            if one.kept.id == job_id:
+                raise BadInput(
+                    "its schemes are just being worked out", where=one.title,
+                    step="Try again when they are there",
+                )  # fmt: skip
         raise BadInput("no open job", where="job", given=job_id)
 
 
@@ -131,14 +147,18 @@ def _read(shop: Workshop, setting: Setting) -> BenchNow:
             for one in newest_bodies(connection, kinds=(HANDOVER,))
             if is_handed_over(kept_of(one).table)
         }
-    jobs, working = [], None
+    jobs, unread, working = [], [], None
     for folder in folders:
         if folder.id in gone:
             continue
         kept = kept_job(shop, folder.id)
-        work = work_of_job(shop, JobAsked(job=kept, held=held, log=log, setting=setting))
+        asked = JobAsked(job=kept, held=held, log=log, setting=setting)
+        work = work_of_job(shop, asked)
         if isinstance(work, Working):
-            working = working or work
+            working, its = working or work, by_the_log(shop, asked)
+            unread.append(OpenJob(kept=kept, work=its, promises=promises_of(kept)))
         else:
             jobs.append(OpenJob(kept=kept, work=work, promises=promises_of(kept)))
-    return BenchNow(setting=setting, jobs=tuple(jobs), log=log, working=working)
+    return BenchNow(
+        setting=setting, jobs=tuple(jobs), log=log, working=working, unread=tuple(unread)
+    )

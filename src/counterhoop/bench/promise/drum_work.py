@@ -8,13 +8,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from counterhoop.bench.folders.folder import KeptDrum
+from counterhoop.bench.promise.cure_in_room import cure_in_room
 from counterhoop.bench.promise.log_said import NOT_BEGUN, OperationLog
 from counterhoop.bench.promise.pieces import Cures, DrumWork, WaitsFor, Work
 from counterhoop.bench.promise.setting import Setting
 from counterhoop.bench.promise.ticked_holes import ticked_holes
-from counterhoop.errors import BadInput
 from counterhoop.job.hours.belief import Belief
-from counterhoop.job.hours.cure import cured_after
 from counterhoop.job.promise.so_far import Begun
 from counterhoop.job.schedule.task import Task
 from counterhoop.papers.order_of_work import Step
@@ -247,13 +246,10 @@ class _Made:
 
         That it is too cold is said, and the plan goes on as if it were warmed.
         """
-        room_c = self.setting.hours.room_c
-        try:
-            return cured_after(operation, room_c=room_c)
-        except BadInput as cold:
-            self.says.append(f"{str(cold)[:1].upper()}{str(cold)[1:]}.")
-            assert operation.warmth is not None
-            return cured_after(operation, room_c=operation.warmth.least_c)
+        minutes, says = cure_in_room(operation, room_c=self.setting.hours.room_c)
+        if says:
+            self.says.append(says)
+        return minutes
 
     def _goes(self, operation: Operation, left: int, each_min: float) -> Iterator[int]:
         """Yield how many are done in one go: no more than there are clamps and hours for."""

@@ -30,6 +30,7 @@ WORKINGS = 2000
 SLOWEST = 3.0
 """Hours are laid out for work that takes so many times as long as usual: slow workings end too."""
 LINE, OF_THE_BENCH = "schedule", "the bench"
+LAST = "the last plan of the bench"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,10 +132,15 @@ def shop_plan(
     if isinstance(answer, Working | Failed):
         return answer
     by_key = {work.task.key: work for job in bench.jobs for work in job.work.work}
-    return Done(
-        id=answer.id,
-        value=ShopPlan(bench=bench, asked=asked, found=answer.value, by_key=by_key),
-    )
+    plan = ShopPlan(bench=bench, asked=asked, found=answer.value, by_key=by_key)
+    shop.remembered.keep(LAST, plan)
+    return Done(id=answer.id, value=plan)
+
+
+def last_plan(shop: Workshop) -> ShopPlan | None:
+    """Return the plan that was there last, whatever was written since; None after a start."""
+    found: ShopPlan | None = shop.remembered.find(LAST)
+    return found
 
 
 def if_it_came_in_now(

@@ -20,6 +20,7 @@ from counterhoop.papers.day_list import clock_said, touch_said
 from counterhoop.quantities.day import say_day, say_weekday
 from counterhoop.scheme.phrases import listed
 
+NOT_KNOWN = "Its schemes are being worked out; what it waits for is not known yet."
 ALMOST_SURE = 0.95
 """So many workings done by the day are called almost sure (common practice, no source)."""
 
@@ -56,6 +57,8 @@ class Bench:
     waits_on_client, waits_on_part : tuple of Line
     promised : tuple of Line
         The soonest first.
+    unread : tuple of Line
+        Jobs of which it is not known yet what they wait for.
     late : tuple of Line
         Promised days that are past, or less likely than is asked for.
     working : Working or None
@@ -69,6 +72,7 @@ class Bench:
     waits_on_client: tuple[Line, ...] = ()
     waits_on_part: tuple[Line, ...] = ()
     promised: tuple[Line, ...] = ()
+    unread: tuple[Line, ...] = ()
     late: tuple[Line, ...] = ()
     working: Working | None = None
     failed: Failed | None = None
@@ -111,10 +115,13 @@ def what_waits(shop: Workshop, *, limit: float | None = None, count: int = WORKI
             if one.until > now
         ),
         waits_on_client=tuple(
-            line for job in bench.jobs for line in (*_client(job), *_found(job))
+            line for job in bench.every for line in (*_client(job), *_found(job))
         ),
         waits_on_part=tuple(line for job in bench.jobs for line in _parts(job)),
         promised=tuple(line for line, _ in promised),
+        unread=tuple(
+            Line(job=job.kept.id, title=job.title, says=NOT_KNOWN) for job in bench.unread
+        ),
         late=tuple(line for line, late in promised if late),
         working=answer if isinstance(answer, Working) else bench.working,
         failed=answer if isinstance(answer, Failed) else None,
@@ -122,7 +129,7 @@ def what_waits(shop: Workshop, *, limit: float | None = None, count: int = WORKI
 
 
 def _in_hand(bench: BenchNow) -> Iterator[Line]:
-    titles = {job.kept.id: job for job in bench.jobs}
+    titles = {job.kept.id: job for job in bench.every}
     for one in bench.log.workings:
         if not one.is_open or one.stretch is None:
             continue
@@ -194,7 +201,7 @@ def _promised(
     bench: BenchNow, plan: ShopPlan | None, *, today: dt.date
 ) -> Iterator[tuple[Line, bool]]:
     """Yield what stands promised, and whether it is past or less likely than is asked for."""
-    for job in bench.jobs:
+    for job in bench.every:
         stands = job.promises.stands
         if stands is None or stands.day is None:
             continue
@@ -205,7 +212,7 @@ def _promised(
             still = plan.found.still[job.kept.id]
             holds = still.holds
             says = f"{for_day}{_as_it_stands(still, past=past)}"
-        elif not job.work.tasks and not job.work.left_out:
+        elif job not in bench.unread and not job.work.tasks and not job.work.left_out:
             says = f"{for_day}: all work is done."
         line = Line(job=job.kept.id, title=job.title, says=says, day=stands.day)
         yield line, past or not holds

@@ -81,7 +81,7 @@ def _of_counted(bench: BenchNow, one: Counted, *, before: tuple[Counted, ...]) -
     if one.asks:
         yield Ask(line=one.last, what=what, kind="when", says=_plain(one))
         return
-    if what is None:
+    if what is None or what.job in bench.unread:
         return
     log = [each.worked for each in before if each.worked is not None]
     belief = believed(what.operation, log)

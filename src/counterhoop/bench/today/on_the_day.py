@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from counterhoop.bench.folders.folder import KeptDrum
@@ -149,6 +150,38 @@ def planned_on(plan: ShopPlan, day: dt.date) -> tuple[ToDo, ...]:
                 )
             )  # fmt: skip
     return tuple(sorted(found, key=lambda one: (one.begins or dt.datetime.max, one.work.task.key)))
+
+
+def as_last_planned(plan: ShopPlan, bench: BenchNow, *, today: dt.date) -> tuple[ToDo, ...]:
+    """Return what is still to do of an older plan, in its order, for the first day that has any.
+
+    What was written since counts; hours are not said, as the new plan will have others.
+
+    Parameters
+    ----------
+    bench : BenchNow
+        As it is now.
+    """
+    now = {one.work.task.key: one for one in _every_work(bench)}
+    for day in sorted({plan.time(one.begins).date() for one in plan.found.plan.placed}):
+        keys = [one.work.task.key for one in planned_on(plan, day)] if day >= today else []
+        if left := tuple(now[key] for key in keys if key in now):
+            return left
+    return ()
+
+
+def _every_work(bench: BenchNow) -> Iterator[ToDo]:
+    cures = cures_under(bench)
+    minutes = {task.key: task.minutes for task in bench.tasks}
+    for job in bench.jobs:
+        for drum in job.kept.drums:
+            for work in left_of_drum(job, drum):
+                what = what_of(bench, job=job.kept.id, drum=drum.id, operation=work.operation)
+                key = work.task.key
+                yield ToDo(
+                    job=job, drum=drum, work=work, minutes=minutes[key],
+                    waits_for=what.waits_for, cures=cures.get(key),
+                )  # fmt: skip
 
 
 def cures_under(bench: BenchNow) -> dict[str, Cures]:

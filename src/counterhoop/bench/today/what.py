@@ -88,7 +88,7 @@ def what_of(bench: BenchNow, *, job: str, drum: str, operation: str) -> What:
 
 def what_was(bench: BenchNow, working: Working) -> What | None:
     """Return what a line of the log is about; None where its job is not open any more."""
-    opened = next((one for one in bench.jobs if one.kept.id == working.job_id), None)
+    opened = next((one for one in bench.every if one.kept.id == working.job_id), None)
     if opened is None:
         return None
     every = (*opened.kept.drums, *opened.kept.hidden_drums)
