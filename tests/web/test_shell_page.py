@@ -9,12 +9,12 @@ from starlette.testclient import TestClient
 
 from counterhoop.bench.folders.folder import drawer, kept_job
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import WhoMayWrite
+from planned_once import PLANNED
 
 PART = {"HX-Request": "true"}
 ROW = {
@@ -61,7 +61,7 @@ class Bench:
 @pytest.fixture
 def shop(tmp_path):
     with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WorksAtOnce())
+        yield Workshop(store=store, works=PLANNED)
 
 
 @pytest.fixture
@@ -361,3 +361,20 @@ def test_while_typing_only_what_changed_is_sent(bench):
     assert re.search(r'id="hole-new-at" value="0"', answer)
     fields = answer.split('hx-target="#hole-new-fields"')[1].split("</hx-partial>")[0]
     assert "aria-invalid" not in fields
+
+
+def test_the_form_of_a_new_hole_goes_on_being_kept_however_slowly_it_is_typed(bench):
+    # Each answer must bring the form that stands on the page up to date: the second one named
+    # fields that were not there, so the third met its own bench as somebody else's change.
+    data = {
+        "form_on_page": "hole-new", "at": "new", "based_on": bench.kept().number,
+        "along": "lug 2 + 42 mm",
+    }  # fmt: skip
+    for name, words in (("near", "96 mm"), ("dia", "10 mm"), ("purpose", "clamp")):
+        answer = bench.ask.post(f"{bench.at}/hole", data=data, headers=PART)
+        assert answer.status_code == 200
+        for hidden in ("at", "based_on"):
+            ident = f"hole-new-{hidden.replace('_', '-')}"
+            data[hidden] = re.search(rf'id="{ident}" value="(\d+)"', answer.text)[1]
+        data[name] = words
+    assert bench.ask.post(f"{bench.at}/hole", data=data, headers=PART).status_code == 200

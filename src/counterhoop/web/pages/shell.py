@@ -137,4 +137,6 @@ def write(
     if at == NEW:
         at = place_of_new(thing, item, saved)
     desk = desk_of(request, shop, job, drum)
-    return answer(request, desk, thing, at, done=done or taken, was_new=given.get("at") == NEW)
+    # The form of a new thing keeps its name on the page while one goes on typing.
+    new = text_in(given, "form_on_page") == ident_of(thing, NEW) or given.get("at") == NEW
+    return answer(request, desk, thing, at, done=done or taken, was_new=new)
