@@ -190,7 +190,7 @@ def test_a_yes_on_a_day_on_which_the_offer_does_not_hold_is_refused(offered: Pri
     assert 'value="by letter"' in answer.text
 
 
-def test_a_yes_to_an_offer_what_differs_since_and_no_way_back_behind_the_offer(
+def test_a_yes_to_an_offer_what_differs_since_and_no_way_back_behind_either(
     sheet: PriceSheet,
 ) -> None:
     sheet.kept("line", key=[*sheet.unpriced, sheet.key("tune a drum")], do="leave out")
@@ -200,12 +200,16 @@ def test_a_yes_to_an_offer_what_differs_since_and_no_way_back_behind_the_offer(
     sheet.kept("line", key=sheet.key(PLUG), do="leave out")
     said = words(sheet_of(sheet.look(), "offers"))
     assert "Not as it was agreed: Plug a hole, 8.50 GBP: agreed, and asked for no more." in said
-    # Back to before the first change: the lines are as they came, the offer is still there.
+    # Back to before the first change: the lines are as they came, offer and yes are still there.
     sheet.kept("undo", number=0)
     text = sheet.look()
-    assert sheet.face() == "No price yet"
     assert "<s>" not in text
     assert "was handed to Tobin Ashgrove" in words(text)
+    assert "Tobin Ashgrove said yes to" in words(text)
+    assert undo_of(sheet) == ""
+    # A wrong name is put right by the yes written anew.
+    sheet.kept("accept", offer=1, who="Nell Ashgrove", when=TODAY, how="by letter")
+    assert "Nell Ashgrove said yes to" in words(sheet_of(sheet.look(), "offers"))
 
 
 def test_going_back_steps_over_an_offer(sheet: PriceSheet) -> None:

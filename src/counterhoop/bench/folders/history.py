@@ -11,7 +11,7 @@ from counterhoop.bench.folders.kinds import APPROVAL, CHOICE, FOUND, JOB, QUOTE,
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import keep_label
 from counterhoop.bench.parts.scheme_moves import release
-from counterhoop.bench.price.kept_quote import OFFERS
+from counterhoop.bench.price.kept_quote import ACCEPTED, OFFERS
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import CannotDo
 from counterhoop.store.as_found import Correction, corrections_of, settle_as_found
@@ -31,9 +31,9 @@ from counterhoop.store.undo import choose_revision
 
 DRUMS = "drums"
 """The job's list of its drums."""
-STAYS: Final = {JOB: DRUMS, QUOTE: OFFERS}
-"""What going back leaves as it is, by the kind of document: a drum is put away by hand, and what
-was handed to a client was handed out."""
+STAYS: Final = {JOB: (DRUMS,), QUOTE: (OFFERS, ACCEPTED)}
+"""What going back leaves as it is, by the kind of document: a drum is put away by hand, what was
+handed to a client was handed out, and what the client said was said."""
 ONLY_FORWARD: Final = {
     FOUND: "What was found on the way is taken back on its own sheet, one by one.",
     APPROVAL: "A client's yes is taken back with the day and by whom, and given again by the"
@@ -108,7 +108,7 @@ def choose_version(
     nothing was counted, before that of a quote nothing was changed: that is its version 0.
 
     The drums of a job, and what they are called, stay as they are: a drum that was put in since is
-    put away by hand, never by going back. So do the offers of a quote.
+    put away by hand, never by going back. So do the offers of a quote and the yes.
 
     Raises
     ------
@@ -149,7 +149,7 @@ def _rest_chosen(
     connection: Connection, found: Document, *, number: int, based_on: int, stamp: Stamp
 ) -> Saved | Conflict:
     """Choose a version again but for what stays."""
-    name = STAYS[found.kind]
+    stays = STAYS[found.kind]
     said: Json = {}
     original = None
     if number or found.kind == JOB:
@@ -157,7 +157,8 @@ def _rest_chosen(
         said, original = earlier.body, earlier.original
     body, now = said, newest(connection, found).body
     if isinstance(body, dict) and isinstance(now, dict):
-        body = {**body, name: now.get(name, [])}
+        goes = {name: value for name, value in body.items() if name not in stays}
+        body = goes | {name: now[name] for name in stays if name in now}
     return add_revision(
         connection, found, body=body, based_on=based_on, stamp=stamp, chosen_from=number,
         original=original if body == said else None,
@@ -198,9 +199,9 @@ def before(kept: Kept, shop: Workshop, *, nothing_first: bool = False) -> int | 
 
 def _going_back(kind: str, body: Json) -> str:
     """Return what of a body goes back with it."""
-    stays = STAYS.get(kind)
+    stays = STAYS.get(kind, ())
     if isinstance(body, dict):
-        return write_body({name: value for name, value in body.items() if name != stays})
+        return write_body({name: value for name, value in body.items() if name not in stays})
     return write_body(body)
 
 
