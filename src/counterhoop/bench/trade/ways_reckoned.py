@@ -157,6 +157,7 @@ class _Made:
         """Return a drum that is sold in one; None where nobody knows at what price."""
         typed = self.typed
         found = valued(wanted, self.own, on=self.on) if wanted else None
+        spread = 0.0
         if price is None and isinstance(found, Worth):
             if wanted is not self.as_is and "condition" in found.let_go:
                 self.left_out.append(
@@ -164,8 +165,15 @@ class _Made:
                     "Type what it would bring."
                 )
                 return None
-            price = found.usual
-            self.granted.append(f"{_begin(name)}: {roughly(price)}, by your own sales.")
+            price, spread = found.usual, found.spread
+            self.granted.append(
+                f"{_begin(name)}: {roughly(price)}, by your own sales; chances reckon with "
+                f"{roughly(found.low)} to {roughly(found.high)}."
+            )
+        elif price is not None:
+            self.granted.append(
+                f"{_begin(name)}: {roughly(price)}, taken for sure as you typed it."
+            )
         if price is None:
             why = found.says if isinstance(found, NothingLike) else "No drum and no price."
             self.left_out.append(f"{_begin(name)}: {why} Type a price.")
@@ -181,7 +189,7 @@ class _Made:
             )
         return Lot(
             what=name, price=price, sells_percent=sells, weeks=typed.weeks,
-            otherwise=price.times(typed.unsold), fee=typed.fee, postage=postage,
+            otherwise=price.times(typed.unsold), fee=typed.fee, postage=postage, spread=spread,
         )  # fmt: skip
 
     def for_owner(self, whole: Way) -> list[Way]:

@@ -33,6 +33,10 @@ class Lot:
         What sending one costs the seller, packing included.
     count : int
         How many alike; each sells or does not for itself.
+    spread : float
+        Sigma of ln(price), where the price is the middle of a span; 0 for a price that is sure.
+        Chances reckon with it. Averages go by the price itself: the mean of such a law lies above
+        its middle, the more the less one knows, and nobody should pay more for knowing less.
     """
 
     what: str
@@ -43,6 +47,7 @@ class Lot:
     fee: Fraction
     postage: Money
     count: int = 1
+    spread: float = 0.0
 
     def __post_init__(self) -> None:
         if not 0 <= self.sells_percent <= 100:
@@ -55,6 +60,8 @@ class Lot:
             raise BadInput("not a share of the price", where=self.what, given=str(self.fee))
         if not 1 <= self.count <= MOST_OF_ONE:
             raise BadInput("how many of it?", where=self.what, given=self.count, wanted="1 or more")
+        if not 0.0 <= self.spread <= 4.0:
+            raise BadInput("not a spread of ln(price)", where=self.what, given=self.spread)
         if min(self.price.minor, self.otherwise.minor, self.postage.minor) < 0:
             raise BadInput("an amount below nothing", where=self.what)
         if {self.otherwise.currency, self.postage.currency} != {self.price.currency}:
@@ -68,7 +75,11 @@ class Lot:
     @property
     def brings(self) -> Money:
         """What one leaves when it sells, after fee and postage; may be below nothing."""
-        return self.price - self.price.times(self.fee) - self.postage
+        return self.left_of(self.price)
+
+    def left_of(self, price: Money) -> Money:
+        """Return what one leaves when it sells at a price, after fee and postage."""
+        return price - price.times(self.fee) - self.postage
 
     def owners(self, share: Fraction) -> Lot:
         """Return the same as the shop sees it that sells for the owner at a share of the price.
@@ -85,4 +96,5 @@ class Lot:
             fee=Fraction(0),
             postage=nothing,
             count=self.count,
+            spread=self.spread,
         )

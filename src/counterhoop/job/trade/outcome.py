@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -27,8 +26,6 @@ class Outcome:
     way : Way
     left : Money
         What is left on average of what comes in, after the price, the costs and the wage.
-    spread : Money
-        Standard deviation of what is left.
     low, high : Money
         Nine in ten leave at least the one, nine in ten at most the other.
     short_percent : int
@@ -41,7 +38,6 @@ class Outcome:
 
     way: Way
     left: Money
-    spread: Money
     low: Money
     high: Money
     short_percent: int
@@ -52,8 +48,8 @@ class Outcome:
 def outcome(way: Way, *, paid: Money, wage: Money) -> Outcome:
     """Return what a way to sell comes to.
 
-    Averages and spread are exact fractions, rounded once, here; so are low and high while the
-    amounts are few (see ``takings``) and the hours are sure.
+    Averages are exact fractions, rounded once, here; so are low and high while the amounts are
+    few (see ``takings``) and prices and hours are sure.
 
     Parameters
     ----------
@@ -70,7 +66,6 @@ def outcome(way: Way, *, paid: Money, wage: Money) -> Outcome:
     return Outcome(
         way=way,
         left=_money(left, coin),
-        spread=_money(Fraction(math.sqrt(variance(way, wage=wage))), coin),
         low=Money(minor=law.at_least(0.9), currency=coin) - paid,
         high=Money(minor=law.at_most(0.9), currency=coin) - paid,
         short_percent=round(100 * law.below(paid.minor)),
@@ -94,19 +89,6 @@ def mean_before_wage(way: Way) -> Fraction:
 def mean_minutes_cost(way: Way, *, wage: Money) -> Fraction:
     """Return in minor units what the work is worth on average at a wage for an hour."""
     return way.mean_minutes * wage.minor / 60
-
-
-def variance(way: Way, *, wage: Money) -> Fraction:
-    """Return the variance of what is left: of each thing that sells or not, and of the hours."""
-    sold = sum(
-        (
-            lot.count * lot.chance * (1 - lot.chance) * (lot.brings - lot.otherwise).minor ** 2
-            for lot in way.lots
-        ),
-        Fraction(0),
-    )
-    work = mean_minutes_cost(way, wage=wage) ** 2 * Fraction(math.expm1(way.spread**2))
-    return sold + work
 
 
 def left_law(way: Way, *, wage: Money) -> Takings:

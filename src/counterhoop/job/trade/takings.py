@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +16,10 @@ from counterhoop.job.trade.weighted import weighted_quantile
 
 MOST_AMOUNTS = 20_000
 """So many different amounts are kept apart; beyond, neighbours share a grid of so many steps."""
+
+PRICE_STEPS = 40
+"""An uncertain price is taken at each fortieth of its law, so that the tenth below and the tenth
+above, between which a value names its span, are among them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,13 +66,30 @@ def takings(lots: Iterable[Lot]) -> Takings:
     law = _sure(0)
     for lot in lots:
         chance = float(lot.chance)
+        sold = _sold(lot)
         one = _gathered(
-            np.array([lot.otherwise.minor, lot.brings.minor], dtype=np.int64),
-            np.array([1.0 - chance, chance]),
+            np.array([lot.otherwise.minor, *sold], dtype=np.int64),
+            np.array([1.0 - chance, *([chance / len(sold)] * len(sold))]),
         )
         for _ in range(lot.count):
             law = law.plus(one)
     return law
+
+
+def _sold(lot: Lot) -> list[int]:
+    """Return what one leaves that has sold, in equally likely amounts."""
+    if not lot.spread:
+        return [lot.brings.minor]
+    times = (Fraction(math.exp(lot.spread * one)) for one in _steps())
+    return [lot.left_of(lot.price.times(one)).minor for one in times]
+
+
+@lru_cache(maxsize=1)
+def _steps() -> tuple[float, ...]:
+    """Return the quantiles of the normal law at each fortieth."""
+    from scipy.special import ndtri
+
+    return tuple(ndtri(np.arange(1, PRICE_STEPS) / PRICE_STEPS).tolist())
 
 
 def _sure(amount: int) -> Takings:

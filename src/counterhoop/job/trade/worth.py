@@ -7,6 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from statistics import NormalDist
 
 import numpy as np
 
@@ -23,6 +24,9 @@ ENOUGH_TO_CHECK = 12
 """With fewer sales of its own the span is not held against them. Common practice, no source."""
 NARROWEST, WIDEST = 0.5, 3.0
 """A span is drawn no narrower and no wider than so many times by that check."""
+
+HALF_OF_HELD = NormalDist().inv_cdf(0.5 + HELD / 2.0)
+"""So many sigmas to either side hold eight in ten."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +90,11 @@ class Worth:
     let_go: tuple[str, ...]
     left_out: int
     checked: OwnSales | None
+
+    @property
+    def spread(self) -> float:
+        """Sigma of ln(price), of the normal law whose middle eight in ten are this span."""
+        return math.log(self.high.minor / max(1, self.low.minor)) / (2.0 * HALF_OF_HELD)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
