@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
+from counterhoop.bench.change.agreed_so_far import agreed_so_far, asks_more
 from counterhoop.bench.folders.history import before
 from counterhoop.bench.price.job_quote import JobQuote
 from counterhoop.bench.price.kept_quote import KeptQuote, Offer
 from counterhoop.bench.price.offers import accepted_says
 from counterhoop.bench.price.since import Since, since_accepted
+from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.tax import TaxSort
 from counterhoop.job.yes.differences import together
 from counterhoop.papers.cautions import DEFER
@@ -25,8 +27,9 @@ from counterhoop.web.price_typed import NOTHING, Typed
 from counterhoop.web.price_words import (
     KINDS,
     NOTHING_ASKED,
+    anew_says,
+    ceiling_says,
     covers_says,
-    face_beside,
     handed_says,
     hours_says,
     no_price_says,
@@ -87,10 +90,8 @@ def _of_quote(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
     held_up, groups = open_lines(now), lines_by_drum(now)
     return {
         "quote": quote,
-        "face": str(quote.price) if quote else "No price yet",
-        "beside": face_beside(quote) if quote else "" if now.fault else NOTHING_ASKED,
+        **_face(desk, now, quote),
         "covers": covers_says(now),
-        "stands": stands_says(now.kept, quote),
         "wanting": wanting_says(now),
         "open_lines": held_up,
         "held_up": no_price_says(len(held_up)) if held_up else "",
@@ -118,6 +119,29 @@ def _of_quote(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
     }
 
 
+def _face(desk: PriceDesk, now: JobQuote, quote: Quote | None) -> dict[str, Any]:
+    """Return what stands large: once there is a yes, what was agreed, and not the price anew."""
+    agreed = agreed_so_far(desk.job)
+    offers_at = str(quote.price) if quote else ""
+    if agreed is not None:
+        return {
+            "face": str(agreed.price),
+            "beside": ceiling_says(agreed.ceiling),
+            "offers_at": offers_at,
+            "agreed_says": agreed.says,
+            "stands": stands_says(now.kept, quote, asks=asks_more(desk.job, now)),
+        }
+    return {
+        "face": offers_at or "No price yet",
+        "beside": ceiling_says(quote.ceiling.gross) if quote else "" if now.fault else (
+            NOTHING_ASKED
+        ),
+        "offers_at": offers_at,
+        "agreed_says": "",
+        "stands": stands_says(now.kept, quote),
+    }  # fmt: skip
+
+
 def _offers(kept: KeptQuote) -> list[OfferShown]:
     accepted = kept.accepted
     return [
@@ -136,7 +160,12 @@ def _offers(kept: KeptQuote) -> list[OfferShown]:
 def _since(desk: PriceDesk, now: JobQuote) -> dict[str, Any]:
     if now.kept.accepted is None:
         return {"since": Since(), "drums_since": ()}
-    found = since_accepted(now, say=desk.say)
+    found, agreed = Since(), agreed_so_far(desk.job)
+    if agreed is not None:
+        found = since_accepted(now, say=desk.say, agreed=agreed.price)
+        if agreed.later and not asks_more(desk.job, now):
+            # What is other than the offer had it was agreed after it, line for line.
+            found = replace(found, price=(), learned=anew_says(now, agreed.price))
     drums = []
     for drum_id, apart in found.drums:
         drum = desk.job.drum(drum_id)

@@ -85,9 +85,16 @@ def news_says(line: QuoteLine) -> str:
     )
 
 
-def face_beside(quote: Quote) -> str:
+def ceiling_says(ceiling: Money) -> str:
     """Return what stands beneath the price."""
-    return f"Not above {print_money(quote.ceiling.gross)} without a call to the client first."
+    return f"Not above {print_money(ceiling)} without a call to the client first."
+
+
+def anew_says(now: JobQuote, agreed: Money) -> str:
+    """Return what all of it would be offered at now; empty where that is what was agreed."""
+    if now.quote is None or now.quote.price == agreed:
+        return ""
+    return f"Reckoned anew, all of it would be offered at {print_money(now.quote.price)}."
 
 
 def covers_says(now: JobQuote) -> str:
@@ -106,12 +113,21 @@ def covers_says(now: JobQuote) -> str:
     return f"{capfirst(listed(drums))}: {covered}; {added}." if drums else f"{capfirst(covered)}."
 
 
-def stands_says(kept: KeptQuote, quote: Quote | None) -> str:
-    """Return whether anybody was handed this price, or said yes to it."""
+def stands_says(kept: KeptQuote, quote: Quote | None, *, asks: bool = False) -> str:
+    """Return whether anybody was handed this price, or said yes to it.
+
+    Parameters
+    ----------
+    asks : bool
+        Whether it asks for money that nobody said yes to.
+    """
     if kept.accepted is not None:
         said = accepted_says(kept.accepted.yes, kept.accepted.offer)
-        if quote is not None and quote.price != kept.accepted.offer.quote.price:
-            return f"{said} It comes to something else now: what differs stands below."
+        if asks and quote is not None:
+            return (
+                f"{said} It would come to {print_money(quote.price)} now, and nobody said yes to"
+                " that: what differs stands below."
+            )
         return said
     if not kept.offers:
         return "DRAFT: it has not been handed to anybody yet."

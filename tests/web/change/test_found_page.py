@@ -19,6 +19,8 @@ from counterhoop.bench.folders.album import photographs_of
 from counterhoop.bench.folders.kinds import CHOICE, FOUND, PROMISE, SURVEY
 from counterhoop.bench.promise.promise_of import job_promised
 from counterhoop.bench.promise.promises import write_promise
+from counterhoop.web import date_desk
+from counterhoop.web.bench_planned import BenchPlanned
 
 CRACK = {"sort": "crack", "along": "lug 3", "from": "0 mm", "to": "60 mm", "means": "to the hole"}
 HOLE = {
@@ -41,6 +43,10 @@ def seen(text: str) -> str:
     found = re.search(r'name="seen" value="([^"]+)"', text)
     assert found, text
     return found[1]
+
+
+def read(page: str) -> str:
+    return " ".join(re.sub(r"<[^>]+>", " ", page).split())
 
 
 def test_each_sort_has_its_short_form(work: InWork, ask: TestClient) -> None:
@@ -203,3 +209,21 @@ def test_before_a_price_nothing_is_asked_of_the_client(
     assert ("No price was agreed yet" in text) == bool(what)
     assert 'name="seen"' not in text
     assert ask.get(f"{address(fresh)}/note.pdf").status_code == 409
+
+
+def test_after_the_yes_to_a_change_the_price_has_one_face(
+    work: InWork, ask: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(date_desk, "bench_planned", lambda _shop: BenchPlanned())
+    ask.post(address(work), data=CRACK)
+    waits = read(ask.get(f"/jobs/{work.id}/price").text)
+    assert "390.00 GBP Not above 490.00 GBP without a call" in waits
+    assert "It would come to 405.00 GBP now, and nobody said yes to that" in waits
+    form = {**SAID, "seen": seen(ask.get(address(work)).text)}
+    assert ask.post(f"{address(work)}/answer", data=form).status_code == 303
+    said = read(ask.get(f"/jobs/{work.id}/price").text)
+    # What the bill will come to, and may come to.
+    assert "405.00 GBP Not above 505.00 GBP without a call" in said
+    assert "390.00 GBP was agreed with the offer, 15.00 GBP more on 14 May 2030: 405.00" in said
+    assert "Everything stands as it was agreed." in said
+    assert "405.00 GBP to bill." in ask.get(f"/jobs/{work.id}/handed-over/bills").text

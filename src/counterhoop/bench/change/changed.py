@@ -98,7 +98,7 @@ def changed_on(
         and nothing was found.
     """
     kept, drum, accepted = job.drum(drum_id), now.drum(drum_id), now.kept.accepted
-    found, charges = found_on(kept), _charges(job, drum_id, now, accepted) if accepted else ()
+    found, charges = found_on(kept), charges_of(job, drum_id, now, accepted) if accepted else ()
     again = _in_the_price(found.said_no, drum_id, now) if charges else ()
     named = (*(one.says for one in found.open), *map(found.said_no_says, again))
     note = change_note(now, drum_id, approved=approvals, found=named, day=day, say=say)
@@ -124,7 +124,9 @@ def _in_the_price(found: Iterable[Found], drum_id: str, now: JobQuote) -> tuple[
     return tuple(one for one in found if one.place or key_of(drum_id, one.number) in lines)
 
 
-def _charges(job: KeptJob, drum_id: str, now: JobQuote, accepted: Accepted) -> tuple[Charged, ...]:
+def charges_of(
+    job: KeptJob, drum_id: str, now: JobQuote, accepted: Accepted
+) -> tuple[Charged, ...]:
     """Return by kind what the drum's lines come to more than what was agreed of them so far."""
     then = accepted.offer.quote
     sums = _by_kind(with_drum(then, now, drum_id).lines)
@@ -157,11 +159,12 @@ def _priced(
         )
         for one in charges
     ]  # fmt: skip
-    before, after = _bill(then, agreed), _bill(then, (*agreed, *new))
+    before, after = bill_with(then, agreed), bill_with(then, (*agreed, *new))
     return replace(note, more=after - before, in_all=after)
 
 
-def _bill(then: Quote, changes: Sequence[ChangeCharged]) -> Money:
+def bill_with(then: Quote, changes: Sequence[ChangeCharged]) -> Money:
+    """Return what the bill of an accepted quote comes to with what was agreed after it."""
     return add_up(
         lines_done(then, changes=changes), tax=then.rules.tax, currency=then.price.currency,
         discount=then.discount,

@@ -54,7 +54,7 @@ class Since:
         return bool(self.price or self.drums)
 
 
-def since_accepted(now: JobQuote, *, say: Says) -> Since:
+def since_accepted(now: JobQuote, *, say: Says, agreed: Money | None = None) -> Since:
     """Return what is not as the accepted offer had it; nothing where none is accepted.
 
     Parameters
@@ -63,6 +63,8 @@ def since_accepted(now: JobQuote, *, say: Says) -> Since:
         As the job stands.
     say : Says
         Prints lengths in the client's units.
+    agreed : Money, optional
+        The price with what was agreed after the offer; without it, that of the offer.
     """
     accepted = now.kept.accepted
     if accepted is None:
@@ -76,7 +78,7 @@ def since_accepted(now: JobQuote, *, say: Says) -> Since:
     else:
         stands = _at_agreed_prices(accepted.offer.quote, now.quote)
         asked = now.quote if now.kept.price else stands
-        price += _rows_apart(accepted.offer.quote, stands, asked=asked.price)
+        price += _rows_apart(accepted.offer.quote, stands, asked=asked.price, agreed=agreed)
         if now.quote.price != asked.price:
             learned = f"{LEARNED} {now.quote.price} now."
     drums = []
@@ -235,17 +237,18 @@ def _drums_apart(now: Sequence[DrumPriced], then: Sequence[DrumOffered]) -> tupl
     )
 
 
-def _rows_apart(then: Quote, now: Quote, *, asked: Money) -> list[str]:
+def _rows_apart(then: Quote, now: Quote, *, asked: Money, agreed: Money | None) -> list[str]:
     was = {row.key: row for row in then.sums.rows if row.key not in FOLLOWS}
     rows = {row.key: row for row in now.sums.rows if row.key not in FOLLOWS}
     said = [_row_apart(was.get(key), rows.get(key)) for key in dict.fromkeys((*was, *rows))]
     apart = [one for one in said if one]
-    if then.price != asked:
-        more = asked - then.price
+    was_agreed = then.price if agreed is None else agreed
+    if was_agreed != asked:
+        more = asked - was_agreed
         how = "more" if more.minor > 0 else "less"
         off = print_money(Money(minor=abs(more.minor), currency=more.currency))
         apart.append(
-            f"In all {print_money(then.price)} was agreed; it comes to {print_money(asked)}"
+            f"In all {print_money(was_agreed)} was agreed; it comes to {print_money(asked)}"
             f" now, {off} {how}."
         )
     return apart
