@@ -52,9 +52,10 @@ def test_the_picture_and_its_words_hold_every_drum_and_a_phone_gets_week_by_week
 
 
 def test_what_dries_says_what_hands_are_at_meanwhile(desk: Desk) -> None:
+    """No price is agreed: nothing is soaked before the yes, which is taken to come on 16 May."""
     said = desk.see(WEEKS)
     assert re.search(
-        r"31-00(\d) · school snare, 16 x soak and clean a lug: Wednesday 15 May 2030, from"
+        r"31-00(\d) · school snare, 16 x soak and clean a lug: Friday 17 May 2030, from"
         r" \d+:\d\d\. Meanwhile 31-00(?!\1)\d · school snare\.",
         said,
     )
