@@ -16,14 +16,14 @@ from counterhoop.papers.day_list import day_list_pdf, touch_said
 def test_what_the_list_says() -> None:
     said = words(day_list_pdf(day_of()))
     for line in (
-        "Today: Wednesday 4 March 2026",
+        "Wednesday 4 March 2026",
         "hands at work 4 h 10 min",  # 76 + 130 + 45 = 251 minutes
         "9:00–10:20 1 h 15 min at it true the batter edge (begun)",
         "job 17, small tom; by the truing sheet",
         "feeler all round",
         "from 11:45 job 19, bass hoop lacquer",
         "Thursday 5 March 2026, from 8:15",
-        "Comes today • ten rods for job 17",
+        "Comes • ten rods for job 17",
         "Promised • job 19, bass drum: Friday 6 March",
     ):
         assert line in said, line
@@ -34,7 +34,7 @@ def test_what_the_list_says() -> None:
 def test_an_empty_day() -> None:
     said = words(day_list_pdf(replace(day_of(), work=(), touch=(), comes=(), promised=())))
     assert "Nothing is planned at the bench." in said
-    for heading in ("What may be touched", "Comes today", "Promised", "Cautions"):
+    for heading in ("What may be touched", "Comes", "Promised", "Cautions"):
         assert heading not in said
 
 

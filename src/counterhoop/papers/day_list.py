@@ -99,7 +99,7 @@ def day_list_pdf(today: DayList, *, paper: str = "A4") -> bytes:
     """
     sheet = sheet_for(paper)
     data = {"wide": sheet.short_mm, "high": sheet.long_mm, **day_data(today)}
-    return set_readable("day_list", data, title=f"Today: {weekday_said(today.day)}")
+    return set_readable("day_list", data, title=weekday_said(today.day))
 
 
 def day_data(today: DayList) -> dict[str, Any]:

@@ -19,7 +19,7 @@ from counterhoop.papers.weeks_picture import draw_weeks, row_says
 from counterhoop.web.bench_planned import BenchPlanned, bench_planned
 from counterhoop.web.weeks_words import JobLine, days_to_print, dries_says, job_lines
 
-WEEK_MM, NARROW_WEEK_MM = 52.0, 36.0
+WEEK_MM, NARROW_WEEK_MM = 46.0, 36.0
 """How wide a week is drawn: four of them beside a margin index, one with its names on a phone."""
 
 
