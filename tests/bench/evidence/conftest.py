@@ -13,10 +13,10 @@ from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
 from counterhoop.bench.folders.kinds import FACTS
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.folders.write_down import Change, write_down
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
+from planned_once import PLANNED
 
 NOW = dt.datetime(2026, 11, 28, 9, 0, tzinfo=dt.UTC)
 
@@ -24,7 +24,7 @@ NOW = dt.datetime(2026, 11, 28, 9, 0, tzinfo=dt.UTC)
 @pytest.fixture
 def shop(tmp_path: Path) -> Iterator[Workshop]:
     with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WorksAtOnce(), now=lambda: NOW)
+        yield Workshop(store=store, works=PLANNED, now=lambda: NOW)
 
 
 @pytest.fixture

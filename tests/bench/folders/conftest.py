@@ -15,10 +15,10 @@ sys.path.insert(0, str(Path(__file__).parent))
 from empty_workshop import DEMO, FIRST, no_book
 
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
+from planned_once import PLANNED
 
 
 @pytest.fixture
@@ -27,7 +27,7 @@ def shop(tmp_path: Path) -> Iterator[Workshop]:
     with open_store(address_of(data=tmp_path / "data")) as store:
         yield Workshop(
             store=store,
-            works=WorksAtOnce(),
+            works=PLANNED,
             now=lambda: FIRST + dt.timedelta(minutes=next(minutes)),
         )
 

@@ -33,7 +33,6 @@ from counterhoop.bench.folders.folder import KeptJob, drawer, kept_job
 from counterhoop.bench.folders.kinds import HANDOVER, OPEN_HOURS, TERMS, TUNING
 from counterhoop.bench.folders.photographs import pieces_of
 from counterhoop.bench.folders.write_down import Change, write_down
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.open_job import opened
 from counterhoop.bench.plan_job import plan_job
 from counterhoop.bench.price.bills import bills_of_job
@@ -46,6 +45,7 @@ from counterhoop.scheme.layout import Layout
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 from counterhoop.store.work_log.read_log import all_workings
+from planned_once import PLANNED
 
 NOW = dt.datetime(2030, 5, 15, 10, 30).astimezone()
 """A Wednesday: the week before it is the one that the files call the last of May."""
@@ -55,7 +55,7 @@ DONE, WAITS, CALLED = "26-029", "26-033", "26-039"
 
 def shop_at(data: Path) -> Iterator[Workshop]:
     with open_store(address_of(data=data)) as store:
-        yield Workshop(store=store, works=WorksAtOnce(), now=lambda: NOW)
+        yield Workshop(store=store, works=PLANNED, now=lambda: NOW)
 
 
 @pytest.fixture(scope="module")

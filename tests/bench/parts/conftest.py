@@ -12,13 +12,13 @@ import pytest
 
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.shelf.cards import write_piece
 from counterhoop.bench.workshop import Workshop
 from counterhoop.parts.piece import Piece
 from counterhoop.store.address import address_of
 from counterhoop.store.shelf.look_up import Kept
 from counterhoop.store.store import open_store
+from planned_once import PLANNED
 
 FIRST = dt.datetime(2030, 5, 14, 9, 0, tzinfo=dt.UTC)
 SNARE = files("counterhoop.bench").joinpath("demonstration", "lone-snare.toml").read_bytes()
@@ -30,7 +30,7 @@ def shop(tmp_path: Path) -> Iterator[Workshop]:
     with open_store(address_of(data=tmp_path / "data")) as store:
         yield Workshop(
             store=store,
-            works=WorksAtOnce(),
+            works=PLANNED,
             now=lambda: FIRST + dt.timedelta(minutes=next(minutes)),
         )
 

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.workshop import Workshop, open_workshop
+from planned_once import PLANNED
 
 BY = "window bench"
 
@@ -28,7 +28,7 @@ class Jobs:
 
 @pytest.fixture
 def jobs(tmp_path: Path) -> Iterator[Jobs]:
-    with open_workshop(data=tmp_path / "jobs", works=WorksAtOnce()) as shop:
+    with open_workshop(data=tmp_path / "jobs", works=PLANNED) as shop:
         made = []
         for number, client, drum in (("214", "A. Hale", "small tom"), ("215", "B. Rowe", "snare")):
             job = open_folder(shop, job={"number": number, "client": client}, by=BY)
