@@ -115,7 +115,7 @@ def test_a_second_job_moves_the_first(two, axe, look):
     expect(nell.sheet("promised")).to_contain_text("It holds")
 
     odo = two("31-002", "Odo Fenwright")
-    odo.press(odo.page.get_by_role("link", name="Ask that"))
+    odo.press(odo.page.get_by_role("link", name="Who would wait for it?"))
     expect(odo.worked_out().sheet("if-today")).to_contain_text(
         re.compile(
             f"{NELL} is ready a day later, by Thursday 16 May 2030; promised for Wednesday"
