@@ -8,9 +8,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from app_pace import Pace
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Error, Locator, Page
 
 WIDE, TALL = 1280, 900
+TRIES = 5
 NARROW = {"width": 360, "height": 740}
 # All that stands on a page in words, and nothing that is folded away; labels of buttons that bear
 # a mark and no word are read out by the machine that needs them.
@@ -46,7 +47,17 @@ class Walk:
 
     def see(self) -> None:
         """Note the words that stand on the page now."""
-        self.steps[-1].seen.append(self.page.evaluate(WORDS))
+        for _ in range(TRIES):
+            try:
+                self.steps[-1].seen.append(self.page.evaluate(WORDS))
+            except Error as gone:
+                # A page that waited for long work loads itself again when that is done.
+                if "navigation" not in gone.message:
+                    raise
+                self.page.wait_for_load_state()
+            else:
+                return
+        raise RuntimeError("the page goes on loading itself again")
 
     def read(self, place: str | Locator) -> None:
         """Read a part of the page."""

@@ -110,6 +110,10 @@ def test_from_the_first_call_to_the_invoice_each_step_is_as_it_is_told(
     held_to_its_steps(own, walked[1])
     assert not after.said
     assert sum(len(section.said) for section in own) > 80
+    # "The rest" of half an hour when a quarter went before: by the same model, its text read too.
+    pace = app.Walk(page=None).pace
+    pace.read(" ".join(section.text for section in own))
+    assert walked[1][-1].until_s + pace.spent_s <= 0.75 * 30 * 60
 
 
 @pytest.mark.full
