@@ -9,12 +9,12 @@ from starlette.testclient import TestClient
 
 from counterhoop.bench.folders.folder import drawer, kept_job
 from counterhoop.bench.folders.open_folder import open_folder
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import WhoMayWrite
+from planned_once import PLANNED
 
 PART = {"HX-Request": "true"}
 EIGHT = {
@@ -28,7 +28,7 @@ EIGHT = {
 @pytest.fixture
 def shop(tmp_path):
     with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WorksAtOnce())
+        yield Workshop(store=store, works=PLANNED)
 
 
 @pytest.fixture

@@ -15,23 +15,22 @@ from counterhoop.bench.folders.decide import choose
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.survey_file import take_in
 from counterhoop.bench.folders.write_down import Change, write_down
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.guard import pen
 from counterhoop.web.plans import plan_for
+from planned_once import PLANNED
 
 DEMO = files("counterhoop.bench").joinpath("demonstration", "survey.toml").read_bytes()
-WORKS = WorksAtOnce()
 MOST_BYTES = 300_000
 
 
 @pytest.fixture
 def shop(tmp_path):
     with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WORKS)
+        yield Workshop(store=store, works=PLANNED)
 
 
 @pytest.fixture

@@ -19,7 +19,6 @@ from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.history import choose_version
 from counterhoop.bench.folders.out_of_sight import put_away, put_drum_away
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.parts.set_aside import ToTake, choose_and_set_aside, set_aside
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.workshop import Workshop
@@ -36,15 +35,15 @@ from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.guard import pen
 from counterhoop.web.plans import plan_for
+from planned_once import PLANNED
 
 AT = files("counterhoop.bench").joinpath("demonstration")
-WORKS = WorksAtOnce()
 
 
 @pytest.fixture
 def shop(tmp_path):
     with open_store(address_of(data=tmp_path / "data")) as store:
-        shop = Workshop(store=store, works=WORKS)
+        shop = Workshop(store=store, works=PLANNED)
         put_demo_shelf(shop, by="bench")
         yield shop
 
