@@ -15,6 +15,7 @@ from counterhoop.quantities.length import LONGEST_MM, MM_PER_INCH, Length, parse
 IN = Fraction(254, 10)
 
 READ = {
+    "0": Fraction(0),
     "200 mm": Fraction(200),
     "200mm": Fraction(200),
     " 200  MM ": Fraction(200),

@@ -70,7 +70,7 @@ def parse_length(
 
     Understood: ``200 mm``, ``35.5cm``, ``1,5 mm``, ``5 1/2 in``, ``5-1/2"``, ``5½″``,
     ``7/32 in``, ``.25in``, ``3' 2"``, ``3 ft 2 1/2 in``, ``250 thou``. Refused, with what to
-    write: whatever has no unit or two readings.
+    write: whatever has no unit or two readings. A nought alone is one in any unit.
 
     Parameters
     ----------
@@ -183,7 +183,8 @@ def _pieces(plain: str, *, where: str, given: str) -> list[tuple[str, str]]:
                 raise refuse(
                     f'no unit on "{rest}"', f'"{plain} in"' if pieces[-1][1] in _FEET else _WANTED
                 )
-            parse_number(rest, where=where, given=given, unit="mm")
+            if parse_number(rest, where=where, given=given, unit="mm") == 0:
+                return [(rest, "mm")]
             raise refuse("no unit", f'"{rest} mm" or "{rest} in", whichever the rule was marked in')
         number, unit = found["number"].strip(), found["unit"].rstrip(".")
         if unit in ("mil", "mils"):

@@ -38,7 +38,7 @@ class FoundForm:
     sort, says : str
         Which, and what it is called.
     fields : tuple of dict
-        As the macro ``p.field`` takes them.
+        As the macro ``p.field`` takes them, and whether a number lacks only its unit.
     photographs : tuple of str
         Those that are in the folder already, from a try that was refused.
     fault : str
@@ -68,6 +68,7 @@ def found_form(
             {
                 "name": name, "label": label, "help": help_, "kind": kind,
                 "value": typed.get(name, ""), "fault": faults.get(name, ""),
+                "no_unit": faults.get(name, "").startswith("No unit: "),
                 "choices": ORIGINS if name == "origin" else (),
                 "more": {} if name == "origin" else {"maxlength": LONGEST}, "id": f"found-{name}",
             }

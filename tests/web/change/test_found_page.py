@@ -97,6 +97,16 @@ def test_what_was_refused_stands_with_its_fault_and_its_photograph(
     assert len(work.found.every) == 1
 
 
+def test_a_number_without_its_unit_gets_it_by_one_press(work: InWork, ask: TestClient) -> None:
+    """A nought lacks none."""
+    refused = ask.post(address(work), data={**CRACK, "from": "0", "to": "60"})
+    assert refused.status_code == 422
+    assert re.findall(r'data-into="([^"]+)" data-writes="([^"]+)"', refused.text) == [
+        ("found-to", "60 mm")
+    ]
+    assert ask.post(address(work), data={**CRACK, "from": "0"}).status_code == 303
+
+
 def test_the_note_and_the_answer(work: InWork, ask: TestClient) -> None:
     ask.post(address(work), data=HOLE)
     text = ask.get(address(work)).text
@@ -120,6 +130,14 @@ def test_the_note_and_the_answer(work: InWork, ask: TestClient) -> None:
     assert "Tobin said yes on 14 May 2030, by telephone" in after
     assert "Everything that was found is answered." in after
     assert not work.scheme.draft
+    # The paper for the folder is there after the yes, with what it was about.
+    again = text_of(ask.get(f"{address(work)}/note.pdf", params={"answer": 1}).content)
+    assert "Tobin said yes on 14 May 2030, by telephone" in again
+    assert "1 lifted ply glued" in again
+    assert "Hole that was not on the list at lug 3 + 20 mm" in again
+    assert work.scheme.code in again
+    assert "signature" not in again
+    assert ask.get(f"{address(work)}/note.pdf", params={"answer": 2}).status_code == 409
     assert len(agreed_changes(work.job)) == 1
 
 

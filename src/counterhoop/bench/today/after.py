@@ -293,7 +293,8 @@ def _when(typed: LineTyped) -> tuple[str, ...]:
 
 
 def _took(typed: str) -> Duration:
-    took = parse_duration(typed, where="took")
+    # Nobody types so many hours of one piece of work: a number alone is minutes.
+    took = parse_duration(f"{typed} min" if typed.strip().isdecimal() else typed, where="took")
     if not took.exact_min:
         raise BadInput("no time at all", where="took", given=typed, wanted='"25 min"')
     return took
