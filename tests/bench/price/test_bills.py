@@ -6,12 +6,13 @@ Truth: worked by hand.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Any
 
 import pytest
 from priced_job import BY, OnTheBench, offered, saved, text_of, told
 
-from counterhoop.bench.folders.kinds import ARRIVAL
+from counterhoop.bench.folders.kinds import ARRIVAL, BILL, FOUND
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.price.bills import bills_of_job, give_credit, give_invoice, give_receipt
 from counterhoop.bench.price.offers import accept
@@ -73,6 +74,33 @@ def test_a_bill_is_taken_back_whole_and_written_anew(snare: OnTheBench) -> None:
         give_credit(shop, snare.job, against=first.number, why="Once more.", **ON)
     with pytest.raises(BadInput, match="no such invoice"):
         give_credit(shop, snare.job, against="9", why="None.", **ON)
+
+
+def test_what_somebody_wrote_since_the_page_was_read_stops_the_bill(snare: OnTheBench) -> None:
+    """Else the bill would leave out, or ask, what was agreed or typed on another bench."""
+    agreed(snare)
+    read = snare.job
+    beside = {"beside": [{"says": "a case", "amount": "20"}]}
+    saved(write_down(snare.shop, snare.id, Change(kind=BILL, value=beside, based_on=0), by=BY))
+    with pytest.raises(BadInput, match="at the same time"):
+        give_invoice(snare.shop, read, **ON)
+    answered = {"things": {}, "answers": []}
+    found = Change(kind=FOUND, name=snare.drum.id, value=answered, based_on=0)
+    read = snare.job
+    saved(write_down(snare.shop, snare.id, found, by=BY))
+    with pytest.raises(BadInput, match="at the same time"):
+        give_invoice(snare.shop, read, **ON)
+    assert give_invoice(snare.shop, snare.job, **ON).number == "1"
+
+
+def test_a_bill_of_nothing_is_not_given_out(snare: OnTheBench) -> None:
+    agreed(snare)
+    price = snare.quote().kept.offers[0].quote.price
+    gift = ChangeCharged(key="gift", says="for nothing", amount=price.times(Fraction(-1)))
+    for _ in range(2):
+        with pytest.raises(BadInput, match="comes to nothing"):
+            give_invoice(snare.shop, snare.job, changes=[gift], **ON)
+    assert give_invoice(snare.shop, snare.job, **ON).number == "1"
 
 
 def test_more_than_was_held_is_not_paid_back(snare: OnTheBench) -> None:

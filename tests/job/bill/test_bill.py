@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.credit import CreditNote, after_discount, credit_of
-from counterhoop.job.bill.done import ChangeCharged, HigherCeiling, Hourly, SaidYes
+from counterhoop.job.bill.done import ChangeCharged, HigherCeiling, SaidYes
 from counterhoop.job.bill.due import due_of, receipt_on
 from counterhoop.job.bill.invoice import Invoice, invoice_of
 from counterhoop.job.bill.receipt import Receipt
@@ -55,19 +56,12 @@ def test_the_bill_of_a_price_is_the_price_less_the_deposit() -> None:
     assert invoice.deposits == ("3",)
 
 
-def test_by_the_hour_the_work_and_contingency_give_way_to_hours() -> None:
-    """Hand-worked: 7 h 30 at 30.00 are 225.00; with 46.50 of parts 271.50."""
-    invoice = bill(offer(), hourly=Hourly(minutes=450, hour=gbp(3000)))
-    assert [row.says for row in invoice.sums.rows] == [
-        "work, 7 h 30 min at 30.00 GBP an hour",
-        "two heads",
-    ]
-    assert invoice.total == gbp(27150)
+MORE = ChangeCharged(key="more", says="both edges again", amount=gbp(8150))
 
 
 def test_a_bill_above_the_ceiling_is_refused_with_what_to_do() -> None:
     with pytest.raises(BadInput) as caught:
-        bill(offer(), hourly=Hourly(minutes=600, hour=gbp(3000)))
+        bill(offer(), changes=[MORE])
     assert str(caught.value) == (
         "invoice 12: the bill is above the ceiling, and no yes to more is on record:"
         " found '346.50 GBP', wanted at most 305.00 GBP."
@@ -77,19 +71,18 @@ def test_a_bill_above_the_ceiling_is_refused_with_what_to_do() -> None:
 
 def test_a_bill_held_to_the_ceiling_comes_to_it() -> None:
     """Hand-worked: 346.50 and a fifth are 415.80; 305.00 and a fifth, 366.00, was agreed."""
-    hourly = Hourly(minutes=600, hour=gbp(3000))
-    invoice = bill(offer(tax=FIFTH), hourly=hourly, hold=True)
+    invoice = bill(offer(tax=FIFTH), changes=[MORE], hold=True)
     assert invoice.total == gbp(36600)
     assert invoice.sums.rows[-1].says == "held to the ceiling that was agreed"
     assert invoice.sums.rows[-1].figures.gross == gbp(-4980)
 
 
 def test_a_recorded_yes_lifts_the_ceiling() -> None:
-    hourly = Hourly(minutes=600, hour=gbp(3000))
-    invoice = bill(offer(), hourly=hourly, raised=[HigherCeiling(to=gbp(34650), yes=YES)])
+    to = HigherCeiling(to=gbp(34650), yes=YES)
+    invoice = bill(offer(), changes=[MORE], raised=[to])
     assert invoice.total == invoice.ceiling == gbp(34650)
     with pytest.raises(BadInput, match="above the ceiling"):
-        bill(offer(), hourly=hourly, raised=[HigherCeiling(to=gbp(34649), yes=YES)])
+        bill(offer(), changes=[MORE], raised=[replace(to, to=gbp(34649))])
 
 
 def test_a_change_with_a_yes_moves_the_ceiling_and_one_without_does_not() -> None:
@@ -104,16 +97,6 @@ def test_a_change_with_a_yes_moves_the_ceiling_and_one_without_does_not() -> Non
         gbp(24200),
         gbp(28200),
     )
-
-
-def test_by_the_hour_the_work_of_a_change_is_in_the_hours() -> None:
-    """Hand-worked: 225.00 for 7 h 30, 46.50 and 12.00 of parts; the ceiling gains 57.00."""
-    changes = [
-        ChangeCharged(key="1", says="glue a hidden crack", amount=gbp(4500), yes=YES),
-        ChangeCharged(key="2", says="a rod", amount=gbp(1200), kind=Kind.PART, yes=YES),
-    ]
-    invoice = bill(offer(), changes=changes, hourly=Hourly(minutes=450, hour=gbp(3000)))
-    assert (invoice.total, invoice.ceiling) == (gbp(28350), gbp(36200))
 
 
 TO_THE_COIN = {"round_to": gbp(1), "contingency": Fraction(0), "over": Fraction(0)}
@@ -159,15 +142,14 @@ discounts = st.one_of(
 )
 
 
-@given(taxes, discounts, st.integers(0, 6000), st.booleans())
+@given(taxes, discounts, st.integers(0, 300000), st.booleans())
 def test_no_bill_passes_the_ceiling_and_one_held_to_it_lies_at_it(
-    tax: Tax, discount: Discount | None, minutes: int, hold: bool
+    tax: Tax, discount: Discount | None, more: int, hold: bool
 ) -> None:
-    """Exact law: whatever was worked; held down, no more than the roundings are given away."""
+    """Exact law: whatever came on top; held down, no more than the roundings are given away."""
     quote = offer(tax=tax, discount=discount)
-    hourly = Hourly(minutes=minutes, hour=gbp(3000))
     try:
-        invoice = bill(quote, hourly=hourly, hold=hold)
+        invoice = bill(quote, changes=[replace(MORE, amount=gbp(more))], hold=hold)
     except BadInput:
         assert not hold
         return
@@ -184,6 +166,7 @@ def test_no_bill_passes_the_ceiling_and_one_held_to_it_lies_at_it(
         ({"deposits": [deposit(100, against="11")]}, "was paid on invoice 11"),
         ({"deposits": [deposit(100), deposit(100)]}, "comes off twice"),
         ({"changes": [ChangeCharged(key="1", says="x", amount=gbp(-90000))]}, "below nothing"),
+        ({"changes": [ChangeCharged(key="1", says="x", amount=gbp(-26500))]}, "comes to nothing"),
         ({"changes": [ChangeCharged(key="1", says="x", amount=gbp(1))] * 2}, "one key"),
     ],
 )
@@ -199,7 +182,6 @@ def test_bills_that_cannot_go_out(changes: dict[str, object], says: str) -> None
         (lambda: deposit(100, how=""), "how it was paid"),
         (lambda: deposit(100, number=""), "running number"),
         (lambda: SaidYes(who="", when=DAY, how="by letter"), "without who"),
-        (lambda: Hourly(minutes=-1, hour=gbp(1)), "less than no work"),
     ],
 )
 def test_papers_without_what_makes_them(make, says: str) -> None:

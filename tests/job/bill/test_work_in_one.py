@@ -12,7 +12,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counterhoop.job.bill.credit import credit_of
-from counterhoop.job.bill.done import Hourly
 from counterhoop.job.bill.due import due_of
 from counterhoop.job.bill.invoice import Invoice, invoice_of
 from counterhoop.job.price.in_one import OF_RULES, WorkOf
@@ -42,8 +41,8 @@ def lines_of(snare: int, tom: int, over: int) -> list[QuoteLine]:
     ]
 
 
-def bill(quote: Quote, *, hourly: Hourly | None = None, work: tuple[WorkOf, ...]) -> Invoice:
-    return invoice_of(quote, number="7", day=DAY, job="17", hourly=hourly, hold=True, work=work)
+def bill(quote: Quote, *, work: tuple[WorkOf, ...]) -> Invoice:
+    return invoice_of(quote, number="7", day=DAY, job="17", hold=True, work=work)
 
 
 def test_contingency_and_what_runs_over_are_in_the_work_of_each_drum() -> None:
@@ -61,10 +60,7 @@ def test_contingency_and_what_runs_over_are_in_the_work_of_each_drum() -> None:
     assert back.total.gross == gbp(11567)
 
 
-def test_by_the_hour_and_without_work_nothing_is_put_together() -> None:
-    quote = quote_of(lines_of(8750, 5000, 900), rules=QuoteRules(round_to=gbp(500)))
-    hourly = bill(quote, hourly=Hourly(minutes=60, hour=gbp(3000)), work=WORKS)
-    assert [row.key for row in hourly.sums.rows] == ["work by the hour", "d1/part: head"]
+def test_without_work_nothing_is_put_together() -> None:
     part = typed_line("d1/part: head", "a head", amount=gbp(1950), kind=Kind.PART)
     bare = bill(quote_of([part], rules=QuoteRules(round_to=gbp(500))), work=WORKS)
     assert [row.key for row in bare.sums.rows] == ["d1/part: head", CONTINGENCY]

@@ -5,16 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from counterhoop.bench.folders.days import need_day
 from counterhoop.bench.folders.folder import KeptJob
+from counterhoop.bench.folders.kinds import BILL, FOUND, QUOTE
+from counterhoop.bench.folders.unmoved import has_moved
 from counterhoop.bench.price.kept_quote import kept_quote
 from counterhoop.bench.price.terms import terms_of
 from counterhoop.bench.price.work_words import works_agreed
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.credit import CreditNote, credit_of
-from counterhoop.job.bill.done import ChangeCharged, HigherCeiling, Hourly
+from counterhoop.job.bill.done import ChangeCharged, HigherCeiling
 from counterhoop.job.bill.due import due_of, receipt_on
 from counterhoop.job.bill.invoice import Invoice, invoice_of
 from counterhoop.job.bill.receipt import Receipt
@@ -22,6 +25,9 @@ from counterhoop.quantities.money import Money, parse_money
 from counterhoop.store.running.bills import KINDS, Bill, issue_bill, read_bill
 from counterhoop.store.running.issued import issued_in_job
 from counterhoop.store.store import Connection
+
+BILLED_BY: Final = (QUOTE, BILL, FOUND)
+"""The documents that say what an invoice holds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +85,6 @@ def give_invoice(
     *,
     day: str,
     changes: Sequence[ChangeCharged] = (),
-    hourly: Hourly | None = None,
     raised: Sequence[HigherCeiling] = (),
     hold: bool = False,
     why_earlier: str = "",
@@ -92,7 +97,7 @@ def give_invoice(
 
     Parameters
     ----------
-    changes, hourly, raised, hold :
+    changes, raised, hold :
         As for ``job.bill.invoice.invoice_of``.
     why_earlier : str
         Why its day is before one that the series has reached.
@@ -102,8 +107,9 @@ def give_invoice(
     Raises
     ------
     BadInput
-        Where no offer is accepted, and for a bill above the ceiling without a recorded yes; no
-        number is taken then.
+        Where no offer is accepted, for a bill above the ceiling without a recorded yes, for one of
+        nothing, and where somebody wrote on what is billed since ``job`` was read; no number is
+        taken then.
     """
     accepted = kept_quote(job).accepted
     if accepted is None:
@@ -112,11 +118,17 @@ def give_invoice(
             step="Write down the yes to an offer first.",
         )  # fmt: skip
 
-    def make(bills: JobBills, on: dt.date, number: str) -> Invoice:
+    def make(connection: Connection, on: dt.date, number: str) -> Invoice:
+        bills = _bills(connection, job)
         _need_unbilled(bills)
+        if has_moved(connection, job, kinds=BILLED_BY):
+            raise BadInput(
+                "somebody wrote on what is billed at the same time", where="invoice",
+                step="Look at it again, then give it out",
+            )  # fmt: skip
         return invoice_of(
             accepted.offer.quote, number=number, day=on, job=_number(job), client=_client(job),
-            changes=changes, hourly=hourly, raised=raised, hold=hold, deposits=bills.deposits,
+            changes=changes, raised=raised, hold=hold, deposits=bills.deposits,
             work=works_agreed(accepted),
         )  # fmt: skip
 
@@ -169,7 +181,8 @@ def give_receipt(
             where="amount", given=amount, wanted=f"an amount in {agreed}",
         )  # fmt: skip
 
-    def make(bills: JobBills, on: dt.date, number: str) -> Receipt:
+    def make(connection: Connection, on: dt.date, number: str) -> Receipt:
+        bills = _bills(connection, job)
         if against:
             return receipt_on(
                 bills.invoice(against), number=number, day=on, amount=money, how=how, back=back,
@@ -210,7 +223,8 @@ def give_credit(
         By the key of a row, what of it is taken back; all that is left when omitted.
     """
 
-    def make(bills: JobBills, on: dt.date, number: str) -> CreditNote:
+    def make(connection: Connection, on: dt.date, number: str) -> CreditNote:
+        bills = _bills(connection, job)
         return credit_of(
             bills.invoice(against), number=number, day=on, why=why, amounts=amounts,
             earlier=[one for one in bills.credits if one.against == against],
@@ -222,14 +236,14 @@ def give_credit(
 
 
 def _give(
-    shop: Workshop, job: KeptJob, kind: str, make: Callable[[JobBills, dt.date, str], Bill], *,
+    shop: Workshop, job: KeptJob, kind: str, make: Callable[[Connection, dt.date, str], Bill], *,
     day: str, why_earlier: str, mark: str, by: str,
 ) -> Bill:  # fmt: skip
     on, terms = need_day(day, where="day", today=shop.now().date()), terms_of(shop)
     with shop.store.writing() as connection:
         # What was billed and paid is read once the turn is ours: nothing is taken off twice.
         _, bill = issue_bill(
-            connection, lambda number: make(_bills(connection, job), on, number), kind=kind,
+            connection, lambda number: make(connection, on, number), kind=kind,
             style=terms.numbers, job_id=job.id, day=on, stamp=shop.stamp(by),
             why_earlier=why_earlier, mark=mark,
         )  # fmt: skip

@@ -5,14 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
-from fractions import Fraction
 
 from counterhoop.errors import BadInput
 from counterhoop.job.price.line import Kind, QuoteLine, typed_line
-from counterhoop.job.price.quote import CONTINGENCY, Quote
+from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sums import add_up
-from counterhoop.quantities.duration import print_minutes
-from counterhoop.quantities.money import Money, print_money
+from counterhoop.quantities.money import Money
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,39 +53,10 @@ class HigherCeiling:
     yes: SaidYes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hourly:
-    """Hands at work where the work is paid by the hour, and the price of an hour."""
-
-    minutes: int
-    hour: Money
-
-    def __post_init__(self) -> None:
-        if self.minutes < 0 or self.hour.minor < 0:
-            raise BadInput("less than no work", where="hours", given=self.minutes)
-
-    @property
-    def line(self) -> QuoteLine:
-        """The one line of work on the bill."""
-        says = f"work, {print_minutes(self.minutes)} at {print_money(self.hour)} an hour"
-        amount = self.hour.times(Fraction(self.minutes, 60))
-        return typed_line("work by the hour", says, amount=amount, kind=Kind.WORK)
-
-
-def lines_done(
-    quote: Quote, *, changes: Iterable[ChangeCharged] = (), hourly: Hourly | None = None
-) -> tuple[QuoteLine, ...]:
-    """Return the lines of a bill: those of the quote, then what changed.
-
-    By the hour, all work gives way to the hours worked: that of the quote with its contingency,
-    and that of the changes, which is in those hours too.
-    """
+def lines_done(quote: Quote, *, changes: Iterable[ChangeCharged] = ()) -> tuple[QuoteLine, ...]:
+    """Return the lines of a bill: those of the quote, then what changed."""
     added = [typed_line(f"change: {c.key}", c.says, amount=c.amount, kind=c.kind) for c in changes]
-    lines = [*(line for line in quote.lines if line.counts), *added]
-    if hourly is None:
-        return tuple(lines)
-    kept = [li for li in lines if li.kind is not Kind.WORK and li.key != CONTINGENCY]
-    return (hourly.line, *kept)
+    return (*(line for line in quote.lines if line.counts), *added)
 
 
 def ceiling_now(

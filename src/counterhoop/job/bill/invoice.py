@@ -10,7 +10,6 @@ from counterhoop.errors import BadInput
 from counterhoop.job.bill.done import (
     ChangeCharged,
     HigherCeiling,
-    Hourly,
     ceiling_now,
     lines_done,
 )
@@ -62,7 +61,6 @@ def invoice_of(
     job: str,
     client: str = "",
     changes: Sequence[ChangeCharged] = (),
-    hourly: Hourly | None = None,
     raised: Sequence[HigherCeiling] = (),
     deposits: Sequence[Receipt] = (),
     hold: bool = False,
@@ -78,8 +76,6 @@ def invoice_of(
     day : date
     job, client : str
     changes : sequence of ChangeCharged
-    hourly : Hourly, optional
-        Where the work is paid by the hour.
     raised : sequence of HigherCeiling
     deposits : sequence of Receipt
         Taken for this job before the bill.
@@ -92,7 +88,7 @@ def invoice_of(
     ------
     BadInput
         For a bill above the ceiling without a recorded yes, a deposit of another job or one
-        that was paid against an invoice, no number, and nothing that is billed.
+        that was paid against an invoice, no number, and a bill that comes to nothing.
     """
     need_number(number, where="invoice")
     _deposits_fit(deposits, job=job)
@@ -110,7 +106,7 @@ def invoice_of(
             paid=paid,
         )
 
-    lines = lines_done(quote, changes=changes, hourly=hourly)
+    lines = lines_done(quote, changes=changes)
     if not lines:
         raise BadInput("nothing is billed", where=f"invoice {number}", wanted="at least one line")
     sums = sums_of(lines)
@@ -136,12 +132,19 @@ def invoice_of(
         raise BadInput(
             "a bill below nothing", where=f"invoice {number}", given=str(sums.total.gross)
         )
+    if not sums.total.gross.minor:
+        # It could be given out again and again: nothing is ever paid on it.
+        raise BadInput(
+            "the bill comes to nothing, so there is nothing to give out",
+            where=f"invoice {number}",
+            step="Hand the drum over without one.",
+        )
     return Invoice(
         number=number,
         day=day,
         job=job,
         client=client,
-        sums=sums if hourly is not None else work_in_one(sums, work),
+        sums=work_in_one(sums, work),
         ceiling=ceiling,
         deposits=tuple(receipt.number for receipt in deposits),
     )
