@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from typing import Any, Final
 
 from counterhoop.errors import Grade
@@ -21,6 +21,7 @@ from counterhoop.papers.facts import (
     labels,
     sheet_for,
 )
+from counterhoop.papers.letter_head import shop_data
 from counterhoop.papers.printable import set_readable
 from counterhoop.papers.sheets import MARGIN_MM
 from counterhoop.papers.svg import to_svg
@@ -47,7 +48,9 @@ HEADINGS: Final[dict[Sort, tuple[str, str, str]]] = {
 }
 
 
-def approval_sheet_pdf(job: Job, scheme: Scheme, *, paper: str = "A4") -> bytes:
+def approval_sheet_pdf(
+    job: Job, scheme: Scheme, *, shop: Sequence[str] = (), paper: str = "A4"
+) -> bytes:
     """Set the sheet on which a client says yes to what cannot be undone.
 
     Parameters
@@ -56,6 +59,8 @@ def approval_sheet_pdf(job: Job, scheme: Scheme, *, paper: str = "A4") -> bytes:
         Whose client and units are printed.
     scheme : Scheme
         What is asked for; once it carries a recorded approval, the sheet says whose.
+    shop : sequence of str
+        Name of the workshop, then where to find it, a line each.
     paper : str
         "Letter" sets it on Letter, anything else on A4.
     """
@@ -69,6 +74,7 @@ def approval_sheet_pdf(job: Job, scheme: Scheme, *, paper: str = "A4") -> bytes:
         "wide": sheet.short_mm,
         "high": sheet.long_mm,
         "facts": foot_facts(job, what="approval sheet", drum=scheme.drum),
+        "shop": shop_data(shop),
         "block": client_block(job, scheme),
         **asked_for(scheme),
         **pictures,
@@ -108,13 +114,13 @@ def asked_for(scheme: Scheme) -> dict[str, Any]:
 
 
 def numbered_pictures(
-    scheme: Scheme, numbered: Collection[int], *, wide_mm: float, title: str
+    scheme: Scheme, numbered: Collection[int], *, wide_mm: float, title: str, harm: bool = False
 ) -> tuple[dict[str, str], dict[str, Any]]:
     """Return the drum as a scheme leaves it with its legend, as drawings and in words."""
     layout = scheme.layout
     frame = common_frame([layout], wide_mm=wide_mm)
     picture = after_picture(
-        layout, frame=frame, title=f"The {scheme.drum} {title}", numbered=numbered
+        layout, frame=frame, title=f"The {scheme.drum} {title}", numbered=numbered, harm=harm
     )
     legend = client_legend([layout], wide_mm=wide_mm)
     images = {

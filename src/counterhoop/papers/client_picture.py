@@ -12,7 +12,7 @@ from counterhoop.papers.drawing.labels import Room
 from counterhoop.papers.drawing.legend import Sample, lay_out
 from counterhoop.papers.drawing.lettering import box_of
 from counterhoop.papers.drawing.manner import AS_FOUND, CLIENT, Manner
-from counterhoop.papers.drawing.marks import DOTTED, mark_strokes
+from counterhoop.papers.drawing.marks import DOTTED, HARM, line_strokes, mark_strokes
 from counterhoop.papers.drawing.notes import note_strokes
 from counterhoop.papers.drawing.numbers import SOFT, number_strokes
 from counterhoop.papers.drawing.records import Circle, Drawing, Layer, Line, Path, Stroke, Text
@@ -60,9 +60,16 @@ def before_picture(found: Layout, *, frame: Frame) -> Drawing:
 
 
 def after_picture(
-    layout: Layout, *, frame: Frame, title: str = "", numbered: Collection[int] = ()
-) -> Drawing:
-    """Draw the drum as a scheme leaves it; holes whose numbers are named have them beside them."""
+    layout: Layout, *, frame: Frame, title: str = "", numbered: Collection[int] = (),
+    harm: bool = False,
+) -> Drawing:  # fmt: skip
+    """Draw the drum as a scheme leaves it; holes whose numbers are named have them beside them.
+
+    Parameters
+    ----------
+    harm : bool
+        Whether cracks and lifted plies are drawn where they are, or were.
+    """
     view = view_of_layout(layout)
     holes = tuple(
         replace(plan, verdict=Verdict.PLUG) if plan.verdict is Verdict.PLUGGED_ALREADY else plan
@@ -71,7 +78,9 @@ def after_picture(
     manner = replace(CLIENT, scale=frame.scale)
     title = title or f"The {layout.drum.key} as it would be"
     now = replace(view, holes=holes)
-    return _picture(now, manner=manner, lead=frame.lead_mm, title=title, numbered=numbered)
+    return _picture(
+        now, manner=manner, lead=frame.lead_mm, title=title, numbered=numbered, harm=harm
+    )
 
 
 def client_legend(layouts: Iterable[Layout], *, wide_mm: float) -> Drawing:
@@ -120,13 +129,16 @@ def common_frame(layouts: Iterable[Layout], *, wide_mm: float) -> Frame:
 
 
 def _picture(
-    view: View, *, manner: Manner, lead: float, title: str, numbered: Collection[int] = ()
-) -> Drawing:
+    view: View, *, manner: Manner, lead: float, title: str, numbered: Collection[int] = (),
+    harm: bool = False,
+) -> Drawing:  # fmt: skip
     left, right = -lead, view.around_mm + lead
     around = Around(around_mm=view.around_mm, left_mm=left, right_mm=right)
     strokes: list[Stroke] = [
         *mark_strokes(view, manner=replace(manner, what="client"), around=around)
     ]
+    if harm:
+        strokes += line_strokes(view, manner=manner, around=around, kinds=HARM)
     strokes += base_strokes(view, manner=manner, around=around)
     strokes += [s for s in edge_strokes(view, around=around) if not s.ident.startswith("ring-")]
     for plan in view.holes:

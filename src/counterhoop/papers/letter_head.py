@@ -68,7 +68,7 @@ def head_data(
         "wide": wide,
         "high": high,
         "facts": (("Job", f"job {head.job}"), ("Paper", what)),
-        "shop": {"name": head.shop, "lines": list(head.shop_lines)},
+        "shop": shop_data((head.shop, *head.shop_lines)),
         "client": {"name": head.client, "lines": list(head.client_lines)},
         "block": [
             cell
@@ -82,6 +82,11 @@ def head_data(
             if cell[1]
         ],
     }
+
+
+def shop_data(shop: Sequence[str]) -> dict[str, Any]:
+    """Return a workshop at the head of a paper: its name, then a line each of where it is."""
+    return {"name": shop[0] if shop else "", "lines": list(shop[1:])}
 
 
 def kept_data(head: LetterHead, *, what: str) -> dict[str, Any]:

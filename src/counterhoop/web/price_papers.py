@@ -12,7 +12,13 @@ from counterhoop.bench.long_work.results import Paper
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.long_work.works import Works, plan_asked
 from counterhoop.bench.paper_names import plain_name
-from counterhoop.bench.price.papers import NO_NAME, offer_sheet, quote_of_sheet
+from counterhoop.bench.price.papers import (
+    NO_NAME,
+    offer_sheet,
+    quote_of_sheet,
+    shop_lines,
+    surveyed_on,
+)
 from counterhoop.errors import CannotDo
 from counterhoop.papers.letter_head import LetterHead
 from counterhoop.papers.quote_sheet import QuoteSheet
@@ -63,11 +69,14 @@ def approval_file(desk: PriceDesk, drum_id: str) -> Response:
     from counterhoop.bench.long_work.price_tasks import make_approval
 
     source = desk.planned.source or NO_JOB
-    units = desk.need_plan().opened.job.units
+    job, terms = desk.need_plan().opened.job, desk.terms
     answer = desk.shop.works.ask(
         Asked(
             line="papers", task=make_approval, source=source,
-            arguments=(drum.kept.name, units, own_printing(desk.shop).paper),
+            arguments=(
+                drum.kept.name, job.units, job.date or surveyed_on(desk.shop, drum.kept),
+                shop_lines(terms), own_printing(desk.shop).paper,
+            ),
             rests_on=plan_asked(source),
         )
     )  # fmt: skip

@@ -12,6 +12,8 @@ from counterhoop.bench.folders.kinds import FOUND
 from counterhoop.bench.folders.write_down import Change
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
+from counterhoop.job.yes.note import NoteSaid
+from counterhoop.papers.change_note import words_of
 from counterhoop.scheme.plan import Scheme
 from counterhoop.store.body import Json
 
@@ -64,6 +66,7 @@ def write_answer(
             {"kind": str(one.kind), "minor": one.minor, "currency": one.currency}
             for one in changed.charges
         ],
+        "note": _kept(words_of(changed.note)),
     }
     kept = drum.kept(FOUND)
     rows = kept.table.get(ANSWERS)
@@ -80,6 +83,19 @@ def write_answer(
             "Somebody wrote about this drum at the same time, so nothing was kept: look at it"
             " again, then write the answer down."
         ) from None
+
+
+def _kept(note: NoteSaid) -> Json:
+    return {
+        "found": list(note.found),
+        "work": list(note.work),
+        "agreed": note.agreed,
+        "was_code": note.was_code,
+        "differs": [list(row) for row in note.differs],
+        "holes": list(note.holes),
+        "price": note.price,
+        "day": note.day,
+    }
 
 
 def _words(typed: str, *, where: str, wanted: str) -> str:

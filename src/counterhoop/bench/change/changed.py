@@ -10,10 +10,11 @@ from typing import Final
 from counterhoop.bench.change.agreed import agreed_changes, charged_on
 from counterhoop.bench.change.found import Charged, Found, found_on
 from counterhoop.bench.change.on_top import key_of
-from counterhoop.bench.folders.folder import KeptJob
+from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.price.job_quote import JobQuote
 from counterhoop.bench.price.kept_quote import Accepted
 from counterhoop.bench.price.since import by_lines, change_note, with_drum
+from counterhoop.bench.price.work_words import each_done
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.done import ChangeCharged, lines_done
 from counterhoop.job.price.line import Kind, QuoteLine
@@ -25,7 +26,7 @@ from counterhoop.quantities.money import Money
 from counterhoop.shell.approval import Approval
 
 WITH_WORK: Final = (Kind.WORK, Kind.OTHER)
-"""On a bill by the hour both give way to the hours, which have what came on the way in them."""
+"""What hands do and what is none of the other kinds is one charge: a note has one row for it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +109,9 @@ def changed_on(
     )
     return Changed(
         note=replace(
-            _priced(note, job, drum_id, charges, accepted.offer.quote), cuts=approved
+            _priced(note, job, drum_id, charges, accepted.offer.quote),
+            cuts=approved,
+            work=_work(kept, now, accepted) if charges else (),
         ),
         things=tuple(one.number for one in (*found.open, *again)),
         offer=accepted.offer.number,
@@ -116,6 +119,20 @@ def changed_on(
         approved=approved,
         code=drum.scheme.code if drum.scheme.permanent else "",
     )  # fmt: skip
+
+
+def _work(drum: KeptDrum, now: JobQuote, accepted: Accepted) -> tuple[str, ...]:
+    """Return what is done on a drum that no yes before was about."""
+    then = {line.key: line.stands.count for line in accepted.offer.quote.lines if line.counts}
+    more = [
+        line
+        for line in now.need().lines
+        if line.counts
+        and line.key.startswith(f"{drum.id}/")
+        and then.get(line.key) != line.stands.count
+    ]
+    before = {said for one in found_on(drum).answers if one.yes for said in one.note.work}
+    return tuple(one for one in each_done(more, drum.name) if one not in before)
 
 
 def _in_the_price(found: Iterable[Found], drum_id: str, now: JobQuote) -> tuple[Found, ...]:

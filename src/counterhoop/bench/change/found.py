@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Final
 
 from counterhoop.bench.folders.days import day_written
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.folders.kinds import FOUND
 from counterhoop.errors import Finding, Grade
+from counterhoop.job.yes.note import NoteSaid
 from counterhoop.quantities.day import say_day
 
 THINGS: Final = "things"
@@ -126,6 +127,8 @@ class Answer:
     says : str
         Price and day in words, as they were shown.
     charges : tuple of Charged
+    note : NoteSaid
+        Empty in answers of before notes were kept.
     """
 
     number: int
@@ -138,6 +141,7 @@ class Answer:
     code: str = ""
     says: str = ""
     charges: tuple[Charged, ...] = ()
+    note: NoteSaid = field(default_factory=NoteSaid)
 
     @property
     def words(self) -> str:
@@ -290,7 +294,32 @@ def _answer(number: int, row: Mapping[str, Any]) -> Answer | None:
             for one in (charges if isinstance(charges, list) else [])
             if isinstance(one, dict) and {"kind", "minor", "currency"} <= one.keys()
         ),
+        note=_note(row.get("note")),
     )
+
+
+def _note(row: object) -> NoteSaid:
+    if not isinstance(row, dict):
+        return NoteSaid()
+    differs, holes = row.get("differs"), row.get("holes")
+    return NoteSaid(
+        found=_texts(row.get("found")),
+        work=_texts(row.get("work")),
+        agreed=_text(row.get("agreed")),
+        was_code=_text(row.get("was_code")),
+        differs=tuple(
+            (str(one[0]), str(one[1]))
+            for one in (differs if isinstance(differs, list) else [])
+            if isinstance(one, list) and len(one) == 2
+        ),
+        holes=tuple(one for one in (holes if isinstance(holes, list) else []) if type(one) is int),
+        price=_text(row.get("price")),
+        day=_text(row.get("day")),
+    )
+
+
+def _texts(value: object) -> tuple[str, ...]:
+    return tuple(map(str, value)) if isinstance(value, list) else ()
 
 
 def _text(value: object) -> str:

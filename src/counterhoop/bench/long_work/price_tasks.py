@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -45,8 +46,8 @@ def make_quote(
 
 
 def make_approval(
-    source: JobSource, drum: str, units: Units, paper: str, *, planned: bytes | None,
-    progress: Progress,
+    source: JobSource, drum: str, units: Units, surveyed: dt.date | None, shop: tuple[str, ...],
+    paper: str, *, planned: bytes | None, progress: Progress,
 ) -> Paper:  # fmt: skip
     """Set the sheet on which the client says yes to what cannot be undone on one drum."""
     from counterhoop.bench.price.job_quote import scheme_priced
@@ -57,6 +58,6 @@ def make_approval(
     if scheme is None:
         raise BadInput("nothing is proposed for this drum yet", where="drum", given=drum)
     progress("setting the approval sheet", 0.5)
-    job = replace(found.opened.job, units=units)
-    content = approval_sheet_pdf(job, scheme, paper=paper)
+    job = replace(found.opened.job, units=units, date=surveyed)
+    content = approval_sheet_pdf(job, scheme, shop=shop, paper=paper)
     return Paper(name="approval sheet.pdf", media_type=PDF, content=content)

@@ -6,12 +6,16 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import replace
 
+from counterhoop.bench.folders.folder import KeptDrum
+from counterhoop.bench.folders.history import versions
+from counterhoop.bench.folders.kinds import SURVEY
 from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
 from counterhoop.bench.price.kept_quote import Offer
 from counterhoop.bench.price.terms import Terms
 from counterhoop.bench.price.words import for_good_said, story_said, title_said
 from counterhoop.bench.price.work_words import works_said
+from counterhoop.bench.workshop import Workshop
 from counterhoop.job.price.in_one import work_in_one
 from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sides import Sides
@@ -116,6 +120,20 @@ def offer_sheet(made: Offer, *, head: LetterHead) -> QuoteSheet:
         ready=made.ready,
         offer=made.number,
     )
+
+
+def shop_lines(terms: Terms) -> tuple[str, ...]:
+    """Return the workshop as it stands at the head of a paper: its name, then where it is."""
+    return (terms.shop or NO_NAME, *terms.shop_lines)
+
+
+def surveyed_on(shop: Workshop, drum: KeptDrum) -> dt.date | None:
+    """Return the day on which the survey was last written, where it was called done."""
+    kept = drum.kept(SURVEY)
+    if kept.as_found is None:
+        return None
+    as_found = [one for one in versions(shop, kept.document_id) if one.number == kept.as_found]
+    return as_found[0].made_at.astimezone().date() if as_found else None
 
 
 def approval_paper(job: Job, drum: DrumPriced, *, paper: str = "A4") -> bytes:

@@ -85,10 +85,8 @@ def since_accepted(now: JobQuote, *, say: Says, agreed: Money | None = None) -> 
     for drum in now.drums:
         if (before := offered.get(drum.kept.id)) is None:
             continue
-        agreed = _as_yes(accepted, before, drum)
-        found = differences(
-            agreed, drum.scheme, say=say, not_known=holes_found_since(drum, agreed.when)
-        )
+        yes = _as_yes(accepted, before, drum)
+        found = differences(yes, drum.scheme, say=say, not_known=holes_found_since(drum, yes.when))
         if found:
             drums.append((drum.kept.id, found))
     return Since(price=tuple(price), drums=tuple(drums), learned=learned)

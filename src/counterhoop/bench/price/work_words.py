@@ -84,6 +84,18 @@ def works_said(
     )
 
 
+def each_done(lines: Iterable[QuoteLine], name: str) -> tuple[str, ...]:
+    """Return what is done on a drum and put on it, line by line; what goes without is not said."""
+    said = []
+    for line in lines:
+        own = line.key.partition("/")[2]
+        if not line.counts or own.removeprefix(WORK) in GOES_WITHOUT:
+            continue
+        work = line.kind is Kind.WORK
+        said.append(_done([line], f"{name}: ") if work else line.stands.says)
+    return tuple(said)
+
+
 def _done(lines: Iterable[QuoteLine], before: str) -> str:
     counts: dict[str, int] = {}
     own = []

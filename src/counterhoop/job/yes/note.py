@@ -60,6 +60,8 @@ class ChangeNote:
     cuts : bool
         Whether a yes to it is one to what is cut for good, too; else that is given on the approval
         sheet alone.
+    work : tuple of str
+        What is done for it, each a few words ("1 lifted ply glued").
 
     Raises
     ------
@@ -74,6 +76,7 @@ class ChangeNote:
     in_all: Money | None = None
     day: DayMoved | None = None
     cuts: bool = True
+    work: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if not self.differs and not self.found:
@@ -106,3 +109,34 @@ class ChangeNote:
         if not self.more.minor:
             return f"{said}: {self.in_all}."
         return f"{said}, from {self.in_all - self.more} to {self.in_all}."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoteSaid:
+    """A change note in words, as it is printed and as it is kept with the answer to it.
+
+    Attributes
+    ----------
+    found, work : tuple of str
+        What was found; what is done for it.
+    agreed, was_code : str
+        The yes that stood before, and its code.
+    differs : tuple of (str, str)
+        How, and in what.
+    holes : tuple of int
+        Those that are numbered in its picture.
+    price, day : str
+        A sentence each; empty where there is nothing to say.
+    cuts : bool
+        As in ``ChangeNote``.
+    """
+
+    found: tuple[str, ...] = ()
+    work: tuple[str, ...] = ()
+    agreed: str = ""
+    was_code: str = ""
+    differs: tuple[tuple[str, str], ...] = ()
+    holes: tuple[int, ...] = ()
+    price: str = ""
+    day: str = ""
+    cuts: bool = True

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from counterhoop.papers.drawing.around import Around
 from counterhoop.papers.drawing.manner import Manner
 from counterhoop.papers.drawing.records import Layer, Line, Path, Pen, Stroke
@@ -12,6 +14,7 @@ DOTTED = Pen(weight="dimension", dash="dotted", ink="shadow")
 HIDDEN = Pen(weight="fine", dash="dashed", ink="shadow")
 ZIGZAG_STEP_MM = 3.0
 ZIGZAG_OUT_MM = 1.2
+HARM = ("crack", "lifted ply")
 
 
 def mark_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke, ...]:
@@ -39,13 +42,22 @@ def mark_strokes(view: View, *, manner: Manner, around: Around) -> tuple[Stroke,
             )
     if manner.what != "client":
         strokes += inside_strokes(view, around=around)
-        for number, line in enumerate(view.lines, 1):
-            x = view.x_mm(line.along_deg)
-            for at, copy in around.seen(x, from_mm=-ZIGZAG_OUT_MM, to_mm=ZIGZAG_OUT_MM):
-                strokes.append(
-                    _down_the_shell(line, x=at, ident=f"line-{number}{copy}", manner=manner)
-                )
+        strokes += line_strokes(view, manner=manner, around=around)
     return (*strokes, *bed_strokes(view, around=around))
+
+
+def line_strokes(
+    view: View, *, manner: Manner, around: Around, kinds: Collection[str] = ()
+) -> tuple[Stroke, ...]:
+    """Draw what runs down the shell: cracks, lifted plies, seams of plies; all, or some kinds."""
+    return tuple(
+        _down_the_shell(line, x=at, ident=f"line-{number}{copy}", manner=manner)
+        for number, line in enumerate(view.lines, 1)
+        if not kinds or line.kind in kinds
+        for at, copy in around.seen(
+            view.x_mm(line.along_deg), from_mm=-ZIGZAG_OUT_MM, to_mm=ZIGZAG_OUT_MM
+        )
+    )
 
 
 def seam_strokes(view: View, *, around: Around) -> tuple[Stroke, ...]:
@@ -119,7 +131,7 @@ def bed_half_mm(bed: Bed) -> float:
 
 def _down_the_shell(line: PlySeam, *, x: float, ident: str, manner: Manner) -> Stroke:
     title = line.kind + (f": {line.says}" if line.says else "")
-    if line.kind in ("crack", "lifted ply"):
+    if line.kind in HARM:
         step, out = manner.mm(ZIGZAG_STEP_MM), manner.mm(ZIGZAG_OUT_MM)
         count = max(2, round((line.to_mm - line.from_mm) / step))
         tall = (line.to_mm - line.from_mm) / count

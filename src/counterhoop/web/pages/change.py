@@ -61,9 +61,9 @@ def look(
 
 
 @pages.get(FOUND + "/note.pdf")
-def note(request: Request, shop: GivenWorkshop, job: str, drum: str) -> Response:
-    """Hand out the change note."""
-    return note_file(change_desk(request, shop, job, drum, wait_s=ANSWER_S))
+def note(request: Request, shop: GivenWorkshop, job: str, drum: str, answer: int = 0) -> Response:
+    """Hand out the change note, or again the one that had an answer."""
+    return note_file(change_desk(request, shop, job, drum, wait_s=ANSWER_S), answer=answer)
 
 
 def shown(
