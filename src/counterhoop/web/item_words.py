@@ -21,7 +21,7 @@ SAYS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
     "ring": (("end", "{}"), ("wide", "{} down from the edge"), ("thick", "{} thick")),
     "row": (
         ("head", "{}"), ("lugs", "{} lugs"), ("fitting", "{}"), ("first", "the first at {}"),
-        ("near", "near sides {}"), ("hole", "{} dia"), ("origin", "{}"),
+        ("near", "near sides {} from the {edge} edge"), ("hole", "{} dia"), ("origin", "{}"),
     ),
     "fitting": (("label", "{}"), ("fitting", "{}"), ("along", "at {}"), ("origin", "{}")),
     "hole": (
@@ -78,6 +78,8 @@ def item_words(thing: str, item: Any) -> str:
     --------
     >>> item_words("hole", {"along": "lug 2 + 42 mm", "near": "44 mm", "dia": "8 mm"})
     'near side 44 mm from the batter edge, at lug 2 + 42 mm, 8 mm dia'
+    >>> item_words("row", {"head": "resonant", "near": ["38 mm", "68 mm"]})
+    'resonant, near sides 38 mm, 68 mm from the batter edge'
     """
     held = item if isinstance(item, dict) else {}
     edge = value_words(held.get("from_edge", "batter"))

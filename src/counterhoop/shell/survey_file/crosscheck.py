@@ -67,8 +67,8 @@ def _row_not_written(drum: Drum, *, written: DrumWritten) -> Iterator[Finding]:
         says=f"The drum has two heads, but only the lugs of the {there} head are written down.",
         where=f"{other} row",
         rule="",
-        remedy=f"Write the {other} row too, or heads = 1 for a single-headed drum, or "
-        'head = "both" for long lugs.',
+        remedy=f"Write the {other} row too, or say that the drum has one head, or that these "
+        "lugs serve both heads, as long ones do.",
     )
 
 

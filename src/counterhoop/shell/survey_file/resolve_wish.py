@@ -66,7 +66,7 @@ def resolve_wish(
                 "a second head for a drum that has two",
                 where=f"{where}.want",
                 given=written.want,
-                wanted="heads = 1 for a single-headed drum",
+                wanted="a drum that is written down with one head",
             )
         return SecondHead(
             long_lugs=written.long_lugs,
