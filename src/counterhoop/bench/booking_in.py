@@ -9,6 +9,7 @@ from counterhoop.bench.folders.album import Photograph as Put
 from counterhoop.bench.folders.album import photographs_of
 from counterhoop.bench.folders.days import day_written
 from counterhoop.bench.folders.drum_state import what_says
+from counterhoop.bench.folders.figures_of_job import figures_of_job
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import ARRIVAL
 from counterhoop.bench.folders.photographs import small_picture
@@ -62,7 +63,7 @@ def booking_in_of(shop: Workshop, job: KeptJob) -> BookingIn:
         owner=_line(job.job, "owner"),
         proof=_line(table, "proof"),
         wanted=_line(table, "wanted"),
-        value=_value(table),
+        value=_value(table, currency=figures_of_job(shop, job).currency),
         insured_here=_line(table, "insured_here"),
         insured_on_the_road=_line(table, "insured_on_road"),
         notes=(
@@ -163,12 +164,12 @@ def _called(photographs: Sequence[Put]) -> Iterator[tuple[str, Put]]:
             yield f"{one.says or view_says(one.view) or 'another view'} ({others})", one
 
 
-def _value(table: Mapping[str, Any]) -> Money | None:
+def _value(table: Mapping[str, Any], *, currency: str) -> Money | None:
     typed = _line(table, "value")
     if not typed:
         return None
     try:
-        return parse_money(typed, where="value")
+        return parse_money(typed, where="value", otherwise=currency)
     except BadInput as fault:
         raise BadInput(
             "the declared value cannot be read", where="value", given=typed, wanted=fault.wanted,

@@ -56,17 +56,33 @@ def wants_json(request: Request) -> bool:
     return (visitor is not None and visitor.by == "bearer") or "application/json" in accepts
 
 
-def told(request: Request, fault: CounterhoopError, *, status: int) -> Response:
-    """Return an answer that says what, where, what was given, what was wanted, and the step."""
+def told(
+    request: Request, fault: CounterhoopError, *, status: int, heading: str = "",
+    back: tuple[str, str] = ("", ""),
+) -> Response:  # fmt: skip
+    """Return an answer that says what, where, what was given, what was wanted, and the step.
+
+    Parameters
+    ----------
+    heading : str
+        Over the page; what is usual for the status where it is empty.
+    back : tuple of str
+        Address and words of the way back.
+    """
     parts = {name: getattr(fault, name, "") or "" for name in ("what", "where", "wanted", "step")}
     parts["what"] = parts["what"] or str(fault)
     given = getattr(fault, "given", None)
     parts["given"] = "" if given is None else str(given)
     if wants_json(request):
         return JSONResponse(parts, status_code=status)
-    heading = HEADINGS.get(status, "That did not work")
+    heading = heading or HEADINGS.get(status, "That did not work")
     name = "fault_part.html" if is_part(request) else "fault.html"
-    return page(request, name, status=status, heading=heading, fault=parts)
+    return page(request, name, status=status, heading=heading, fault=parts, back=back)
+
+
+def no_paper(request: Request, fault: BadInput, *, back: tuple[str, str]) -> Response:
+    """Say why a paper cannot be made, and lead back to where that is put right."""
+    return told(request, fault, status=422, heading="This paper cannot be made yet", back=back)
 
 
 def on_purpose(request: Request, fault: Exception) -> Response:

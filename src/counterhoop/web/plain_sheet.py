@@ -10,7 +10,7 @@ from typing import Any, Final, Literal
 
 from counterhoop.bench.folders.days import day_written, need_day
 from counterhoop.errors import BadInput
-from counterhoop.quantities.money import parse_money
+from counterhoop.quantities.money import parse_money, print_money
 from counterhoop.store.body import Json
 from counterhoop.web.look.say import capfirst, day
 
@@ -228,9 +228,16 @@ def _fault(question: Question, value: str, *, today: dt.date) -> str:
 
 
 def answers_say(
-    parts: Iterable[Part], table: Mapping[str, Any]
+    parts: Iterable[Part], table: Mapping[str, Any], *, today: dt.date | None = None
 ) -> list[tuple[str, tuple[str, ...]]]:
     """Return what is answered: labels with one or several lines each.
+
+    Parameters
+    ----------
+    table : mapping
+        The document; it may hold anything.
+    today : datetime.date, optional
+        What cannot be read, or is still to come, is said to be so by this day.
 
     Examples
     --------
@@ -244,6 +251,8 @@ def answers_say(
         match part:
             case Question():
                 lines = _said(part, table).split("\n")
+                if today and _fault(part, _text(table, part), today=today):
+                    lines = [f"{lines[0]}: this cannot be read"]
             case Group():
                 lines = [_one_line(part.of, table.get(part.name))]
             case Lines():
@@ -270,7 +279,18 @@ def _said(question: Question, held: Any) -> str:
         case "day":
             known = day_written(value)
             return day(known) if known else value
+        case "money" if question.currency:
+            return _with_currency(value, question.currency)
     return value
+
+
+def _with_currency(value: str, currency: str) -> str:
+    """Return an amount as it was written, with its currency where that was left out."""
+    try:
+        amount = parse_money(value, otherwise=currency)
+    except BadInput:
+        return value
+    return print_money(amount) if value.replace(",", ".").strip(" 0123456789.") == "" else value
 
 
 def _text(held: Any, question: Question) -> str:

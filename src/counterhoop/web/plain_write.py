@@ -88,7 +88,7 @@ def written(shop: Workshop, sheet: Sheet) -> Written:
     return Written(
         sheet=sheet,
         kept=kept,
-        says=answers_say(sheet.parts, kept.table),
+        says=answers_say(sheet.parts, kept.table, today=today),
         form=asked(sheet.parts, kept.table, ident=sheet.ident, today=today),
         undo_to=before(kept, shop),
     )

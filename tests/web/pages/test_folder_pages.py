@@ -174,16 +174,40 @@ def test_the_booking_in_sheet_is_handed_out_as_a_paper(ask, job):
         assert line in " ".join(said.split())
 
 
+def test_a_value_without_its_currency_is_in_that_of_the_job(ask, job):
+    """Truth: the figures shipped are in GBP; what the paper says is read by another library."""
+    ask.post(f"/jobs/{job}/arrival", data={"based_on": "0", "value": "350"})
+    shown = ask.get(f"/jobs/{job}").text
+    assert "350.00 GBP" in shown
+    assert "cannot be read" not in shown
+    sent = ask.get(f"/jobs/{job}/booking-in-sheet.pdf")
+    said = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(sent.content)).pages)
+    assert "350.00 GBP" in " ".join(said.split())
+
+
+def test_a_paper_that_cannot_be_made_says_why_and_leads_back(ask, job):
+    typed = {"based_on": "0", "value": "about 300"}
+    part = ask.post(f"/jobs/{job}/arrival", data=typed, headers=PART)
+    assert "about 300: this cannot be read" in part.text
+    refused = ask.get(f"/jobs/{job}/booking-in-sheet.pdf")
+    assert refused.status_code == 422
+    assert "This paper cannot be made yet" in refused.text
+    assert "The declared value cannot be read" in refused.text.replace("Value: the", "The")
+    assert f'href="/jobs/{job}#booked-in"' in refused.text
+    assert "That is not here" not in refused.text
+
+
 # --- plain sheets -----------------------------------------------------------------------------
 
 
 def test_what_cannot_be_read_is_kept_and_said_at_its_field(ask, job):
     at = f"/jobs/{job}/arrival"
-    typed = {"based_on": "0", "value": "1200", "came_on": "last week", "notes": "<i>loose</i>"}
+    typed = {"based_on": "0", "value": "dear", "came_on": "last week", "notes": "<i>loose</i>"}
     assert ask.post(at, data=typed).status_code == 303
     shown = ask.get(f"/jobs/{job}").text
-    assert "No currency" in shown
+    assert "Cannot be read as an amount of money" in shown
     assert "Not a day" in shown
+    assert "last week: this cannot be read" in shown
     assert "&lt;i&gt;loose&lt;/i&gt;" in shown
     assert "<b>Ashby" not in shown
     assert 'value="last week"' in shown

@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-import json
 from collections.abc import Iterator
-from functools import lru_cache
 
+from counterhoop.bench.folders.figures_of_job import figures_of_job
 from counterhoop.bench.folders.folder import KeptDrum
-from counterhoop.bench.folders.source_once import to_plan_once
-from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.promise.cure_in_room import cure_in_room
 from counterhoop.bench.promise.job_work import JobAsked
 from counterhoop.bench.promise.pieces import Cures, DrumWork, JobWork
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput
-from counterhoop.shell.operations import Operation, operations, operations_of
+from counterhoop.shell.operations import Operation, operations_of
 
 
 def by_the_log(shop: Workshop, asked: JobAsked) -> JobWork:
@@ -24,8 +20,7 @@ def by_the_log(shop: Workshop, asked: JobAsked) -> JobWork:
     Holes that were ticked and not clocked belong to a scheme, and are not among these.
     """
     job = asked.job
-    source = to_plan_once(shop, job, held=asked.held).source
-    book = operations() if source is None else _book(source)
+    book = operations_of(figures_of_job(shop, job, held=asked.held))
     return JobWork(
         job=job.id, title=job.title, number=str(job.job.get("number") or job.title),
         drums=tuple(
@@ -52,18 +47,3 @@ def _cures(asked: JobAsked, drum: KeptDrum, book: tuple[Operation, ...]) -> Iter
                 clamps=sum(count for count, _ in fresh) * operation.clamps,
                 drying=operation.drying, wet=operation.air == "wet",
             )  # fmt: skip
-
-
-@lru_cache(maxsize=32)
-def _book(source: JobSource) -> tuple[Operation, ...]:
-    """Return the operations book with the job's own figures, which need no scheme."""
-    from counterhoop.bench.open_job import opened_tables
-
-    try:
-        opened = opened_tables(
-            json.loads(source.tables_json), name=source.name, books=dict(source.books)
-        )
-    except BadInput:
-        # Its plan will say what cannot be read.
-        return operations()
-    return operations_of(opened.job.figures)

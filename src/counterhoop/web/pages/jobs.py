@@ -12,6 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.booking_in import booking_in_paper
 from counterhoop.bench.folders.album import photographs_of
 from counterhoop.bench.folders.drum_state import state_of_drum, what_says
+from counterhoop.bench.folders.figures_of_job import figures_of_job
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob, kept_job
 from counterhoop.bench.folders.hand_over import handed_says
 from counterhoop.bench.folders.kinds import ARRIVAL, HANDOVER, JOB, WISH
@@ -21,13 +22,15 @@ from counterhoop.bench.folders.write_thing import ThingChange, write_thing
 from counterhoop.bench.long_work.zipped import zipped
 from counterhoop.bench.paper_names import plain_name
 from counterhoop.bench.workshop import Workshop
+from counterhoop.errors import BadInput
 from counterhoop.store.hide import Thing
 from counterhoop.store.save import Conflict
 from counterhoop.web.album_words import MOST_SHOWN, Shown, listed, missing_in_short, shown
 from counterhoop.web.both_versions import both_versions, theirs_kept
+from counterhoop.web.faults import no_paper
 from counterhoop.web.folder_index import SHEETS_OF_A_DRUM, drum_address, folder_index, job_address
 from counterhoop.web.forms import Form, faults_in, item_at, make_form, read_form, with_item
-from counterhoop.web.given_form import GivenForm, number_in, pairs_in
+from counterhoop.web.given_form import GivenForm, number_in, pairs_in, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.served_upload import upload_headers
 from counterhoop.web.guard.shown_name import shown_name
@@ -82,7 +85,7 @@ COMING_IN: Final[tuple[Part, ...]] = (
     ),
     Question(
         name="value", label="Declared value", kind="money",
-        help="As the client put it, with its currency, such as 1200 GBP.",
+        help="As the client put it, such as 1200; without a currency it is in that of the job.",
     ),
     Question(name="insured_here", label="Who insures it here"),
     Question(name="insured_on_road", label="Who insures it on the road"),
@@ -160,7 +163,7 @@ def folder(
         label=label_of(request, job, typed=label, based_on=based_on),
         label_open=label is not None or not job.job.get("number"),
         label_wrong=str(faults[0]) if faults else "",
-        arrival=written(shop, arrival_of(job.id)),
+        arrival=written(shop, arrival_of(shop, job)),
         album=album_in_short(shop, job),
         drums=[drum_line(job, drum) for drum in job.drums],
         wrap_says=wrap_says(job),
@@ -183,10 +186,14 @@ def carry_away(shop: GivenWorkshop, job: str) -> Response:
 
 
 @pages.get(FOLDER + "/booking-in-sheet.pdf")
-def booking_in_sheet(shop: GivenWorkshop, job: str) -> Response:
+def booking_in_sheet(request: Request, shop: GivenWorkshop, job: str) -> Response:
     """Send the sheet that both sign when drums are handed in."""
     kept = kept_job(shop, job)
-    content = booking_in_paper(shop, kept, paper=printing_for(shop, paper="").paper)
+    try:
+        content = booking_in_paper(shop, kept, paper=printing_for(shop, paper="").paper)
+    except BadInput as fault:
+        back = (f"{job_address(kept)}#booked-in", "Back to what was booked in")
+        return no_paper(request, fault, back=back)
     name = plain_name(f"{kept.job.get('number') or ''} booking-in sheet".strip())
     return Response(
         content, media_type="application/pdf",
@@ -202,7 +209,8 @@ def book_in(
     request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
 ) -> Response:
     """Write down how a job came in."""
-    return write_sheet(request, shop, arrival_of(job), given)
+    sheet = arrival_of(shop, kept_job(shop, job), valued=bool(text_in(given, "value")))
+    return write_sheet(request, shop, sheet, given)
 
 
 @pages.post(FOLDER + "/arrival/undo")
@@ -210,7 +218,7 @@ def undo(
     request: Request, pen: GivenPen, shop: GivenWorkshop, job: str, given: GivenForm
 ) -> Response:
     """Go one step back."""
-    return undo_sheet(request, shop, arrival_of(job), given)
+    return undo_sheet(request, shop, arrival_of(shop, kept_job(shop, job)), given)
 
 
 @pages.post(FOLDER + "/label")
@@ -251,11 +259,27 @@ def away(request: Request, pen: GivenPen, shop: GivenWorkshop, job: str) -> Resp
 # --- what the page says ---------------------------------------------------------------------------
 
 
-def arrival_of(job: str) -> Sheet:
-    """Return the sheet on which a job is booked in."""
+def arrival_of(shop: Workshop, job: KeptJob, *, valued: bool = False) -> Sheet:
+    """Return the sheet on which a job is booked in.
+
+    Parameters
+    ----------
+    valued : bool
+        Whether a value is declared just now; else only what is written already counts.
+    """
+    # Asked for only where there is an amount: it opens the survey.
+    valued = valued or bool(job.kept(ARRIVAL).table.get("value"))
+    currency = figures_of_job(shop, job).currency if valued else ""
+    parts = [
+        replace(one, currency=currency)
+        if isinstance(one, Question) and one.kind == "money"
+        else one
+        for one in COMING_IN
+    ]
+    address = job_address(job)
     return Sheet(
-        ident="arrival", job=job, kind=ARRIVAL, parts=COMING_IN, action=f"/jobs/{job}/arrival",
-        back=f"/jobs/{job}#booked-in",
+        ident="arrival", job=job.id, kind=ARRIVAL, parts=tuple(parts), action=f"{address}/arrival",
+        back=f"{address}#booked-in",
     )  # fmt: skip
 
 

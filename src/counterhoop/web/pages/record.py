@@ -11,7 +11,7 @@ from starlette.responses import RedirectResponse, Response, StreamingResponse
 from counterhoop.bench.folders.source import workshop_printing
 from counterhoop.bench.long_work.answers import Answer, Done, Failed, Working
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import BadInput
 from counterhoop.web.folder_index import folder_index, job_address
 from counterhoop.web.guard.pen import PageRoute
 from counterhoop.web.record_desk import RecordDesk, record_desk
@@ -68,12 +68,10 @@ def making(
 
 def _handed_out(shop: Workshop, desk: RecordDesk, *, what: str, drum: str) -> Response:
     answer = _asked(shop, desk, what=what, drum=drum, wait_s=FILE_S)
-    if isinstance(answer, Working):
+    if isinstance(answer, Working | Failed):
         # A page of its own: loaded again, this address would hand out the file and leave a page
-        # behind that still says how far it is.
+        # behind that still says how far it is, or why nothing came of it.
         return RedirectResponse(_making_address(desk, what=what, drum=drum), status_code=303)
-    if isinstance(answer, Failed):
-        raise answer.fault or CannotDo(answer.says)
     if what == "folder":
         return _packed(shop, desk, answer.value)
     return Response(
