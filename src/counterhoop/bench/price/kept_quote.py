@@ -69,6 +69,8 @@ class Offer:
         What its paper said is proposed, what that means, and what cannot be undone.
     ready : str
         When it was said to be ready, and on which terms; empty where nobody knew.
+    agreed : tuple of str
+        Names of the changes that were agreed before it was made: its price has them.
     """
 
     number: int
@@ -81,6 +83,7 @@ class Offer:
     story: tuple[str, ...]
     permanent: tuple[str, ...]
     ready: str = ""
+    agreed: tuple[str, ...] = ()
 
     @property
     def last_day(self) -> dt.date:

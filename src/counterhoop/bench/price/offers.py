@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from counterhoop.bench.change.agreed import left_out, names_agreed
 from counterhoop.bench.folders.days import need_day
 from counterhoop.bench.folders.folder import KeptJob
-from counterhoop.bench.folders.kinds import QUOTE
-from counterhoop.bench.folders.write_down import Change, write_down
+from counterhoop.bench.folders.kinds import FOUND, QUOTE
+from counterhoop.bench.folders.unmoved import has_moved
+from counterhoop.bench.folders.write_down import Change, write_change, write_down
 from counterhoop.bench.price.job_quote import JobQuote
 from counterhoop.bench.price.kept_quote import (
     ACCEPTED,
@@ -61,7 +65,10 @@ def offer(
             "the price has changed since that page was opened", where="price", given=seen,
             wanted=price, step="Look at it again, then hand it out",
         )  # fmt: skip
-    made = offer_now(shop, now, day=day, to=to, say=say, ready=ready, by=by)
+    made = replace(
+        offer_now(shop, now, day=day, to=to, say=say, ready=ready, by=by),
+        agreed=names_agreed(job),
+    )
     before = job.kept(QUOTE)
     offers: list[Json] = [*before.table.get(OFFERS, []), offer_written(made)]
     change = Change(kind=QUOTE, value={**before.table, OFFERS: offers}, based_on=now.kept.number)
@@ -108,7 +115,8 @@ def accept(
     Raises
     ------
     BadInput
-        For no such offer, one that no longer holds or did not yet, or something not filled in.
+        For no such offer, one that no longer holds or did not yet, one without what was agreed on
+        the way since it was made, or something not filled in.
     """
     made = kept_quote(job).offer(number)
     day = need_day(when, where="when", today=shop.now().date())
@@ -118,6 +126,12 @@ def accept(
             wanted=f"{say_day(made.day)} to {say_day(made.last_day)}",
             step="Make the offer anew if it still stands.",
         )  # fmt: skip
+    if lost := left_out(job, made):
+        raise BadInput(
+            "what was agreed on the way since this offer was made is not in it", where="offer",
+            given="; ".join(one.says for one in lost),
+            step="Make the offer anew: what was agreed is in its price then.",
+        )  # fmt: skip
     said: Json = {
         "offer": number,
         "who": _words(who, where="who", wanted="who said yes"),
@@ -125,7 +139,14 @@ def accept(
         "how": _words(how, where="how", wanted='how, such as "by letter"'),
     }
     change = Change(kind=QUOTE, value={**job.kept(QUOTE).table, ACCEPTED: said}, based_on=based_on)
-    return write_down(shop, job.id, change, by=by)
+    stamp = shop.stamp(by)
+    with shop.store.writing() as connection:
+        if has_moved(connection, job, kinds=(FOUND,)):
+            raise BadInput(
+                "somebody wrote down what was found on the way at the same time", where="offer",
+                step="Look at it again, then write the yes down",
+            )  # fmt: skip
+        return write_change(connection, job.id, change, stamp=stamp)
 
 
 def accepted_says(yes: SaidYes, made: Offer) -> str:
