@@ -11,6 +11,7 @@ from counterhoop.job.yes.change import Change, gathered
 from counterhoop.job.yes.changes import changes_of
 from counterhoop.job.yes.undone import removed
 from counterhoop.papers.approval_sheet import HEADINGS, where_said
+from counterhoop.papers.client_words import seen_afterwards
 from counterhoop.papers.facts import count
 from counterhoop.quantities.money import Money, print_money
 from counterhoop.scheme.code import same_code
@@ -185,7 +186,7 @@ def _way(desk: PriceDesk, sides: Sides, at: int, scheme: Scheme) -> WayShown:
         dearer="as it is priced" if not at else apart,
         ceiling=print_money(sides.ceilings[at]),
         cut="; ".join(part for part in (said.cut, said.cut_beside) if part),
-        shows=", ".join(part for part in (said.shows, said.shows_beside) if part),
+        shows=seen_afterwards(scheme, say=desk.say),
         added=f"{count(holes, 'hole')} added in the whole job" if holes else "no hole added",
     )
 
