@@ -11,22 +11,19 @@ there.
 from __future__ import annotations
 
 import re
-import sys
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
+from app_invoice import OWN as OWN
+from app_invoice import ROUND as ROUND
+from app_invoice import walk_steps as walk_steps
+from app_served import chromium_path as chromium_path
+from app_served import keep, laptop, served
+from app_walk import NARROW, TALL, WIDE, Step, Took, Walk
 from playwright.sync_api import Locator, Page, expect
 
 HERE = Path(__file__).parent
-sys.path.insert(0, str(HERE))
-
-from app_invoice import OWN as OWN  # noqa: E402
-from app_invoice import ROUND as ROUND  # noqa: E402
-from app_invoice import walk_steps as walk_steps  # noqa: E402
-from app_served import chromium_path as chromium_path  # noqa: E402
-from app_served import keep, laptop, served  # noqa: E402
-from app_walk import NARROW, TALL, WIDE, Step, Took, Walk  # noqa: E402
 
 PATIENCE_MS = 120_000
 

@@ -11,7 +11,7 @@ import pytest
 
 DOCS = Path(__file__).parents[2] / "docs"
 # The scripts name each other, as they do when one is run.
-sys.path.insert(0, str(DOCS))
+sys.path[:0] = [str(DOCS), str(DOCS / "pictures")]
 
 
 def script(path: str) -> ModuleType:
