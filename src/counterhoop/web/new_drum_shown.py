@@ -26,7 +26,7 @@ from counterhoop.web.shell_drawn import draw
 
 THING: Final = "eight numbers"
 IDENT: Final = "eight"
-LABEL: Final = ("number", "client")
+LABEL: Final = ("number", "client", "date", "measured_by")
 """What is asked of a folder beside its first drum."""
 OTHER_ROW: Final = "row-not-written"
 """Not said of a drum with one row so far: the other row comes after it."""
@@ -48,7 +48,7 @@ class Typed:
     item : dict
         The eight numbers, and what is asked once it is recognised.
     label : dict
-        Number and client of the folder, where they are asked.
+        Number and client of the folder, day of the survey and who measured, where they are asked.
     """
 
     drum: str = ""
@@ -106,6 +106,7 @@ def shown(
         called=typed.name,
         label=None if labelled else typed.label or dict(job.job),
         label_based_on=job.kept(JOB).number,
+        today=shop.now().astimezone().date().isoformat(),
         wrong=wrong,
         wrong_at=wrong_at,
         form=eight(looked, typed.item, units=units, shop=held),

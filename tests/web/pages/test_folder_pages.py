@@ -105,6 +105,20 @@ def test_a_folder_needs_a_number_and_what_was_typed_stays(ask):
     assert re.fullmatch(r"/jobs/\w+", made.headers["location"])
 
 
+def test_a_first_call_asks_what_a_caller_can_say_and_the_survey_is_asked_with_the_drum(ask, shop):
+    asked = ask.get("/jobs/new").text
+    assert "How to reach them" in asked
+    assert 'name="date"' not in asked
+    said = {"number": "30-003", "client": "Nell Ashby", "reached": "0131 555", "wanted": "a tom"}
+    where = ask.post("/jobs", data=said).headers["location"]
+    kept = kept_job(shop, where.removeprefix("/jobs/"))
+    assert kept.kept("arrival").table == {"reached": "0131 555", "wanted": "a tom"}
+    first = ask.get(f"{where}/drums/new").text
+    assert re.search(r'name="date" value="\d{4}-\d\d-\d\d"', first)
+    assert 'name="measured_by"' in first
+    assert "surveyed, with what is wanted of it" in ask.get(f"{where}/price").text
+
+
 def test_what_answers_a_form_offers_no_switch_that_leads_back_to_it(ask):
     """There is no page at the address that a form is sent to: 405, and what was typed is gone."""
     assert 'action="/mine"' in ask.get("/jobs/new").text

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from counterhoop.bench.folders.folder import job_of
-from counterhoop.bench.folders.kinds import APPROVAL, JOB, SURVEY, TICKS, WORDS
+from counterhoop.bench.folders.kinds import APPROVAL, ARRIVAL, JOB, SURVEY, TICKS, WORDS
 from counterhoop.bench.folders.tabs import keep_tabs
 from counterhoop.bench.folders.write_down import need_room_for, title_of
 from counterhoop.bench.workshop import Workshop
@@ -21,20 +21,28 @@ LONGEST_NAME = 40
 MOST_DRUMS = 40
 
 
-def open_folder(shop: Workshop, *, job: dict[str, Json], by: str) -> str:
+def open_folder(
+    shop: Workshop, *, job: dict[str, Json], by: str, arrival: dict[str, Json] | None = None
+) -> str:
     """Open a folder for a job and return its name for programs.
 
     Parameters
     ----------
     job : dict
         The job's own table: number, client, units and so on, as typed.
+    arrival : dict, optional
+        What is known of how it comes in: who is to be reached, what is asked for.
     """
     stamp = shop.stamp(by)
     body: Json = {"job": job, "drums": []}
     need_room_for(JOB, body)
+    if arrival:
+        need_room_for(ARRIVAL, arrival)
     with shop.store.writing() as connection:
         job_id = open_job(connection, title=title_of(body), stamp=stamp)
         save(connection, job_id=job_id, kind=JOB, body=body, based_on=0, stamp=stamp)
+        if arrival:
+            save(connection, job_id=job_id, kind=ARRIVAL, body=arrival, based_on=0, stamp=stamp)
     return job_id
 
 

@@ -13,13 +13,16 @@ from starlette.responses import RedirectResponse, Response
 from counterhoop.bench.chores import Chore, Outcome, Share, Stopped
 from counterhoop.bench.demonstration.invented import titles_in_sight
 from counterhoop.bench.folders.first_page import OnTheBench, on_the_bench
+from counterhoop.bench.folders.next_number import next_number
 from counterhoop.bench.folders.open_folder import open_folder
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput
-from counterhoop.web.given_form import GivenForm
+from counterhoop.store.body import Json
+from counterhoop.web.given_form import GivenForm, text_in
 from counterhoop.web.guard.pen import GivenPen, PageRoute
 from counterhoop.web.guard.shown_name import shown_name
 from counterhoop.web.look.mine import mine_of
+from counterhoop.web.look.say import capfirst
 from counterhoop.web.render import page
 from counterhoop.web.who import bench_of
 from counterhoop.web.workshop_of import GivenWorkshop
@@ -29,6 +32,8 @@ pages = APIRouter(route_class=PageRoute)
 A_PAGE = 40
 MOST_SURVEY_BYTES = 2_000_000
 MOST_FILES = 20
+CALLED = ("reached", "wanted")
+"""What a first call tells besides number and name, as the sheet of what was booked in has it."""
 PUTTING = "The invented jobs are put on the bench, one after the other"
 PUTTING_WAIT_S = 1.0
 GROUPS = (
@@ -88,27 +93,29 @@ def bench(
 
 
 @pages.get("/jobs/new")
-def new(request: Request) -> Response:
-    """Show the empty label of a folder: a job is booked in before anything is measured."""
-    from counterhoop.web.forms import make_form
-
-    units = mine_of(request).units
-    form = make_form("job", {"units": units}, ident="job", units=units)
-    return page(request, "new_job.html", form=form, wrong="")
+def new(request: Request, shop: GivenWorkshop) -> Response:
+    """Ask what a first call tells, on the telephone too: nothing is measured yet."""
+    return page(request, "new_job.html", typed={"number": next_number(shop)}, faults={})
 
 
 @pages.post("/jobs")
 def open_one(request: Request, shop: GivenWorkshop, pen: GivenPen, given: GivenForm) -> Response:
-    """Open a folder."""
-    from counterhoop.web.forms import faults_in, make_form, read_form
+    """Open a folder with what the call told."""
+    from counterhoop.web.forms import faults_in, read_form
 
-    job = read_form("job", given)
-    faults = faults_in("job", job)
-    if faults or not isinstance(job, dict):
-        form = make_form("job", job, ident="job", units=mine_of(request).units, faults=faults)
-        return page(request, "new_job.html", status=422, form=form, wrong=str(faults[0]))
-    job_id = open_folder(shop, job=job, by=bench_of(request))
+    label = {"units": mine_of(request).units, **read_form("job", given)}
+    told = {name: text_in(given, name) for name in CALLED}
+    if faults := faults_in("job", label):
+        typed = {name: text_in(given, name) for name in given}
+        beside = {one.where: capfirst(_plainly(one)) for one in reversed(faults)}
+        return page(request, "new_job.html", status=422, typed=typed, faults=beside)
+    arrival: dict[str, Json] = {name: said for name, said in told.items() if said}
+    job_id = open_folder(shop, job=label, arrival=arrival, by=bench_of(request))
     return RedirectResponse(f"/jobs/{job_id}", status_code=303)
+
+
+def _plainly(fault: BadInput) -> str:
+    return str(BadInput(fault.what, given=fault.given, wanted=fault.wanted, step=fault.step))
 
 
 @pages.post("/jobs/taken-in")

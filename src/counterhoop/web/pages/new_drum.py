@@ -98,7 +98,7 @@ def written(request: Request, shop: Workshop, job: KeptJob, given: FormData) -> 
         if fault.where not in ("name", *LABEL) and not fault.where.startswith("_lug"):
             raise
         told = BadInput(fault.what, given=fault.given, wanted=fault.wanted)
-        wrong_at = "label" if fault.where in LABEL else "name"
+        wrong_at = fault.where if fault.where in LABEL else "name"
         return shown(request, shop, job, typed, wrong=str(told), wrong_at=wrong_at)
     if isinstance(kept, Conflict):
         return both_versions(
