@@ -24,6 +24,7 @@ from counterhoop.scheme.plan import Scheme
 from counterhoop.scheme.rank import Ranked
 from counterhoop.shell.approval import Approval
 from counterhoop.shell.choice import Chosen, RowMoved
+from planned_once import planned_demo
 
 MOVES = (RowMoved(row="resonant", right_mm=2.5, down_mm=-1.0),)
 
@@ -38,7 +39,7 @@ def chosen_in(opened: OpenJob, **choices: Chosen) -> OpenJob:
 
 @pytest.fixture(scope="module")
 def free() -> JobPlan:
-    return plan_job(open_demo())
+    return planned_demo()
 
 
 @pytest.fixture(scope="module")

@@ -11,7 +11,6 @@ from pathlib import Path
 
 import pytest
 
-from counterhoop.bench.demo import open_demo
 from counterhoop.bench.open_job import open_job
 from counterhoop.bench.plan_job import DrumPlan, JobPlan, plan_job
 from counterhoop.development.polygon import covers
@@ -20,6 +19,7 @@ from counterhoop.scheme.rank import SetAside
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Condition, Origin
 from counterhoop.shell.wish import Pattern
+from planned_once import planned_demo
 
 ROOT = Path(__file__).parents[2]
 PACKAGED = ROOT / "src" / "counterhoop" / "bench" / "demonstration" / "survey.toml"
@@ -28,7 +28,7 @@ EXAMPLE = ROOT / "examples" / "survey.toml"
 
 @pytest.fixture(scope="module")
 def plan() -> JobPlan:
-    return plan_job(open_demo())
+    return planned_demo()
 
 
 def chosen(plan: JobPlan, key: str) -> Scheme:

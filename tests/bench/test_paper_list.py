@@ -5,18 +5,18 @@ from __future__ import annotations
 import pytest
 
 from counterhoop.bench import drum_papers
-from counterhoop.bench.demo import open_demo
 from counterhoop.bench.paper_list import listed_papers
 from counterhoop.bench.paper_set import paper_set
 from counterhoop.bench.paper_sorts import IDENTITY_SHEET, SORTS, TUNED_SHEET, sort_of
-from counterhoop.bench.plan_job import JobPlan, plan_job
+from counterhoop.bench.plan_job import JobPlan
 from counterhoop.bench.printing import Printing
 from counterhoop.errors import BadInput
+from planned_once import planned_demo
 
 
 @pytest.fixture(scope="module")
 def plan() -> JobPlan:
-    return plan_job(open_demo())
+    return planned_demo()
 
 
 def test_listing_makes_nothing(plan: JobPlan, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -7,15 +7,15 @@ from dataclasses import replace
 import pytest
 
 from counterhoop.bench.demo import open_demo
-from counterhoop.bench.plan_job import plan_job
 from counterhoop.development.place import Place
 from counterhoop.scheme.ground import ground_of
 from counterhoop.shell.wish import FinishPlan
+from planned_once import planned_demo
 
 
 @pytest.fixture(scope="module")
 def plan():
-    return plan_job(open_demo())
+    return planned_demo()
 
 
 def test_the_drums_sheets_add_up_to_the_kit(plan):

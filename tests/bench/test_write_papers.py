@@ -12,7 +12,6 @@ import pypdfium2 as pdfium
 import pytest
 
 from counterhoop.bench import paper_set as module
-from counterhoop.bench.demo import open_demo
 from counterhoop.bench.open_job import open_job
 from counterhoop.bench.paper_names import folder_name, plain_name
 from counterhoop.bench.plan_job import JobPlan, plan_job
@@ -21,6 +20,7 @@ from counterhoop.bench.write_papers import Written, write_papers
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.scheme.findings.gathered import gathered
 from counterhoop.shell.approval import Approval
+from planned_once import planned_demo
 
 CASES = Path(__file__).parents[1] / "cases"
 EVERY = sorted(p.stem for p in CASES.glob("*.toml") if p.stem != "book")
@@ -220,7 +220,7 @@ def test_signs_without_a_picture_do_not_keep_papers_from_being_made(tmp_path: Pa
 
 
 def test_where_nothing_is_cut_nothing_speaks_of_a_template(tmp_path: Path) -> None:
-    plan = plan_job(open_demo())
+    plan = planned_demo()
     untouched = [d.key for d in plan.drums if not (d.chosen or d.ranked.shown[0]).permanent]
     assert untouched
     written = write_papers(plan, folder=tmp_path / "papers", drum=untouched[0])

@@ -16,8 +16,8 @@ from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.kinds import BILL
 from counterhoop.bench.folders.survey_file import take_in
 from counterhoop.bench.folders.write_down import Change, write_down
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import open_workshop
+from planned_once import PLANNED
 
 LONE = files("counterhoop.bench").joinpath("demonstration", "lone-snare.toml")
 LINE = re.compile(r"^ +(-?[\d.]+) GBP  ", re.MULTILINE)
@@ -27,7 +27,7 @@ LINE = re.compile(r"^ +(-?[\d.]+) GBP  ", re.MULTILINE)
 def data(tmp_path_factory):
     """A store with the lone snare's job; what one test writes in it no other rests on."""
     folder = tmp_path_factory.mktemp("price") / "data"
-    with open_workshop(data=folder, works=WorksAtOnce()) as shop:
+    with open_workshop(data=folder, works=PLANNED) as shop:
         take_in(shop, LONE.read_bytes(), name="survey.toml", book_of=no_book, by="x")
     return folder
 
@@ -42,7 +42,7 @@ def typed(run, data):
 
 def raised_by_nobody(data, said):
     """Write the sheet of what is billed beside the offer, as the page would."""
-    with open_workshop(data=data, works=WorksAtOnce()) as shop:
+    with open_workshop(data=data, works=PLANNED) as shop:
         (listed,) = on_the_bench(shop)
         before = kept_job(shop, listed.id).kept(BILL).number
         write_down(shop, listed.id, Change(kind=BILL, value=said, based_on=before), by="x")

@@ -5,15 +5,15 @@ from __future__ import annotations
 import pytest
 
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import open_workshop
+from planned_once import PLANNED
 
 
 @pytest.fixture
 def shelf(run, tmp_path):
     """Type a command of the shelf; two lugs lie on it, and job 214 has a small tom."""
     data = tmp_path / "data"
-    with open_workshop(data=data, works=WorksAtOnce()) as shop:
+    with open_workshop(data=data, works=PLANNED) as shop:
         job = open_folder(shop, job={"number": "214", "client": "A. Hale"}, by="x")
         add_drum(shop, job, name="small tom", survey={}, by="x")
 

@@ -11,8 +11,6 @@ import pytest
 from example_shells import scheme_of, small_tom
 from shapely import LineString, Point, Polygon, box
 
-from counterhoop.bench.demo import open_demo
-from counterhoop.bench.plan_job import plan_job
 from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
 from counterhoop.papers.drawing.extent import extent_box
@@ -30,6 +28,7 @@ from counterhoop.papers.drawing.view import View, view_of_layout
 from counterhoop.papers.template import template_drawings
 from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.verdict import HolePlan, Verdict
+from planned_once import planned_demo
 
 
 def busy(around_mm: float = 791.0) -> Layout:
@@ -228,7 +227,7 @@ def test_the_first_free_spot_is_the_one_that_shapely_finds(seed: int) -> None:
 @pytest.fixture(scope="module")
 def shipped() -> list[Layout]:
     """The first scheme of every drum of the worked job."""
-    return [drum.ranked.shown[0].layout for drum in plan_job(open_demo()).drums]
+    return [drum.ranked.shown[0].layout for drum in planned_demo().drums]
 
 
 @pytest.mark.parametrize("what", ["working", "template"])

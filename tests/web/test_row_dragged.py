@@ -10,15 +10,14 @@ import re
 
 import pytest
 
-from counterhoop.bench.demo import open_demo
 from counterhoop.bench.move_row import HeldRow, row_held, rows_of
-from counterhoop.bench.plan_job import plan_job
 from counterhoop.papers.drawing.holes import hole_strokes
 from counterhoop.papers.drawing.scale import edge_strokes, scale_strokes
 from counterhoop.papers.drawing.view import laid, laid_on_shell
 from counterhoop.papers.screen import play
 from counterhoop.shell.choice import RowMoved
 from counterhoop.web.scheme_shown import TAKEN, whole_view
+from planned_once import planned_demo
 
 SHAPE = re.compile(r'<circle [^>]*>|<path class="[^"]*(?: f-|w-hole|w-outline)[^>]*>')
 REMEMBERED = (
@@ -31,7 +30,7 @@ PLACES = 5
 @pytest.fixture(scope="module")
 def held() -> list[HeldRow]:
     """Every row of every demonstration drum that may be moved, in hand."""
-    plan = plan_job(open_demo())
+    plan = planned_demo()
     bases = [next((s for s in d.ranked.shown if rows_of(s)), None) for d in plan.drums]
     return [
         row_held(plan, drum=base.drum, scheme_code=base.code, row=row.name)

@@ -19,8 +19,8 @@ from counterhoop.scheme.reuse.curve import Curves
 from counterhoop.scheme.reuse.ground import Ground
 from counterhoop.scheme.reuse.matching import Settled
 
-REDUCED, FULL = 100, 4000
-REDUCED_LINES, FULL_LINES = 400, 20000
+REDUCED, FULL = 60, 4000
+REDUCED_LINES, FULL_LINES = 240, 20000
 
 
 def hold_areas(

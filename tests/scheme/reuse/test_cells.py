@@ -23,7 +23,7 @@ from counterhoop.scheme.reuse import (
 from counterhoop.scheme.reuse.search import Search
 
 GIRTH = math.pi * 355.0
-REDUCED, FULL = 12, 150
+REDUCED, FULL = 8, 150
 
 
 def crowded(seed: int, *, count: int = 48) -> dict[str, Any]:
@@ -83,12 +83,21 @@ def test_all_crossings_give_the_same_often(monkeypatch: pytest.MonkeyPatch) -> N
 
 
 @pytest.mark.parametrize("enough", [0, 5])
+@pytest.mark.parametrize(
+    "seeds",
+    [range(500, 530), pytest.param(range(530, 560), marks=pytest.mark.full)],
+    ids=["few", "many"],
+)
 def test_finest_cells_against_the_slow_solver(
-    random_shells: ModuleType, judge: ModuleType, monkeypatch: pytest.MonkeyPatch, enough: int
+    random_shells: ModuleType,
+    judge: ModuleType,
+    monkeypatch: pytest.MonkeyPatch,
+    enough: int,
+    seeds: range,
 ) -> None:
     monkeypatch.setattr(cells, "ENOUGH_PAIRS", enough)
     monkeypatch.setattr(cells, "FIRST_MM", 1.0)
-    for seed in range(500, 560):
+    for seed in seeds:
         shell = random_shells.random_shell(seed)
         judge.compare(shell, shell.solve())
 

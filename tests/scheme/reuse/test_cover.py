@@ -13,7 +13,7 @@ from counterhoop.scheme.reuse.cover import Cover, cover_of
 from counterhoop.scheme.reuse.limits import Tier
 from counterhoop.scheme.reuse.wanted import WantedHole
 
-REDUCED, FULL = 60, 600
+REDUCED, FULL = 36, 600
 LIMIT = {Tier.KEEP: 0.8, Tier.ENLARGE: 2.0, Tier.SLOT: 4.0}
 LEFT_OUT_MM = 0.004
 

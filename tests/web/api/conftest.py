@@ -11,17 +11,17 @@ import pytest
 from starlette.testclient import TestClient
 
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import open_workshop
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import WhoMayWrite
+from planned_once import PLANNED
 
 SURVEY = Path(__file__).parents[3] / "examples" / "survey.toml"
 
 
 @pytest.fixture
 def api(tmp_path: Path) -> Iterator[SimpleNamespace]:
-    with open_workshop(data=tmp_path / "data", works=WorksAtOnce()) as shop:
+    with open_workshop(data=tmp_path / "data", works=PLANNED) as shop:
         app = make_app(shop)
         client: httpx.Client = TestClient(
             WhoMayWrite(app),

@@ -55,7 +55,7 @@ def of_the_demonstration(api, demo):
 
 
 def test_no_address_breaks_and_each_keeps_to_its_description(api, demo):
-    ask(api, *of_the_demonstration(api, demo), count=10)
+    ask(api, *of_the_demonstration(api, demo), count=6)
 
 
 @pytest.mark.full

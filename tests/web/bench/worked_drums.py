@@ -10,13 +10,12 @@ from starlette.testclient import TestClient
 
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import WhoMayWrite
+from planned_once import PLANNED
 
+__all__ = ["DEMO", "PLANNED", "WorkedJob", "survey_of", "untuned"]
 DEMO = files("counterhoop.bench").joinpath("demonstration", "survey.toml")
-PLANNED = WorksAtOnce()
-"""Remembers plans by what they rest on, so that tests of the same drums plan them once."""
 
 
 def survey_of(*names, change=lambda tables: None):

@@ -11,22 +11,20 @@ from slow_works import SlowWorks
 
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.plans import plan_for
+from planned_once import PLANNED
 
 DEMO = files("counterhoop.bench").joinpath("demonstration", "survey.toml").read_bytes()
-# One plan serves all tests of this file: it goes by what is planned, not by the store.
-WORKS = WorksAtOnce()
 
 
 @pytest.fixture
 def shop(tmp_path):
     with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WORKS)
+        yield Workshop(store=store, works=PLANNED)
 
 
 @pytest.fixture
@@ -287,7 +285,7 @@ def test_the_sheet_that_is_signed_prints_without_numbers_on_the_drawing(
 
 
 def test_long_work_is_stopped_and_begun_again(tmp_path, app_on, open_page, look, axe):
-    slow = SlowWorks(WORKS)
+    slow = SlowWorks(PLANNED)
     with open_store(address_of(data=tmp_path / "data")) as store:
         shop = Workshop(store=store, works=slow)
         job = take_in(shop, DEMO, name="survey.toml", book_of=lambda _: b"", by="bench")

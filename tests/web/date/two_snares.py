@@ -17,11 +17,10 @@ from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.promise.as_json import read_asked
 from counterhoop.bench.promise.shop_plan import LINE, source_of
 from counterhoop.bench.workshop import Workshop
+from planned_once import PLANNED
 
 HURRY = {"limit": 0.02, "count": 100}
 """Neither the best plan nor a fine share is wanted here."""
-SCHEMES = WorksAtOnce()
-"""What is no plan of the bench: worked out once for all files."""
 
 
 class Counted(WorksAtOnce):
@@ -34,7 +33,7 @@ class Counted(WorksAtOnce):
 
     def ask(self, asked: Asked[Any]) -> Answer[Any]:
         if asked.line != LINE:
-            return SCHEMES.ask(asked)
+            return PLANNED.ask(asked)
         if self.stopped:
             return Failed(id=asked.id, says="Stopped before it was done.", why="stopped")
         return self._far(asked.id) if self.slow else super().ask(asked)

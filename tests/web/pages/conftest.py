@@ -12,12 +12,12 @@ sys.path.insert(0, str(Path(__file__).parent))
 from starlette.testclient import TestClient
 
 from counterhoop.bench.folders.open_folder import add_drum, open_folder
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import WhoMayWrite
+from planned_once import PLANNED
 
 DEMO = files("counterhoop.bench").joinpath("demonstration", "survey.toml").read_bytes()
 PART = {"HX-Request": "true"}
@@ -26,7 +26,7 @@ PART = {"HX-Request": "true"}
 @pytest.fixture
 def shop(tmp_path):
     with open_store(address_of(data=tmp_path / "data")) as store:
-        yield Workshop(store=store, works=WorksAtOnce())
+        yield Workshop(store=store, works=PLANNED)
 
 
 @pytest.fixture

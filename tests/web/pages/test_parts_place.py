@@ -13,7 +13,6 @@ import pytest
 from counterhoop.bench.demonstration.worked_shelf import put_demo_shelf
 from counterhoop.bench.folders.folder import kept_job
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.shelf.whose import key_of
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
@@ -21,6 +20,7 @@ from counterhoop.store.shelf.move import set_aside_for
 from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.guard import pen
+from planned_once import PLANNED
 
 SURVEY = files("counterhoop.bench").joinpath("demonstration", "survey.toml").read_bytes()
 
@@ -29,7 +29,7 @@ SURVEY = files("counterhoop.bench").joinpath("demonstration", "survey.toml").rea
 def shop(tmp_path_factory):
     data = tmp_path_factory.mktemp("place") / "data"
     with open_store(address_of(data=data)) as store:
-        shop = Workshop(store=store, works=WorksAtOnce())
+        shop = Workshop(store=store, works=PLANNED)
         put_demo_shelf(shop, by="bench")
         yield shop
 

@@ -18,17 +18,15 @@ from priced_job import BY, OnTheBench, offered, saved, told
 from starlette.testclient import TestClient
 
 from counterhoop.bench.folders.survey_file import take_in
-from counterhoop.bench.long_work.at_once import WorksAtOnce
 from counterhoop.bench.price.offers import accept
 from counterhoop.bench.workshop import Workshop
 from counterhoop.store.address import address_of
 from counterhoop.store.store import open_store
 from counterhoop.web.app import make_app
 from counterhoop.web.guard.pen import WhoMayWrite
+from planned_once import PLANNED
 
 FIRST = dt.datetime(2030, 5, 14, 9, 0, tzinfo=dt.UTC)
-WORKS = WorksAtOnce()
-"""One for all tests: each drum is planned once."""
 
 
 @pytest.fixture
@@ -36,7 +34,7 @@ def shop(tmp_path: Path) -> Iterator[Workshop]:
     minutes = count()
     with open_store(address_of(data=tmp_path / "data")) as store:
         yield Workshop(
-            store=store, works=WORKS, now=lambda: FIRST + dt.timedelta(minutes=next(minutes))
+            store=store, works=PLANNED, now=lambda: FIRST + dt.timedelta(minutes=next(minutes))
         )
 
 
