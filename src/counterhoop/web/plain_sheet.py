@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Final, Literal
 
-from counterhoop.bench.folders.days import day_written, need_day
+from counterhoop.bench.folders.days import day_typed, day_written, need_day
 from counterhoop.errors import BadInput
 from counterhoop.quantities.money import parse_money, print_money
 from counterhoop.store.body import Json
@@ -106,8 +106,15 @@ class AskedPart:
 # --- reading --------------------------------------------------------------------------------------
 
 
-def read_answers(parts: Iterable[Part], given: Mapping[str, Any]) -> dict[str, Json]:
+def read_answers(
+    parts: Iterable[Part], given: Mapping[str, Any], *, today: dt.date | None = None
+) -> dict[str, Json]:
     """Return what a form sent, as the document keeps it; what is empty is left out.
+
+    Parameters
+    ----------
+    today : datetime.date, optional
+        By this day one that is typed in words, "4 Dec", is read.
 
     Examples
     --------
@@ -120,31 +127,33 @@ def read_answers(parts: Iterable[Part], given: Mapping[str, Any]) -> dict[str, J
         value: Json = None
         match part:
             case Question():
-                value = _read(part, given, part.name)
+                value = _read(part, given, part.name, today)
             case Group():
-                value = _read_all(part.of, given, front=part.name)
+                value = _read_all(part.of, given, today, front=part.name)
             case Lines():
                 numbers = _numbers(part.name, given)
-                rows = [_read_all(part.of, given, front=f"{part.name}.{n}") for n in numbers]
+                rows = [_read_all(part.of, given, today, front=f"{part.name}.{n}") for n in numbers]
                 value = [row for row in rows if row]
         if value:
             read[part.name] = value
     return read
 
 
-def _read_all(of: Iterable[Question], given: Mapping[str, Any], *, front: str) -> dict[str, Json]:
-    found = {one.name: _read(one, given, f"{front}.{one.name}") for one in of}
+def _read_all(
+    of: Iterable[Question], given: Mapping[str, Any], today: dt.date | None, *, front: str
+) -> dict[str, Json]:
+    found = {one.name: _read(one, given, f"{front}.{one.name}", today) for one in of}
     return {name: value for name, value in found.items() if value}
 
 
-def _read(question: Question, given: Mapping[str, Any], name: str) -> Json:
+def _read(question: Question, given: Mapping[str, Any], name: str, today: dt.date | None) -> Json:
     value = given.get(name, "")
     text = value.replace("\r\n", "\n").strip() if isinstance(value, str) else ""
     if question.kind == "yes":
         return text == "yes"
     if question.kind == "choice" and text not in [value for value, _ in question.choices]:
         return ""
-    return text
+    return day_typed(text, today=today) if question.kind == "day" and today else text
 
 
 def _numbers(name: str, given: Mapping[str, Any]) -> list[int]:

@@ -107,7 +107,8 @@ def write_sheet(
     """
     if theirs_kept(given):
         return RedirectResponse(sheet.back, status_code=303)
-    change = _change(sheet, read_answers(sheet.parts, given), based_on=number_in(given, "based_on"))
+    answers = read_answers(sheet.parts, given, today=shop.now().date())
+    change = _change(sheet, answers, based_on=number_in(given, "based_on"))
     done = write_thing(shop, sheet.job, change, by=bench_of(request))
     if isinstance(done, Conflict):
         return _both(request, shop, sheet, done)

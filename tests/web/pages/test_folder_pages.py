@@ -24,6 +24,7 @@ from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.evidence.read_reference import packaged_reference
+from counterhoop.quantities.day import MONTHS
 from counterhoop.web.drum_facts import facts_parts
 from counterhoop.web.pages.first import PUTTING, _put
 from counterhoop.web.pages.handed_over import HANDING
@@ -335,6 +336,19 @@ def test_a_list_has_an_empty_line_at_its_end():
     assert [name for name, _ in form.lines] == ["Thing 1", "Thing 2", "Thing 3"]
     given_ = {"things.0.a": "hoop", "things.1.a": " ", "things.7.a": "key", "things.x.a": "no"}
     assert read_answers([lines], given_) == {"things": [{"a": "hoop"}, {"a": "key"}]}
+
+
+def test_a_day_in_words_is_read_and_one_to_come_is_refused_beside_its_field(ask, shop, job):
+    at = f"/jobs/{job}/handed-over"
+    today = shop.now().date()
+    spoken = f"{today.day} {MONTHS[today.month - 1][:3]}"
+    assert ask.post(at, data={"based_on": "0", "handed_over": spoken}).status_code == 303
+    assert kept_job(shop, job).kept("handover").table == {"handed_over": today.isoformat()}
+    ask.post(at, data={"based_on": "1", "handed_over": "4 Dec 2099"})
+    text = ask.get(at).text
+    assert "Not handed over yet: “4 Dec 2099” is no day that has been." in text
+    assert 'id="handover-handed_over-fault"' in text
+    assert '<details class="more no-print" open>' in text
 
 
 # --- drums, putting away --------------------------------------------------------------------------

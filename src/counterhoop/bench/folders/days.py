@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 
 from counterhoop.errors import BadInput
+from counterhoop.quantities.day import MONTHS
 
 EARLIEST = dt.date(2000, 1, 1)
+_SPOKEN = re.compile(
+    r"(?:[a-z]+day,? )?(?:(?P<day>\d{1,2})\.? )?(?P<month>[a-z]{3,9})\.?(?: (?P<after>\d{1,2}))?"
+    r"(?:,? (?P<year>\d{4}))?"
+)
 
 
 def day_written(value: object) -> dt.date | None:
@@ -21,6 +27,38 @@ def day_written(value: object) -> dt.date | None:
         return dt.date.fromisoformat(value.strip()) if isinstance(value, str) else None
     except ValueError:
         return None
+
+
+def day_typed(text: str, *, today: dt.date) -> str:
+    """Return a day that was typed in words as documents keep it; whatever else as it is.
+
+    Without a year it is the nearest such day. One that is still to come stays as it was typed: what
+    asks for a day that has been refuses it in the words of who typed it.
+
+    Examples
+    --------
+    >>> today = dt.date(2030, 1, 5)
+    >>> day_typed("28 Dec", today=today), day_typed("Friday 4 January 2030", today=today)
+    ('2029-12-28', '2030-01-04')
+    >>> day_typed("9 Jan", today=today), day_typed("2030-01-04", today=today)
+    ('9 Jan', '2030-01-04')
+    """
+    said = _SPOKEN.fullmatch(" ".join(text.casefold().split()))
+    number = said and (said["day"] or said["after"])
+    if not said or not number:
+        return text
+    months = [n for n, name in enumerate(MONTHS, 1) if name.casefold().startswith(said["month"])]
+    years = [int(said["year"])] if said["year"] else [today.year - 1, today.year, today.year + 1]
+    found = []
+    for year in years:
+        try:
+            found += [dt.date(year, month, int(number)) for month in months]
+        except ValueError:
+            continue
+    day = min(found, key=lambda one: abs(one - today), default=None)
+    if day is None or day > today + dt.timedelta(days=1):
+        return text
+    return day.isoformat()
 
 
 def need_day(text: str, *, where: str, today: dt.date) -> dt.date:

@@ -21,8 +21,12 @@ def handed_says(table: Mapping[str, Any]) -> str:
     --------
     >>> handed_says({"handed_over": "2030-05-17", "to": "Nell"}), handed_says({})
     ('Handed over on 17 May 2030 to Nell.', 'Not handed over yet.')
+    >>> handed_says({"handed_over": "next week"})
+    'Not handed over yet: “next week” is no day that has been.'
     """
-    day, to = day_written(table.get("handed_over")), table.get("to")
+    typed, to = table.get("handed_over"), table.get("to")
+    day = day_written(typed)
     if day is None:
-        return "Not handed over yet."
+        wrong = f": “{typed}” is no day that has been" if isinstance(typed, str) and typed else ""
+        return f"Not handed over yet{wrong}."
     return f"Handed over on {say_day(day)}{f' to {to}' if isinstance(to, str) and to else ''}."
