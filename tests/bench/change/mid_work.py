@@ -63,7 +63,7 @@ class InWork(OnTheBench):
         changed = self.changed()
         words = {"who": "Tobin", "when": DAY, "how": "by telephone"} | said
         write_answer(
-            self.shop, self.id, self.drum, changed, scheme=self.scheme,
+            self.shop, self.job, self.drum, changed, scheme=self.scheme,
             seen=seen or changed.seen, said_yes=yes, said=Yes(**words), by=BY,
         )  # fmt: skip
 

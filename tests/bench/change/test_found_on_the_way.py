@@ -142,7 +142,7 @@ def test_a_scheme_that_is_stopped_takes_no_yes(work: InWork) -> None:
     changed = work.changed()
     with pytest.raises(BadInput, match="cannot be done as it stands"):
         write_answer(
-            work.shop, work.id, work.drum, changed, scheme=stopped, seen=changed.seen,
+            work.shop, work.job, work.drum, changed, scheme=stopped, seen=changed.seen,
             said_yes=True, said=Yes(who="Tobin", when=DAY, how="by telephone"), by=BY,
         )  # fmt: skip
     assert work.found.open  # neither of the two was written

@@ -15,17 +15,21 @@ from mid_work import DAY, InWork
 from priced_job import offered, saved, told
 
 from counterhoop.bench.change.agreed import agreed_changes, left_out, names_agreed
+from counterhoop.bench.change.answer import write_answer
+from counterhoop.bench.folders.decide import Yes
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import FOUND, QUOTE
 from counterhoop.bench.price.bills import give_invoice
 from counterhoop.bench.price.kept_quote import Offer, kept_quote, offer_written
 from counterhoop.bench.price.offers import accept
-from counterhoop.errors import BadInput
+from counterhoop.bench.promise.promises import promises_of, write_promise
+from counterhoop.errors import BadInput, CannotDo
 from counterhoop.job.bill.done import lines_done
 from counterhoop.job.price.line import typed_line
 from counterhoop.job.price.quote import QuoteRules, quote_of
 from counterhoop.job.price.sums import add_up
 from counterhoop.job.price.tax import NO_TAX
+from counterhoop.job.yes.note import DayMoved
 from counterhoop.quantities.money import Money
 
 CRACK = {"along": "at lug 3", "from_": "0 mm", "to": "60 mm", "means": "into the hole"}
@@ -132,3 +136,39 @@ def test_a_change_agreed_while_an_offer_is_accepted_stops_it(work: InWork) -> No
     work.hears(yes=True)
     with pytest.raises(BadInput, match="at the same time"):
         accept(work.shop, read, 2, **YES, **based)
+
+
+def test_an_answer_is_kept_with_its_day_or_not_at_all(work: InWork) -> None:
+    """Else the yes would stand and the day that was agreed with it would be promised to nobody."""
+    first = {"day": "2030-05-20", "to": "Tobin", "share": None}
+    saved(write_promise(work.shop, work.job, **first, based_on=0, by="bench"))
+    work.finds("crack", **CRACK)
+    moved = DayMoved(was=dt.date(2030, 5, 20), now=dt.date(2030, 5, 24))
+    changed = replace(work.changed(), note=replace(work.changed().note, day=moved))
+    read, drum, yes = work.job, work.drum, Yes(who="Tobin", when=DAY, how="by letter")
+    told_yes = {"scheme": work.scheme, "seen": changed.seen, "said_yes": True, "said": yes}
+    other = {"day": "2030-05-22", "to": "his sister", "share": None}
+    saved(write_promise(work.shop, work.job, **other, based_on=1, by="phone"))
+    with pytest.raises(CannotDo, match="nothing was kept"):
+        write_answer(work.shop, read, drum, changed, **told_yes, by="bench")
+    assert work.found.open
+    assert len(promises_of(work.job).every) == 2
+    write_answer(work.shop, work.job, work.drum, changed, **told_yes, by="bench")
+    assert not work.found.open
+    stands = promises_of(work.job).stands
+    assert stands is not None
+    assert (stands.day, stands.to) == (dt.date(2030, 5, 24), "Tobin")
+
+
+def test_an_answer_to_a_price_that_was_accepted_anew_meanwhile_is_not_kept(work: InWork) -> None:
+    """It would come on top of an offer that has it in its price, or of none."""
+    work.finds("crack", **CRACK)
+    changed, read = work.changed(), work.job
+    offered(work, day=DAY)
+    saved(accept(work.shop, work.job, 2, **YES, **told(work)))
+    with pytest.raises(CannotDo, match="nothing was kept"):
+        write_answer(
+            work.shop, read, work.drum, changed, scheme=work.scheme, seen=changed.seen,
+            said_yes=True, said=Yes(**YES), by="bench",
+        )  # fmt: skip
+    assert agreed_changes(work.job) == ()

@@ -7,9 +7,10 @@ from counterhoop.bench.change.found import ANSWERS, THINGS
 from counterhoop.bench.change.together import Overtaken, write_together
 from counterhoop.bench.folders.days import need_day
 from counterhoop.bench.folders.decide import Yes, approval_of
-from counterhoop.bench.folders.folder import KeptDrum
-from counterhoop.bench.folders.kinds import FOUND
+from counterhoop.bench.folders.folder import KeptDrum, KeptJob
+from counterhoop.bench.folders.kinds import FOUND, PROMISE, QUOTE
 from counterhoop.bench.folders.write_down import Change
+from counterhoop.bench.promise.promises import to_promise
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.job.yes.note import NoteSaid
@@ -21,16 +22,20 @@ LONGEST = 80
 
 
 def write_answer(
-    shop: Workshop, job_id: str, drum: KeptDrum, changed: Changed, *, scheme: Scheme, seen: str,
+    shop: Workshop, job: KeptJob, drum: KeptDrum, changed: Changed, *, scheme: Scheme, seen: str,
     said_yes: bool, said: Yes, by: str,
 ) -> None:  # fmt: skip
     """Write down what a client said to a change note.
 
     Where a yes to what is cut for good stood before, a yes to the note is a yes to the cuts that
-    it names too: both are written, or neither. A no changes nothing that was agreed.
+    it names too, and the day that the note names is the day that is promised from now on: all of
+    it is written, or nothing. A no changes nothing that was agreed.
 
     Parameters
     ----------
+    job : KeptJob
+        As it was read: a price that was offered, accepted or changed since is not what the client
+        was told, nor is a day.
     changed : Changed
         As it stands now.
     seen : str
@@ -76,12 +81,20 @@ def write_answer(
     changes = [Change(kind=FOUND, name=drum.id, value=body, based_on=kept.number)]
     if said_yes and changed.approved and changed.note.differs and scheme.permanent:
         changes.append(approval_of(shop, drum, scheme=scheme, shown_code=changed.code, yes=said))
+    day = changed.note.day
+    if said_yes and day is not None and day.now > day.was:
+        changes.append(
+            to_promise(
+                shop, job, day=day.now.isoformat(), to=said.who, share=None,
+                based_on=job.kept(PROMISE).number,
+            )
+        )  # fmt: skip
     try:
-        write_together(shop, job_id, changes, by=by)
+        write_together(shop, job, changes, rests_on=(QUOTE, PROMISE), by=by)
     except Overtaken:
         raise CannotDo(
-            "Somebody wrote about this drum at the same time, so nothing was kept: look at it"
-            " again, then write the answer down."
+            "Somebody wrote about this drum, its price or its day at the same time, so nothing was"
+            " kept: look at it again, then write the answer down."
         ) from None
 
 

@@ -145,9 +145,10 @@ def _written(
 ) -> T:  # fmt: skip
     """Write several documents of a drum with one turn, on top of whatever stands there."""
     for _ in range(MOST_TRIES):
-        made, answer = changes(kept_job(shop, job_id).drum(drum_id))
+        job = kept_job(shop, job_id)
+        made, answer = changes(job.drum(drum_id))
         try:
-            write_together(shop, job_id, made, by=by)
+            write_together(shop, job, made, by=by)
         except Overtaken:
             continue
         return answer

@@ -128,7 +128,15 @@ def promises_of(job: KeptJob) -> Promises:
 def write_promise(
     shop: Workshop, job: KeptJob, *, day: str, to: str, share: float | None, based_on: int, by: str
 ) -> Saved | Conflict:
-    """Write down that a day was promised; what was promised before stays on record.
+    """Write down that a day was promised; as ``to_promise``."""
+    change = to_promise(shop, job, day=day, to=to, share=share, based_on=based_on)
+    return write_down(shop, job.id, change, by=by)
+
+
+def to_promise(
+    shop: Workshop, job: KeptJob, *, day: str, to: str, share: float | None, based_on: int
+) -> Change:
+    """Return how it is written that a day was promised; what was promised before stays on record.
 
     Parameters
     ----------
@@ -154,7 +162,7 @@ def write_promise(
                  "on": today.isoformat()}  # fmt: skip
     if share is not None:
         row["share"] = round(share, 4)
-    return _add(shop, job, row, based_on=based_on, by=by)
+    return _added(job, row, based_on=based_on)
 
 
 def take_promise_back(shop: Workshop, job: KeptJob, *, based_on: int, by: str) -> Saved | Conflict:
@@ -167,7 +175,8 @@ def take_promise_back(shop: Workshop, job: KeptJob, *, based_on: int, by: str) -
     """
     if promises_of(job).stands is None:
         raise BadInput("no promise stands for this job", where="day")
-    return _add(shop, job, {"day": "", "on": today_of(shop).isoformat()}, based_on=based_on, by=by)
+    row: dict[str, Json] = {"day": "", "on": today_of(shop).isoformat()}
+    return write_down(shop, job.id, _added(job, row, based_on=based_on), by=by)
 
 
 def write_weight(
@@ -253,13 +262,11 @@ def clock_of(shop: Workshop) -> dt.datetime:
     return shop.now().astimezone().replace(tzinfo=None)
 
 
-def _add(
-    shop: Workshop, job: KeptJob, row: dict[str, Json], *, based_on: int, by: str
-) -> Saved | Conflict:
+def _added(job: KeptJob, row: dict[str, Json], *, based_on: int) -> Change:
     kept = job.kept(PROMISE)
     rows = [*_rows(kept.table, "promised"), row]
     value: Json = {**kept.table, "promised": rows}
-    return write_down(shop, job.id, Change(kind=PROMISE, value=value, based_on=based_on), by=by)
+    return Change(kind=PROMISE, value=value, based_on=based_on)
 
 
 def _rows(table: Mapping[str, Any], name: str) -> list[Any]:

@@ -19,9 +19,8 @@ from counterhoop.bench.change.write_found import settle_found, take_found_back, 
 from counterhoop.bench.folders.album import tell_photographs, words_of
 from counterhoop.bench.folders.decide import Yes
 from counterhoop.bench.folders.folder import drawer, kept_job
-from counterhoop.bench.folders.kinds import PHOTOGRAPHS, PROMISE
+from counterhoop.bench.folders.kinds import PHOTOGRAPHS
 from counterhoop.bench.folders.photographs import lying_in, put_photograph_in
-from counterhoop.bench.promise.promises import write_promise
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
 from counterhoop.store.body import Json
@@ -232,20 +231,12 @@ def answer(
         if changed is None or scheme is None:
             raise CannotDo("Nothing is asked of the client here just now: look at it again.")
         said = Yes(**{name: text_in(given, name) for name in ("who", "when", "how")})
-        yes, by = text_in(given, "said") == "yes", bench_of(request)
         if text_in(given, "said") not in ("yes", "no"):
             raise BadInput("yes or no?", where="said")
         write_answer(
-            shop, job, desk.drum, changed, scheme=scheme, seen=text_in(given, "seen"),
-            said_yes=yes, said=said, by=by,
+            shop, desk.job, desk.drum, changed, scheme=scheme, seen=text_in(given, "seen"),
+            said_yes=text_in(given, "said") == "yes", said=said, by=bench_of(request),
         )  # fmt: skip
-        if yes and desk.day is not None and desk.day.now > desk.day.was:
-            # The day that was agreed is the day that is promised from now on.
-            now = kept_job(shop, job)
-            write_promise(
-                shop, now, day=desk.day.now.isoformat(), to=said.who, share=None,
-                based_on=now.kept(PROMISE).number, by=by,
-            )  # fmt: skip
         return ""
 
     return _written(request, shop, job, drum, done, given=given, form="answer")
