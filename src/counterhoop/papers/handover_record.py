@@ -8,6 +8,7 @@ from typing import Any
 
 from counterhoop.fittings.book import Book
 from counterhoop.papers.drawing.manner import AS_FOUND, WORKING
+from counterhoop.papers.drawing.marks import HARM
 from counterhoop.papers.drawing.pens import PRINT
 from counterhoop.papers.drawing.records import Drawing
 from counterhoop.papers.drawing.shell_flat import draw_view, fitting_scale
@@ -84,6 +85,10 @@ class HandedOver:
         Workshop, client, job and day.
     drum, what : str
         Its name in the job and what it is in a line.
+    unfinished : tuple of str
+        What is not done yet, a sentence each: the paper is a DRAFT as long as anything is.
+    mended : bool
+        Whether cracks and lifted plies are glued: the drum as left is drawn without them.
     sure : tuple of (str, str)
         What it is, and how sure that is: ("made between 1957 and 1963", "likely").
     found, story : tuple of str
@@ -109,6 +114,8 @@ class HandedOver:
     head: LetterHead
     drum: str
     what: str = ""
+    unfinished: tuple[str, ...] = ()
+    mended: bool = False
     sure: tuple[Fact, ...] = ()
     found: tuple[str, ...] = ()
     story: tuple[str, ...] = ()
@@ -158,7 +165,7 @@ def handover_data(
 ) -> tuple[dict[str, Any], dict[str, str]]:  # fmt: skip
     """Return what the record says, as plain data, and its pictures by name."""
     wide_mm = sheet_for(paper).short_mm - 2 * MARGIN_MM
-    drawings = _drawn(left, book=book, wide_mm=wide_mm) if left else {}
+    drawings = _drawn(left, book=book, wide_mm=wide_mm, mended=record.mended) if left else {}
     images = {
         name: to_svg(drawing, palette=PRINT, ident=f"{name}-") for name, drawing in drawings.items()
     }
@@ -176,6 +183,7 @@ def handover_data(
         ),
         **kept_data(record.head, what="handover record"),
         "what": record.what,
+        "unfinished": list(record.unfinished),
         "sure": record.sure,
         "found": list(record.found),
         "story": list(record.story),
@@ -225,11 +233,16 @@ def _numbered(found: list[HolePlan]) -> str:
     return holes_said(plan.number for plan in found)
 
 
-def _drawn(left: Layout, *, book: Book | None, wide_mm: float) -> dict[str, Drawing]:
+def _drawn(left: Layout, *, book: Book | None, wide_mm: float, mended: bool) -> dict[str, Drawing]:
     """Draw the shell as found and as left, with the numbers of its holes, at one scale."""
+    as_left = view_of_layout(left)
+    if mended:
+        as_left = replace(
+            as_left, lines=tuple(line for line in as_left.lines if line.kind not in HARM)
+        )
     ways = {
         "found": (view_as_found(left.drum, book=book), AS_FOUND, "as found"),
-        "left": (view_of_layout(left), replace(WORKING, gone=False), "as left"),
+        "left": (as_left, replace(WORKING, gone=False), "as left"),
     }
     scale = min(
         fitting_scale(view, manner=manner, wide_mm=wide_mm) for view, manner, _ in ways.values()

@@ -5,17 +5,20 @@ Truth: worked by hand from the survey of the invented small tom.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from handed_job import hand_over, photographed, record, said, take_first, tick, write
-from priced_job import OnTheBench
+from priced_job import BY, OnTheBench
 
 from counterhoop.bench.folders.kinds import FOUND
 from counterhoop.bench.record.left import as_left, not_ticked, ticked
 from counterhoop.development.place import Place
 from counterhoop.development.shape import Round
+from counterhoop.quantities.duration import parse_duration
 from counterhoop.scheme.verdict import HolePlan, Verdict
 from counterhoop.store.body import Json
+from counterhoop.store.work_log.write_log import type_after
 
 
 def test_a_drum_that_nobody_worked_on_shows_how_it_was_found(tom: OnTheBench) -> None:
@@ -24,7 +27,9 @@ def test_a_drum_that_nobody_worked_on_shows_how_it_was_found(tom: OnTheBench) ->
     assert not one.record.parts
     assert "No scheme is taken: the record does not show how it was left." in one.lacks
     assert ("Made by: Corvane", "seen on it: its badge") in one.record.sure
-    assert one.record.edges[0] == ("batter edge", "As found within 0.8 mm of flat.")
+    # The feelers read from 0 to 1.1 mm; no plane lies nearer to all of them than 0.8 mm.
+    says = "As found its heights were 1.1 mm apart, its lean with them; within 0.8 mm of flat."
+    assert one.record.edges[0] == ("batter edge", says)
 
 
 def test_what_is_ticked_was_done_and_nothing_else(tom: OnTheBench) -> None:
@@ -121,3 +126,29 @@ def test_a_hole_through_a_plug_was_plugged_before(tom: OnTheBench) -> None:
         (3, Verdict.PLUG_AND_DRILL, Round(7.0)), (5, Verdict.KEEP, Round(5.0)),
     ]  # fmt: skip
     assert not_ticked(planned, done) == (2, 4)
+
+
+def test_while_work_is_open_by_the_log_the_record_is_a_draft(tom: OnTheBench) -> None:
+    code, holes = take_first(tom)
+    tick(tom, code, holes)
+    # Nobody keeps a log of this drum: nothing is claimed of its work.
+    assert record(tom).record.unfinished == ()
+    logged(tom, "strip a drum", 1)
+    (says,) = record(tom).record.unfinished
+    assert re.match(r"\d+ of \d+ works are open by the log: ", says)
+    assert "strip a drum" not in says
+    assert "plug a hole" not in says
+    assert "By the log of work: taken apart." in record(tom).record.story
+    # What left the bench is finished; the page says all the same what the log does not.
+    hand_over(tom)
+    gone = record(tom)
+    assert gone.record.unfinished == ()
+    assert says in gone.lacks
+
+
+def logged(tom: OnTheBench, operation: str, count: int) -> None:
+    with tom.shop.store.writing() as connection:
+        type_after(
+            connection, job_id=tom.id, drum=tom.drum.id, operation=operation, count=count,
+            took=parse_duration("40 min"), day=tom.shop.now().date(), stamp=tom.shop.stamp(BY),
+        )  # fmt: skip

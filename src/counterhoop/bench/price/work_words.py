@@ -106,13 +106,24 @@ def _done(lines: Iterable[QuoteLine], before: str) -> str:
             counts[name] = line.stands.count
         else:
             own.append(says)
-    said = []
+    said = [*done_of(counts), *own]
+    return listed(said) if said else "looked over"
+
+
+def done_of(counts: Mapping[str, int]) -> tuple[str, ...]:
+    """Return operations of the book as what was done, in the order of the trade; own ones last.
+
+    Examples
+    --------
+    >>> done_of({"soak and clean a lug": 12, "strip a drum": 1, "pack a drum": 1, "wax": 1})
+    ('taken apart', '12 lugs cleaned', 'wax')
+    """
+    rest, said = dict(counts), []
     for verb, nouns in DONE:
-        there = [(noun, counts.pop(name)) for name, noun in nouns.items() if name in counts]
+        there = [(noun, rest.pop(name)) for name, noun in nouns.items() if name in rest]
         if there:
             said.append(" ".join([*_things(there), verb]))
-    own += [name for name in counts if name not in GOES_WITHOUT]
-    return listed([*said, *own]) if said or own else "looked over"
+    return (*said, *(name for name in rest if name not in GOES_WITHOUT))
 
 
 def _things(there: Iterable[tuple[str, int]]) -> list[str]:

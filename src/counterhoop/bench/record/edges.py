@@ -27,12 +27,18 @@ def edges_said(plan: DrumPlan, left: Layout | None, *, say: Lengths) -> tuple[Fa
 
 
 def _found(plan: DrumPlan, end: End) -> str:
-    edge, flat = plan.wanted.drum.edge(end), plan.surveyed.survey.at(end).flat
+    edge, read = plan.wanted.drum.edge(end), plan.surveyed.survey.at(end)
     if not edge.there:
         return "As found it had no edge: none was ever cut here."
-    if flat is None:
+    if read.flat is None or read.edge is None:
         return ""
-    return f"As found within {_off(flat)} of flat."
+    heights, step = read.edge.height_mm, read.flat.resolution_mm
+    apart = print_mm(max(heights) - min(heights), resolution_mm=step)
+    off = _off(read.flat)
+    if apart == off:
+        return f"As found within {off} of flat."
+    # An edge is trued for its lean too: without it nobody would see why.
+    return f"As found its heights were {apart} apart, its lean with them; within {off} of flat."
 
 
 def _off(flat: Flatness) -> str:

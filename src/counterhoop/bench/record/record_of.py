@@ -33,6 +33,7 @@ from counterhoop.bench.record.story import (
     worked_said,
 )
 from counterhoop.bench.record.sure import dated, not_known, sure_of
+from counterhoop.bench.record.unfinished import ByTheLog, is_mended, log_of_job, unfinished
 from counterhoop.bench.workshop import Workshop
 from counterhoop.fittings.entry import Kind
 from counterhoop.papers.facts import Lengths, holes_said
@@ -93,9 +94,9 @@ def record_of(shop: Workshop, job: KeptJob, plan: JobPlan | None) -> tuple[DrumR
     terms, found = terms_of(shop), photographs_of(shop, job)
     with shop.store.reading() as connection:
         log = workings_of_job(connection, job.id)
-    day = day_of(shop, job)
+    day, by_log = day_of(shop, job), log_of_job(shop, job)
     return tuple(
-        _record(shop, job, drum, plan, terms=terms, found=found, log=log, day=day)
+        _record(shop, job, drum, plan, terms=terms, found=found, log=log, by_log=by_log, day=day)
         for drum in job.drums
     )
 
@@ -120,7 +121,7 @@ def head_of_letter(job: KeptJob, terms: Terms, *, drums: Sequence[str], day: dt.
 
 def _record(
     shop: Workshop, job: KeptJob, drum: KeptDrum, plan: JobPlan | None, *, terms: Terms,
-    found: Sequence[Photograph], log: Sequence[Working], day: dt.date,
+    found: Sequence[Photograph], log: Sequence[Working], by_log: ByTheLog, day: dt.date,
 ) -> DrumRecord:  # fmt: skip
     own = next((one for one in plan.drums if one.key == drum.name), None) if plan else None
     scheme = _taken(drum, own)
@@ -137,6 +138,11 @@ def _record(
         return lines_for(said.get(name), drum=drum.name, drums=names)
 
     later = found_on(drum)
+    gone = day_written(said.get("handed_over")) is not None
+    rest = unfinished(
+        drum, scheme, by_log, later, figures=plan.opened.job.figures if plan else None, done=done
+    )
+    harmed = own.wanted.drum if own else None
     holds = holds_of(own, left) if own else frozenset({"plastic"})
     care, cautions = cares_said(holds)
     state = state_of_drum(drum)
@@ -144,6 +150,9 @@ def _record(
         head=head_of_letter(job, terms, drums=(drum.name,), day=day),
         drum=drum.name,
         what=what_says(drum),
+        # What left the bench is finished, whatever nobody logged; glue sets all the same.
+        unfinished=(*rest.sets, *(() if gone else rest.open)),
+        mended=harmed is not None and is_mended(harmed, by_log.said.get(drum.id, {})),
         sure=sure_of(drum, dating),
         found=(*typed("found"), *found_said(own.wanted.drum if own else None, later)),
         story=(
@@ -169,6 +178,8 @@ def _record(
         lacks=(
             *lacks_after(found, drum),
             *(f"Not answered yet: {one.says}" for one in later.open),
+            *rest.sets,
+            *rest.open,
             *_lacks(own, scheme, record, done=done, left=left)),
     )  # fmt: skip
 

@@ -10,6 +10,7 @@ from typing import Any
 from counterhoop.bench.change.found import FoundOnDrum
 from counterhoop.bench.change.typed import ON_THE_WAY
 from counterhoop.bench.folders.drum_state import DrumState
+from counterhoop.bench.price.work_words import done_of
 from counterhoop.papers.client_words import can_be_undone, cut_for_good, seen_afterwards
 from counterhoop.papers.facts import Lengths, listed
 from counterhoop.quantities.day import say_day
@@ -75,7 +76,7 @@ def worked_said(rows: Iterable[Working], *, names: Iterable[str]) -> tuple[str, 
     for one in rows:
         if one.drum in known and not one.struck and not one.is_open:
             done[one.operation] += one.count
-    each = [name if many < 2 else f"{name}, {many} times" for name, many in done.items()]
+    each = done_of({name: max(1, many) for name, many in done.items()})
     return (f"By the log of work: {'; '.join(each)}.",) if each else ()
 
 
