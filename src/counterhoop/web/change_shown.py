@@ -10,7 +10,7 @@ from starlette.requests import Request
 from counterhoop.bench.change.found import Answer, Found
 from counterhoop.bench.change.on_top import line_of
 from counterhoop.bench.folders.album import Photograph
-from counterhoop.bench.folders.kinds import CHOICE, FOUND
+from counterhoop.bench.folders.kinds import CHOICE, FOUND, QUOTE
 from counterhoop.bench.price.since import since_accepted
 from counterhoop.bench.promise.promises import today_of
 from counterhoop.job.price.line import QuoteLine
@@ -68,6 +68,7 @@ def change_data(request: Request, desk: ChangeDesk) -> dict[str, Any]:
         "gone": desk.gone,
         "anew": as_it_stands_now(desk.drum, desk.planned) if desk.gone else None,
         "choice": desk.drum.kept(CHOICE),
+        "quote_number": desk.job.kept(QUOTE).number,
         "currency": desk.quote.currency if desk.quote else "",
         "since": _since(desk),
         "kept": kept,

@@ -199,7 +199,7 @@ def test_what_no_client_is_asked_for_stays_on_no_price(work: InWork) -> None:
     """Else the next note would charge it and name something else."""
     number = work.finds("part", where="lug 2", means="it is split")
     what = {"drum_id": work.drum.id, "number": number, "sort": "part", "says": "a casting"}
-    write_on_top(work.shop, work.job, work.quote(), amount="12", by=BY, **what)
+    write_on_top(work.shop, work.job, work.quote(), amount="12", **what, **told(work))
     assert work.changed().note.more.minor == 1000  # to the round figure
     with pytest.raises(BadInput, match="costs something on top"):
         settle_found(work.shop, work.id, work.drum.id, number, why="mine to bear", by=BY)

@@ -146,7 +146,7 @@ def test_a_part_is_charged_on_top(work: InWork, ask: TestClient) -> None:
     wrong = ask.post(f"{address(work)}/1/price", data={"amount": "dear", "says": "a casting"})
     assert wrong.status_code == 422
     assert 'value="dear"' in wrong.text
-    price = {"amount": "12", "says": "one lug casting", "sort": "part"}
+    price = {"amount": "12", "says": "one lug casting", "sort": "part", "based_on": "2"}
     assert ask.post(f"{address(work)}/1/price", data=price).status_code == 303
     text = ask.get(address(work)).text
     assert "The price rises by 10.00 GBP" in text  # 390 to the next round figure of 402
@@ -154,6 +154,26 @@ def test_a_part_is_charged_on_top(work: InWork, ask: TestClient) -> None:
     ask.post(f"{address(work)}/answer", data={**SAID, "seen": now})
     assert sum(one.amount.minor for one in agreed_changes(work.job)) == 1000
     assert "&lt;" not in text
+
+
+def test_two_prices_on_top_at_once_are_not_one_over_the_other(
+    work: InWork, ask: TestClient
+) -> None:
+    ask.post(address(work), data={"sort": "part", "where": "lug 2", "means": "it is split"})
+    based_on = re.search(r'name="based_on" value="(\d+)"', ask.get(address(work)).text)
+    assert based_on
+    price = {"says": "a casting", "sort": "part", "based_on": based_on[1]}
+    first = ask.post(f"{address(work)}/1/price", data={**price, "amount": "12"})
+    assert first.status_code == 303
+    second = ask.post(f"{address(work)}/1/price", data={**price, "amount": "20"})
+    assert second.status_code == 422
+    assert "Somebody wrote what it costs on top at the same time" in second.text
+    assert "a casting, 12.00 GBP" in read(second.text)
+    assert 'value="20"' in second.text
+    now = re.search(r'name="based_on" value="(\d+)"', second.text)
+    assert now
+    again = {**price, "amount": "20", "based_on": now[1]}
+    assert ask.post(f"{address(work)}/1/price", data=again).status_code == 303
 
 
 def test_taken_back_and_no_answer_wanted(work: InWork, ask: TestClient) -> None:

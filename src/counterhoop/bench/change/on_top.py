@@ -9,7 +9,7 @@ from counterhoop.bench.price.job_quote import JobQuote
 from counterhoop.bench.price.kept_quote import kept_quote
 from counterhoop.bench.price.write_quote import as_it_came, keep_lines
 from counterhoop.bench.workshop import Workshop
-from counterhoop.errors import BadInput, CannotDo
+from counterhoop.errors import BadInput
 from counterhoop.job.price.line import Kind, QuoteLine, typed_line
 from counterhoop.quantities.money import parse_money
 from counterhoop.store.save import Conflict
@@ -35,7 +35,7 @@ def key_of(drum_id: str, number: int) -> str:
 
 def write_on_top(
     shop: Workshop, job: KeptJob, now: JobQuote, *, drum_id: str, number: int, says: str,
-    amount: str, sort: str, by: str,
+    amount: str, sort: str, based_on: int, by: str,
 ) -> None:  # fmt: skip
     """Write what a thing costs on top; an empty amount takes it away.
 
@@ -47,15 +47,14 @@ def write_on_top(
         What it is for, as the line on the bill says it.
     sort : str
         One of ``SORTS``.
+    based_on : int
+        The revision of the quote that the writer saw.
 
     Raises
     ------
     BadInput
-        For what cannot be read.
-    CannotDo
-        When somebody wrote the same line at the same time.
+        For what cannot be read, and where somebody wrote the same line since.
     """
-    based_on = kept_quote(job).number
     held = line_of(job, drum_id, number)
     if not amount.strip():
         if held is None:
@@ -77,4 +76,7 @@ def write_on_top(
         line = typed_line(key_of(drum_id, number), words, amount=money, kind=kind)
         done = keep_lines(shop, job.id, (line,), based_on=based_on, by=by)
     if isinstance(done, Conflict):
-        raise CannotDo("Somebody wrote this price at the same time: look at it again.")
+        raise BadInput(
+            "somebody wrote what it costs on top at the same time", where="based_on",
+            step="Look at it above; what you typed stands below",
+        )  # fmt: skip

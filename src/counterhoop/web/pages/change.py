@@ -196,7 +196,8 @@ def price(
             raise CannotDo("The price is still being worked out, so nothing was written.")
         write_on_top(
             shop, desk.job, desk.quote, drum_id=drum, number=number, says=text_in(given, "says"),
-            amount=text_in(given, "amount"), sort=text_in(given, "sort"), by=bench_of(request),
+            amount=text_in(given, "amount"), sort=text_in(given, "sort"),
+            based_on=number_in(given, "based_on"), by=bench_of(request),
         )  # fmt: skip
         return ""
 
