@@ -116,13 +116,17 @@ class LineShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AskShown:
-    """A question about a line of the log, with the answers that are pressed."""
+    """A question about a line of the log, with the answers that are pressed.
+
+    ``unworked``: that nothing was worked is one of them.
+    """
 
     entry: int
     seen: int
     says: str
     whose: Whose
     stands: bool
+    unworked: bool
     yes: str
     no: str
     likely: int
@@ -329,6 +333,6 @@ def _ask(shop: Workshop, ask: Ask) -> AskShown:
         entry=ask.line.entry, seen=line_of(shop, ask.line.entry)[-1].entry,
         says=f"{capfirst(ask.line.operation)}: {ask.says}",
         whose=whose_line(ask.what, ask.line), yes=ask_yes(ask),
-        stands=not ask.line.is_open and ask.kind != "took",
+        stands=not ask.line.is_open and ask.kind != "took", unworked=ask.kind == "took",
         no=ask_no(ask) if ask.likely else "", likely=ask.likely, day=ask.line.day,
     )  # fmt: skip

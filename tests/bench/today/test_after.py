@@ -85,10 +85,10 @@ def test_what_cannot_be_written_names_its_field(shop: Workshop, allowed: str) ->
     assert bench_now(shop).log.workings == ()
 
 
-def test_three_hours_for_one_hole_are_asked_about_and_learned_when_answered(
+def test_three_hours_for_one_hole_are_asked_about_and_count_as_three_times(
     shop: Workshop, allowed: str, clock: Clock
 ) -> None:
-    """15 times the book's 12 minutes: clipped to three times until somebody answers."""
+    """15 times the book's 12 minutes: it counts as three times, also when somebody says so."""
     line = write_after(shop, typed(shop, allowed, took="3 h", count="1"), by="bench")
     (ask,) = asks(shop, clock)
     assert ask.says == "3 h for one hole, where 12 min is usual: was that one hole or 15?"
@@ -98,7 +98,27 @@ def test_three_hours_for_one_hole_are_asked_about_and_learned_when_answered(
     seen = line_of(shop, line.entry)[-1].entry
     say_it_stands(shop, line.entry, seen=seen, by="phone")
     assert asks(shop, clock) == ()
-    assert usual_min(shop, line) == pytest.approx(12.0 * 15.0 ** (1 / 3))
+    assert usual_min(shop, line) == pytest.approx(12.0 * 3.0 ** (1 / 3))
+
+
+def test_a_strip_finished_by_mistake_moves_no_figure(
+    shop: Workshop, allowed: str, clock: Clock
+) -> None:
+    """Twenty seconds for a drum that usually takes three quarters of an hour, and a yes to it."""
+    drum = kept_job(shop, allowed).drums[0].id
+    held = take_in_hand(shop, job=allowed, drum=drum, operation="strip a drum", by="bench").working
+    before = usual_min(shop, held)
+    clock.at = TUESDAY + dt.timedelta(seconds=20)
+    line = lay_down(shop, entry=held.entry, down=Down(done=True), by="bench")
+    (ask,) = asks(shop, clock)
+    assert (ask.kind, ask.likely) == ("took", 0)
+    assert ask.says.endswith("how long was it?")
+    say_it_stands(shop, line.entry, seen=0, by="bench")
+    assert usual_min(shop, line) == before
+    right = replace(as_typed(line), begun="", ended="", took="35 min", count="1")
+    put_right(shop, line.entry, right, seen=0, why="", by="bench")
+    assert bench_now(shop).log.worked[0].minutes == 35.0
+    assert usual_min(shop, line) < before
 
 
 def test_the_other_answer_corrects_the_count(shop: Workshop, allowed: str, clock: Clock) -> None:

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from workings import of, with_spread, workings
 
 from counterhoop.errors import BadInput
-from counterhoop.job.hours.belief import BOOK_SHAPE, BOOK_WEIGHT, WIDEST, Belief, believed
+from counterhoop.job.hours.belief import BOOK_SHAPE, BOOK_WEIGHT, Belief, believed
 from counterhoop.job.hours.conjugate import guess_of
 from counterhoop.job.hours.hours_said import hours_of
 from counterhoop.job.hours.shared import SHARED_SPREAD
@@ -113,7 +113,8 @@ def test_one_wild_time_costs_a_tenth_at_most(
     # The tenth working or any later one, whatever the spread and however wild.
     lid = with_spread(spread)
     drawn = np.random.default_rng(seed).normal(math.log(60.0 * own), spread, before)
-    log = workings(lid, np.exp(drawn).tolist())
+    # Meant, however short: what a clock has as quicker than any work would teach nothing.
+    log = [replace(one, typed=True) for one in workings(lid, np.exp(drawn).tolist())]
     was = believed(lid, log)
     now = believed(lid, [*log, *workings(lid, [was.median_min * wild], after=before)])
     assert 1 / 1.1 <= now.median_min / was.median_min <= 1.1
@@ -127,10 +128,37 @@ def test_the_cost_of_a_wild_time_after_ten_is_as_worked_by_hand(wild: float) -> 
     assert now.median_min / 6.0 == pytest.approx(1.0882, abs=5e-5)
 
 
-def test_an_answered_wild_time_counts_in_full() -> None:
-    log = workings(DRILL, [6.0] * 10)
-    now = believed(DRILL, [*log, *workings(DRILL, [600.0], after=10, answered=True)])
-    assert now.median_min / 6.0 == pytest.approx(100.0 ** (1 / 13))
+@given(wild=WILD_ONES, before=st.integers(0, 30), answered=st.booleans(), typed=st.booleans())
+@settings(max_examples=60, deadline=None)
+def test_a_yes_makes_no_wild_time_dearer_than_the_law(
+    wild: float, before: int, answered: bool, typed: bool
+) -> None:
+    """Truth: 3 ** (1 / (n + 3)), worked by hand; nobody's word lets one time pass it."""
+    log = workings(DRILL, [6.0] * before)
+    (one,) = workings(DRILL, [6.0 * wild], after=before, answered=answered)
+    now = believed(DRILL, [*log, replace(one, typed=typed)])
+    most = 3.0 ** (1 / (before + 3))
+    assert 1 / most - 1e-9 <= now.median_min / 6.0 <= most + 1e-9
+
+
+@pytest.mark.parametrize("answered", [False, True])
+@pytest.mark.parametrize(("name", "minutes"), [("drill a hole", 0.59), ("strip a drum", 0.99)])
+def test_what_was_finished_within_moments_teaches_nothing(
+    name: str, minutes: float, answered: bool
+) -> None:
+    """Under a tenth of 6 minutes, and under a minute of 40; written down it was meant."""
+    operation = of(name)
+    (one,) = workings(operation, [minutes], answered=answered)
+    assert believed(operation, [one]) == believed(operation, ())
+    assert believed(operation, [replace(one, typed=True)]).times == 1
+
+
+def test_who_is_always_quicker_is_believed_in_the_end() -> None:
+    """Twelve times as quick, written down forty times: the truth is the simulation's own."""
+    strip = of("strip a drum")
+    quick = strip.minutes / 12.0
+    log = [replace(one, typed=True) for one in workings(strip, [quick] * 40)]
+    assert believed(strip, log).median_min == pytest.approx(quick, rel=0.25)
 
 
 @pytest.mark.parametrize("own", [0.4, 0.6, 1.0, 1.7, 2.5])
@@ -183,13 +211,15 @@ def test_a_slip_that_was_answered_for_leaves_hours_that_can_be_said() -> None:
     """A hole of twenty years, then of no time: one line alone is a lognormal of both spreads."""
     from scipy import stats
 
-    found = believed(DRILL, workings(DRILL, [1e7, 1e-9], answered=True))
-    assert found.spread == WIDEST
-    law = stats.lognorm(s=math.hypot(WIDEST, SHARED_SPREAD), scale=found.median_min)
+    slips = [replace(one, typed=True) for one in workings(DRILL, [1e7, 1e-9], answered=True)]
+    found = believed(DRILL, slips)
+    law = stats.lognorm(s=math.hypot(found.spread, SHARED_SPREAD), scale=found.median_min)
     said = hours_of([(DRILL.name, 1)], {DRILL.name: found})
     assert (said.quick_min, said.usual_min, said.slow_min) == pytest.approx(
         law.ppf([0.1, 0.5, 0.9]), rel=0.003
     )
+    # Two readings of a factor of three each way leave less than slow 25 times quick.
+    assert found.slow_min / found.quick_min < 25.0
 
 
 @pytest.mark.parametrize("change", [

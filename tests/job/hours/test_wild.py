@@ -29,10 +29,10 @@ def asked(minutes: float, *, count: int = 1, name: str = "drill a hole") -> Wild
          "1 h 30 min for two holes, where 12 min is usual: was that two holes or 15?"),
         (6.0, 9, "drill a hole",
          "6 min for nine holes, where 54 min is usual: was that nine holes or one?"),
-        (0.4, 1, "drill a hole",
+        (0.7, 1, "drill a hole",
          "less than a minute for one hole, where 6 min is usual: was it picked up late?"),
-        (2.0, 4, "drill a hole",
-         "2 min for four holes, where 24 min is usual: were all of them done?"),
+        (3.0, 4, "drill a hole",
+         "3 min for four holes, where 24 min is usual: were all of them done?"),
         (250.0, 3, "glue a lifted ply",
          "4 h 10 min for three patches, where 1 h 15 min is usual: was that three patches or ten?"),
         (100.0, 1, "tune a drum",
@@ -67,6 +67,17 @@ def test_what_is_usual_is_what_the_log_has_taught() -> None:
 def test_an_answer_ends_the_asking() -> None:
     (one,) = workings(DRILL, [60.0], answered=True)
     assert asked_about(one, operation=DRILL, belief=believed(DRILL, ())) is None
+
+
+def test_what_was_finished_within_moments_is_asked_how_long_it_was() -> None:
+    """Less than a tenth of 6 minutes: a yes is no answer to it."""
+    found = asked(0.5)
+    assert found is not None
+    assert found.how_long
+    assert found.asks == "less than a minute for one hole, where 6 min is usual: how long was it?"
+    slower = asked(1.0)
+    assert slower is not None
+    assert not slower.how_long
 
 
 def test_work_set_to_nothing_is_never_asked_about() -> None:

@@ -89,8 +89,8 @@ def _of_counted(bench: BenchNow, one: Counted, *, before: tuple[Counted, ...]) -
     if wild is not None:
         likely = round(one.worked.minutes / belief.median_min)
         yield Ask(
-            line=one.last, what=what, kind="wild", says=wild.asks,
-            likely=likely if likely != one.last.count else 0,
+            line=one.last, what=what, kind="took" if wild.how_long else "wild", says=wild.asks,
+            likely=likely if likely != one.last.count and not wild.how_long else 0,
         )  # fmt: skip
 
 

@@ -15,10 +15,11 @@ BOOK_WEIGHT = 2.0
 BOOK_SHAPE = 3.0
 """How fast the book's spread gives way: half a step a working (common practice, no source)."""
 WILD_FACTOR = 3.0
-"""A time further off than this is asked about, and clipped to it while nobody has answered."""
-WIDEST = 1.5
-"""No spread is believed to be wider: slow is then 47 times quick, and only a slip of the pen that
-was answered for gives more (common practice, no source)."""
+"""A time further off than this is asked about, and counts only as far as this."""
+TOO_QUICK_FACTOR = 10.0
+"""What a clock has as quicker than so was no work, but a slip of the hand that pressed."""
+INSTANT_MIN, LONG_MIN = 1.0, 10.0
+"""Nor was less than the one for what usually takes the other (common practice, no source)."""
 MOSTLY_OWN = 0.8
 """A figure is called one's own once the log has this share of it (common practice, no source)."""
 
@@ -65,8 +66,9 @@ def believed(operation: Operation, log: Iterable[Worked]) -> Belief:
     The logarithm of the minutes for one is normal with unknown mean and spread, and each working
     is one reading of it, whether it was one hole or eight: holes drilled in one go share their
     luck. A reading further than ``WILD_FACTOR`` from what was expected at that time enters
-    clipped unless it was answered, so that one wild time after n workings moves the median by
-    the factor 3 ** (1 / (n + 1 + BOOK_WEIGHT)) at most: 1.088 after ten.
+    clipped, also where somebody said that it was so: one wild time after n workings moves the
+    median by the factor 3 ** (1 / (n + 1 + BOOK_WEIGHT)) at most, 1.088 after ten, and a truth
+    further off is reached by several. What was ``too_quick`` teaches nothing.
 
     Workings enter by their day, those of one day from the shorter to the longer. Where none is
     clipped their order changes nothing.
@@ -97,23 +99,44 @@ def believed(operation: Operation, log: Iterable[Worked]) -> Belief:
         weight=BOOK_WEIGHT,
         shape=BOOK_SHAPE,
     )
-    for one in sorted(own, key=lambda w: (w.when, w.each_min, w.answered)):
-        guess = guess.learn(_reading(one, guess))
+    times = 0
+    for one in sorted(own, key=lambda w: (w.when, w.each_min, w.typed)):
+        if not too_quick(one, median_min=math.exp(guess.mean)):
+            guess, times = guess.learn(_reading(one, guess)), times + 1
     return Belief(
         operation=operation.name,
         median_min=math.exp(guess.mean),
-        spread=min(guess.spread, max(WIDEST, operation.spread)),
-        times=len(own),
-        whose=_whose(operation, len(own)),
+        spread=guess.spread,
+        times=times,
+        whose=_whose(operation, times),
     )
 
 
+def too_quick(one: Worked, *, median_min: float) -> bool:
+    """Tell whether a clock has so little time that nothing was worked in it.
+
+    A time that somebody wrote down was meant, however short it is.
+
+    Examples
+    --------
+    >>> import datetime as dt
+    >>> def at(minutes):
+    ...     return Worked(operation="strip", count=1, minutes=minutes, when=dt.date(2030, 5, 14))
+    >>> [too_quick(at(m), median_min=40.0) for m in (0.2, 3.9, 4.0)]
+    [True, True, False]
+    >>> too_quick(at(0.9), median_min=9.0), too_quick(at(0.9), median_min=10.0)
+    (False, True)
+    """
+    if one.typed:
+        return False
+    each_min = one.each_min
+    instant = each_min < INSTANT_MIN and median_min >= LONG_MIN
+    return instant or each_min < median_min / TOO_QUICK_FACTOR
+
+
 def _reading(one: Worked, guess: NormalGuess) -> float:
-    reading = math.log(one.each_min)
-    if one.answered:
-        return reading
     most = math.log(WILD_FACTOR)
-    return guess.mean + min(max(reading - guess.mean, -most), most)
+    return guess.mean + min(max(math.log(one.each_min) - guess.mean, -most), most)
 
 
 def _whose(operation: Operation, times: int) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counterhoop.job.hours.belief import WILD_FACTOR, Belief
+from counterhoop.job.hours.belief import WILD_FACTOR, Belief, too_quick
 from counterhoop.job.hours.worked import Worked
 from counterhoop.quantities.duration import print_minutes
 from counterhoop.shell.operations import Operation
@@ -27,12 +27,15 @@ class Wild:
         What was written down, and what so many usually take.
     asks : str
         The question for whoever wrote it.
+    how_long : bool
+        It was too quick for any work: a yes is no answer, only how long it was.
     """
 
     operation: str
     minutes: float
     expected_min: float
     asks: str
+    how_long: bool = False
 
 
 def asked_about(one: Worked, *, operation: Operation, belief: Belief) -> Wild | None:
@@ -65,7 +68,10 @@ def asked_about(one: Worked, *, operation: Operation, belief: Belief) -> Wild | 
     done = so_many(one.count, operation.per)
     took = "less than a minute" if one.minutes < 1.0 else print_minutes(one.minutes)
     likely = round(one.minutes / belief.median_min)
-    if likely < 1:
+    how_long = too_quick(one, median_min=belief.median_min)
+    if how_long:
+        asks = "how long was it?"
+    elif likely < 1:
         asks = "was it picked up late?" if one.count == 1 else "were all of them done?"
     else:
         asks = f"was that {done} or {_number(likely)}?"
@@ -74,6 +80,7 @@ def asked_about(one: Worked, *, operation: Operation, belief: Belief) -> Wild | 
         minutes=one.minutes,
         expected_min=expected_min,
         asks=f"{took} for {done}, where {print_minutes(expected_min)} is usual: {asks}",
+        how_long=how_long,
     )
 
 

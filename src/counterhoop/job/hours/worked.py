@@ -33,6 +33,8 @@ class Worked:
         What differed, in the bench's words.
     answered : bool
         A time out of all proportion was asked about, and stands as it is.
+    typed : bool
+        Somebody wrote how long it took; no clock was pressed for it.
 
     Raises
     ------
@@ -48,6 +50,7 @@ class Worked:
     drum: str = ""
     note: str = ""
     answered: bool = False
+    typed: bool = False
 
     def __post_init__(self) -> None:
         if not 1 <= self.count <= MOST_COUNT:

@@ -110,6 +110,7 @@ def _worked(one: Working, run: _Run, *, minutes: float) -> Worked | None:
         drum=one.drum,
         note="\n".join(run.notes),
         answered=run.answered,
+        typed=run.typed_min > 0.0,
     )
 
 
