@@ -24,7 +24,6 @@ from counterhoop.bench.folders.open_folder import add_drum, open_folder
 from counterhoop.bench.folders.worked_job import put_worked_job
 from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.evidence.read_reference import packaged_reference
-from counterhoop.quantities.day import MONTHS
 from counterhoop.web.drum_facts import facts_parts
 from counterhoop.web.pages.first import PUTTING, _put
 from counterhoop.web.pages.handed_over import HANDING
@@ -96,28 +95,6 @@ def test_jobs_are_found_by_any_words_and_come_forty_to_a_sheet(ask, shop):
     assert ask.get("/?find=nell+FLOOR").text.count('class="job-name"') == 1
     assert "0 of 45 jobs have all of these words" in ask.get("/?find=quennick").text
     assert ask.get("/?sheet=0").status_code == 404
-
-
-def test_a_folder_needs_a_number_and_what_was_typed_stays(ask):
-    refused = ask.post("/jobs", data={"client": "Nell Ashby"})
-    assert refused.status_code == 422
-    assert "Nell Ashby" in refused.text
-    made = ask.post("/jobs", data={"number": "30-002", "client": "Nell Ashby"})
-    assert re.fullmatch(r"/jobs/\w+", made.headers["location"])
-
-
-def test_a_first_call_asks_what_a_caller_can_say_and_the_survey_is_asked_with_the_drum(ask, shop):
-    asked = ask.get("/jobs/new").text
-    assert "How to reach them" in asked
-    assert 'name="date"' not in asked
-    said = {"number": "30-003", "client": "Nell Ashby", "reached": "0131 555", "wanted": "a tom"}
-    where = ask.post("/jobs", data=said).headers["location"]
-    kept = kept_job(shop, where.removeprefix("/jobs/"))
-    assert kept.kept("arrival").table == {"reached": "0131 555", "wanted": "a tom"}
-    first = ask.get(f"{where}/drums/new").text
-    assert re.search(r'name="date" value="\d{4}-\d\d-\d\d"', first)
-    assert 'name="measured_by"' in first
-    assert "surveyed, with what is wanted of it" in ask.get(f"{where}/price").text
 
 
 def test_what_answers_a_form_offers_no_switch_that_leads_back_to_it(ask):
@@ -336,19 +313,6 @@ def test_a_list_has_an_empty_line_at_its_end():
     assert [name for name, _ in form.lines] == ["Thing 1", "Thing 2", "Thing 3"]
     given_ = {"things.0.a": "hoop", "things.1.a": " ", "things.7.a": "key", "things.x.a": "no"}
     assert read_answers([lines], given_) == {"things": [{"a": "hoop"}, {"a": "key"}]}
-
-
-def test_a_day_in_words_is_read_and_one_to_come_is_refused_beside_its_field(ask, shop, job):
-    at = f"/jobs/{job}/handed-over"
-    today = shop.now().date()
-    spoken = f"{today.day} {MONTHS[today.month - 1][:3]}"
-    assert ask.post(at, data={"based_on": "0", "handed_over": spoken}).status_code == 303
-    assert kept_job(shop, job).kept("handover").table == {"handed_over": today.isoformat()}
-    ask.post(at, data={"based_on": "1", "handed_over": "4 Dec 2099"})
-    text = ask.get(at).text
-    assert "Not handed over yet: “4 Dec 2099” is no day that has been." in text
-    assert 'id="handover-handed_over-fault"' in text
-    assert '<details class="more no-print" open>' in text
 
 
 # --- drums, putting away --------------------------------------------------------------------------
