@@ -124,7 +124,7 @@ def words_of(note: ChangeNote) -> NoteSaid:
         was_code=note.agreed.covers,
         differs=tuple((row["how"], row["says"]) for row in difference_rows(note)),
         holes=tuple(sorted({one.hole for one in note.differs if one.hole and one.now})),
-        price=note.price_says,
+        price=f"{note.price_says} {note.beside_says}".strip(),
         day=note.day.says if note.day else "",
         cuts=note.cuts,
     )

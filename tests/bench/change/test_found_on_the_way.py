@@ -24,9 +24,9 @@ from counterhoop.bench.folders.history import settle, versions
 from counterhoop.bench.folders.kinds import APPROVAL, FOUND, SURVEY
 from counterhoop.bench.folders.write_own_figures import write_figures
 from counterhoop.bench.price.bills import give_invoice
-from counterhoop.bench.price.papers import change_paper
-from counterhoop.bench.price.write_quote import write_line
+from counterhoop.bench.price.write_quote import type_line, write_line
 from counterhoop.errors import BadInput, Finding, Grade
+from counterhoop.papers.change_note import change_note_pdf
 
 CRACK = {"along": "at lug 3", "from_": "0 mm", "to": "60 mm", "means": "into the hole"}
 HOLE = {"along": "lug 3 + 20 mm", "near": "60 mm", "dia": "7 mm", "origin": "extra"}
@@ -128,7 +128,7 @@ def test_a_yes_of_which_no_line_is_known_asks_for_the_whole_sheet(work: InWork) 
     changed = work.changed()
     assert not changed.approved
     (drum,) = work.quote().drums
-    paper = text_of(change_paper(work.plan().opened.job, drum, changed.note))
+    paper = text_of(change_note_pdf(work.plan().opened.job, drum.scheme, changed.note))
     assert "Agreement to the permanent changes" not in paper
     assert "nothing is drilled before" in paper
     work.hears(yes=True)
@@ -206,6 +206,23 @@ def test_what_no_client_is_asked_for_stays_on_no_price(work: InWork) -> None:
     take_found_back(work.shop, work.id, work.drum.id, number, why="only dirt", by=BY)
     work.finds("other", where="the badge", means="its rivet is loose")
     assert work.changed().note.more.minor == 0
+
+
+def test_what_no_drum_has_for_itself_is_said_on_its_note_and_not_asked_by_it(
+    work: InWork,
+) -> None:
+    """As a wrap that is cut for several drums: on each of their notes it would be asked anew."""
+    work.finds("crack", **CRACK)
+    before = work.changed()
+    assert before.note.beside_says == ""
+    case = {"says": "a case", "amount": "20", "currency": "GBP"}
+    saved(type_line(work.shop, work.id, work.quote().lines, **case, **told(work)))
+    note = work.changed().note
+    assert note.more == before.note.more
+    assert note.beside == ("A case, 20.00 GBP: not in what was agreed.",)
+    drum = work.quote().drums[0]
+    paper = text_of(change_note_pdf(work.plan().opened.job, drum.scheme, note))
+    assert f"{note.price_says} Not in this price, for it is the whole job's: A case, 20.00" in paper
 
 
 def test_what_was_answered_is_not_taken_back(work: InWork) -> None:

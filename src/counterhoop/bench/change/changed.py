@@ -13,7 +13,7 @@ from counterhoop.bench.change.on_top import key_of
 from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.price.job_quote import JobQuote
 from counterhoop.bench.price.kept_quote import Accepted
-from counterhoop.bench.price.since import by_lines, change_note, with_drum
+from counterhoop.bench.price.since import by_lines, change_note, whole_job_apart, with_drum
 from counterhoop.bench.price.work_words import each_done
 from counterhoop.errors import BadInput
 from counterhoop.job.bill.done import ChangeCharged, lines_done
@@ -112,6 +112,7 @@ def changed_on(
             _priced(note, job, drum_id, charges, accepted.offer.quote),
             cuts=approved,
             work=_work(kept, now, accepted) if charges else (),
+            beside=whole_job_apart(accepted, now),
         ),
         things=tuple(one.number for one in (*found.open, *again)),
         offer=accepted.offer.number,

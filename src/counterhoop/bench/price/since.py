@@ -170,6 +170,23 @@ def with_drum(then: Quote, now: JobQuote, drum_id: str) -> Quote:
     return by_lines(then, (*others, *its, *_runs_over(then.lines, (*others, *its))))
 
 
+def whole_job_apart(accepted: Accepted, now: JobQuote) -> tuple[str, ...]:
+    """Return what differs in lines that no drum has for itself, as a wrap cut for several.
+
+    They are on no drum's change note: two notes would ask for them twice.
+    """
+    then, stands = accepted.offer.quote, _at_agreed_prices(accepted.offer.quote, now.need())
+    ids = {*(one.id for one in accepted.offer.drums), *(one.kept.id for one in now.drums)}
+    keys = dict.fromkeys(
+        line.key
+        for line in (*then.lines, *stands.lines)
+        if line.key not in FOLLOWS and line.key.partition("/")[0] not in ids
+    )
+    was = {row.key: row for row in then.sums.rows}
+    rows = {row.key: row for row in stands.sums.rows}
+    return tuple(said for key in keys if (said := _row_apart(was.get(key), rows.get(key))))
+
+
 def _at_agreed_prices(then: Quote, now: Quote) -> Quote:
     """Return the quote of now with all that is as much as it was at the price of then."""
     agreed = {ln.key: ln for ln in then.lines if ln.counts}

@@ -62,6 +62,8 @@ class ChangeNote:
         sheet alone.
     work : tuple of str
         What is done for it, each a few words ("1 lifted ply glued").
+    beside : tuple of str
+        What else differs that no drum has for itself, and is not in this price: a sentence each.
 
     Raises
     ------
@@ -77,6 +79,7 @@ class ChangeNote:
     day: DayMoved | None = None
     cuts: bool = True
     work: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if not self.differs and not self.found:
@@ -109,6 +112,15 @@ class ChangeNote:
         if not self.more.minor:
             return f"{said}: {self.in_all}."
         return f"{said}, from {self.in_all - self.more} to {self.in_all}."
+
+    @property
+    def beside_says(self) -> str:
+        """What this price leaves out, in sentences; empty for nothing."""
+        return (
+            f"Not in this price, for it is the whole job's: {' '.join(self.beside)}"
+            if (self.beside)
+            else ""
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
