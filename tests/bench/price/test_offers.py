@@ -12,18 +12,16 @@ from counterhoop.bench.folders.kinds import WISH
 from counterhoop.bench.folders.write_own_figures import write_figures
 from counterhoop.bench.price.kept_quote import Offer
 from counterhoop.bench.price.offers import accept, accepted_says, offer
-from counterhoop.bench.price.papers import (
-    approval_paper,
-    change_paper,
-    offer_paper,
-    quote_paper,
-)
+from counterhoop.bench.price.papers import letter_head, offer_sheet, quote_paper
 from counterhoop.bench.price.since import change_note, since_accepted
 from counterhoop.bench.price.terms import terms_of
 from counterhoop.bench.price.write_quote import type_price, write_line
 from counterhoop.errors import BadInput
 from counterhoop.job.yes.changes import lines_of
+from counterhoop.papers.approval_sheet import approval_sheet_pdf
+from counterhoop.papers.change_note import change_note_pdf
 from counterhoop.papers.facts import Lengths
+from counterhoop.papers.quote_sheet import quote_sheet_pdf
 from counterhoop.shell.approval import Approval
 from counterhoop.store.save import Conflict
 
@@ -73,7 +71,10 @@ def test_an_offer_is_kept_to_the_coin_whatever_changes_since(snare: OnTheBench) 
     now = snare.quote().need().price
     assert now != before.price
     assert apart.learned.endswith(f"would be offered at {now} now.")
-    paper = text_of(offer_paper(snare.plan().opened.job, made, terms=terms_of(snare.shop)))
+    head = letter_head(
+        snare.plan().opened.job, terms_of(snare.shop), drums=("school snare",), date=made.day
+    )
+    paper = text_of(quote_sheet_pdf(offer_sheet(made, head=head)))
     assert str(before.price) in paper
     assert "until 13 June 2030" in paper  # thirty days
     assert READY in " ".join(paper.split())
@@ -148,7 +149,7 @@ def test_another_scheme_than_was_accepted_asks_by_a_change_note(snare: OnTheBenc
     later = change_note(now, snare.drum.id, approved=(yes,), say=SAY)
     assert later.agreed == yes  # the yes to the drill goes before the one to the price
     assert later.differs == differs
-    paper = text_of(change_paper(snare.plan().opened.job, now.drums[0], note))
+    paper = text_of(change_note_pdf(snare.plan().opened.job, now.drums[0].scheme, note))
     assert "The clear coat is crazed." in paper
     assert str(note.more) in paper
 
@@ -176,4 +177,4 @@ def test_quote_and_approval_sheet_say_price_and_code(snare: OnTheBench) -> None:
         assert said in paper
     scheme = now.drums[0].scheme
     assert scheme.permanent
-    assert scheme.code in text_of(approval_paper(plan.opened.job, now.drums[0]))
+    assert scheme.code in text_of(approval_sheet_pdf(plan.opened.job, scheme))

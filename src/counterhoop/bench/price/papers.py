@@ -1,4 +1,4 @@
-"""The papers of a price: quote, approval sheet, change note."""
+"""What the papers of a price say: the quote as it stands, an offer again."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.folders.history import versions
 from counterhoop.bench.folders.kinds import SURVEY
 from counterhoop.bench.plan_job import JobPlan
-from counterhoop.bench.price.job_quote import DrumPriced, JobQuote
+from counterhoop.bench.price.job_quote import JobQuote
 from counterhoop.bench.price.kept_quote import Offer
 from counterhoop.bench.price.terms import Terms
 from counterhoop.bench.price.words import for_good_said, story_said, title_said
@@ -19,9 +19,6 @@ from counterhoop.bench.workshop import Workshop
 from counterhoop.job.price.in_one import work_in_one
 from counterhoop.job.price.quote import Quote
 from counterhoop.job.price.sides import Sides
-from counterhoop.job.yes.note import ChangeNote
-from counterhoop.papers.approval_sheet import approval_sheet_pdf
-from counterhoop.papers.change_note import change_note_pdf
 from counterhoop.papers.client_picture import (
     after_picture,
     before_picture,
@@ -102,13 +99,6 @@ def quote_paper(
     return quote_sheet_pdf(sheet, paper=paper)
 
 
-def offer_paper(job: Job, made: Offer, *, terms: Terms, paper: str = "A4") -> bytes:
-    """Set an offer again as it was handed out, without its pictures, whatever changed since."""
-    names = tuple(one.name for one in made.drums)
-    head = letter_head(job, terms, drums=names, date=made.day)
-    return quote_sheet_pdf(offer_sheet(made, head=head), paper=paper)
-
-
 def offer_sheet(made: Offer, *, head: LetterHead) -> QuoteSheet:
     """Return what the paper of an offer says, before it is set again."""
     return QuoteSheet(
@@ -134,16 +124,6 @@ def surveyed_on(shop: Workshop, drum: KeptDrum) -> dt.date | None:
         return None
     as_found = [one for one in versions(shop, kept.document_id) if one.number == kept.as_found]
     return as_found[0].made_at.astimezone().date() if as_found else None
-
-
-def approval_paper(job: Job, drum: DrumPriced, *, paper: str = "A4") -> bytes:
-    """Set the sheet on which the client says yes to what cannot be undone on one drum."""
-    return approval_sheet_pdf(job, drum.scheme, paper=paper)
-
-
-def change_paper(job: Job, drum: DrumPriced, note: ChangeNote, *, paper: str = "A4") -> bytes:
-    """Set the note on what changed on one drum since it was agreed."""
-    return change_note_pdf(job, drum.scheme, note, paper=paper)
 
 
 def _in_one(quote: Quote, names: Mapping[str, str]) -> Quote:

@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
-from dataclasses import replace
 
-from counterhoop.errors import BadInput
-from counterhoop.job.hours.hours_said import HoursSaid
 from counterhoop.job.price.line import Kind, Origin, QuoteLine, Said
 from counterhoop.quantities.money import Money
 from counterhoop.scheme.plan import PartLine, WorkLine
@@ -28,8 +24,7 @@ def lines_of_scheme(
     Parameters
     ----------
     parts, work : sequence
-        Of one scheme; its minutes are the workshop's own figures (``as_believed`` for what the
-        log has made of them).
+        Of one scheme, with the minutes that it is believed to take.
     figures : ShopFigures
         Price of an hour, and the currency.
     drum : str
@@ -49,32 +44,4 @@ def lines_of_scheme(
     return (
         *(line(Kind.WORK, w.operation, w.count, bench_minor([w], figures=figures)) for w in work),
         *(line(Kind.PART, p.name, p.count, p.each_minor and p.each_minor * p.count) for p in parts),
-    )
-
-
-def as_believed(work: Sequence[WorkLine], hours: HoursSaid) -> tuple[WorkLine, ...]:
-    """Return the work with the minutes that it is believed to take.
-
-    Medians of lines add up to a little less than the job's; all are raised by the same share, so
-    that the lines come to what the whole job usually takes.
-
-    Parameters
-    ----------
-    work : sequence of WorkLine
-    hours : HoursSaid
-        What ``hours_of`` says of the same operations and counts, in the same order.
-
-    Raises
-    ------
-    BadInput
-        For the hours of other work.
-    """
-    asked = [(line.operation, line.count) for line in work]
-    if asked != [(line.operation, line.count) for line in hours.lines]:
-        raise BadInput("these are the hours of other work", where="hours")
-    each = math.fsum(line.usual_min for line in hours.lines)
-    share = hours.usual_min / each if each else 1.0
-    return tuple(
-        replace(line, minutes=said.usual_min * share)
-        for line, said in zip(work, hours.lines, strict=True)
     )

@@ -23,14 +23,12 @@ class SideRow:
         Where they say it in other words, each once.
     amounts : tuple of Money or None
         To be paid by the client, in the order of the quotes; None where it is not in one.
-    counts : tuple of int
     same : bool
         Whether it is the same in all.
     """
 
     says: str
     amounts: tuple[Money | None, ...]
-    counts: tuple[int, ...]
     same: bool
 
 
@@ -97,6 +95,5 @@ def _across(rows: list[Row | None]) -> SideRow:
     return SideRow(
         says=" / ".join(dict.fromkeys(row.says for row in rows if row is not None)),
         amounts=amounts,
-        counts=counts,
         same=len(set(zip(amounts, counts, strict=True))) == 1,
     )
