@@ -27,9 +27,11 @@ from counterhoop.errors import BadInput
 from counterhoop.job.trade.facts import DrumFacts
 from counterhoop.job.trade.listing import listing
 from counterhoop.papers.handover_record import PartDone
+from counterhoop.quantities.duration import parse_duration
 from counterhoop.scheme.verdict import Verdict
 from counterhoop.shell.hole import Origin
 from counterhoop.store.body import Json
+from counterhoop.store.work_log.write_log import type_after
 
 
 def told(tom: OnTheBench, *, planned: bool = True) -> DrumFacts:
@@ -72,6 +74,31 @@ def test_as_left_every_hole_that_was_made_and_every_change_is_told(tom: OnTheBen
     new = {one.fitting.name for one in scheme.layout.fittings if one.status == "new"}
     assert new
     assert all(any(name in part.says for part in facts.changed) for name in new)
+
+
+def test_what_was_added_and_came_off_again_is_not_missed() -> None:
+    """Truth: a buyer who reads that a strainer is missing looks for another one."""
+    done = (
+        PartDone(
+            part="later strainer", done="taken off, was added later", says="in the bag, yours"
+        ),
+        PartDone(part="butt", done="taken off", says="in the bag, yours"),
+    )
+    assert [(one.name, one.state) for one in parts_told(None, None, done)] == [("butt", "missing")]
+
+
+def test_no_buyer_reads_the_log_and_what_was_found_is_no_fault(tom: OnTheBench) -> None:
+    code, holes = take_first(tom)
+    tick(tom, code, holes)
+    hand_over(tom, found="A sound three-ply shell.")
+    with tom.shop.store.writing() as connection:
+        type_after(
+            connection, job_id=tom.id, drum=tom.drum.id, operation="strip a drum", count=1,
+            took=parse_duration("40 min"), day=tom.shop.now().date(), stamp=tom.shop.stamp(BY),
+        )  # fmt: skip
+    text = listing(told(tom)).text
+    assert "log of work" not in text
+    assert "As it came to the workshop:\n- A sound three-ply shell" in text
 
 
 def test_no_buyer_reads_who_said_yes(tom: OnTheBench) -> None:

@@ -169,3 +169,12 @@ def test_slips_are_refused() -> None:
         PartFact(name=" ", state="later")
     with pytest.raises(BadInput, match="two extra holes of one number"):
         replace(WHOLE, extra_holes=WHOLE.extra_holes[:1] * 2)
+
+
+def test_the_head_says_when_every_extra_hole_is_plugged() -> None:
+    """By hand: one of two open is an extra hole to a buyer; all plugged is another thing."""
+    first, other = (replace(hole, state="plugged", sure=True) for hole in WHOLE.extra_holes)
+    plain = replace(SNARE, extra_holes=(first, other))
+    assert listing(plain).title == "snare drum, 14 dia x 6.5 deep, with plugged extra holes"
+    opened = replace(SNARE, extra_holes=(first, replace(other, state="open")))
+    assert listing(opened).title.endswith(", with extra holes")

@@ -8,6 +8,9 @@ from counterhoop.papers.facts import labels
 from counterhoop.papers.handover_record import PartDone
 from counterhoop.parts.ticked import Counted
 from counterhoop.scheme.layout import FittingPlan, Layout
+from counterhoop.shell.hole import Origin
+
+OFF, ADDED_OFF = "taken off", "taken off, was added later"
 
 
 def parts_done(left: Layout | None, counted: Sequence[Counted], *, bagged: bool) -> tuple[
@@ -52,10 +55,15 @@ def _by_scheme(left: Layout, *, bagged: bool) -> Iterable[PartDone]:
     for hoop in left.hoops:
         if hoop.new:
             yield PartDone(part=f"{hoop.head} hoop", done="new", says=hoop.hoop.name)
+    added = {one.label for one in left.drum.everything if one.origin is Origin.EXTRA}
     off = [one.label for one in left.fittings if _gone(one, left)]
-    if off:
-        bag = "in the bag, yours" if bagged else ""
-        yield PartDone(part=labels(off), done="taken off", says=bag)
+    bag = "in the bag, yours" if bagged else ""
+    for its, done in (
+        ([one for one in off if one not in added], OFF),
+        ([one for one in off if one in added], ADDED_OFF),
+    ):
+        if its:
+            yield PartDone(part=labels(its), done=done, says=bag)
 
 
 def _gone(one: FittingPlan, left: Layout) -> bool:

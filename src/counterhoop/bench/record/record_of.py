@@ -22,7 +22,7 @@ from counterhoop.bench.record.cares import cares_said, holds_of
 from counterhoop.bench.record.edges import edges_said
 from counterhoop.bench.record.heads import heads_left
 from counterhoop.bench.record.left import as_left, not_ticked, ticked
-from counterhoop.bench.record.parts_done import parts_done, taken_off
+from counterhoop.bench.record.parts_done import ADDED_OFF, OFF, parts_done, taken_off
 from counterhoop.bench.record.said_of_drum import lines_for
 from counterhoop.bench.record.sides import Sides, lacks_after, sides_of
 from counterhoop.bench.record.story import (
@@ -229,7 +229,7 @@ def _lacks(
     unheard = [one.head for one in record.heads if not one.says.startswith("heard")]
     if unheard:
         said.append(f"Not listened to after the work: the {' and the '.join(unheard)} head.")
-    if not record.bag and any(one.done == "taken off" for one in record.parts):
+    if not record.bag and any(one.done in (OFF, ADDED_OFF) for one in record.parts):
         said.append("Parts came off, and nothing is said of the bag.")
     if not record.warranty:
         said.append("No words of warranty, here or in the terms.")

@@ -19,6 +19,7 @@ from counterhoop.scheme.plan import Scheme
 from counterhoop.shell.drum import Drum
 from counterhoop.store.work_log.working import Working
 
+BY_THE_LOG = "By the log of work: "
 HARM = {"crack": "A crack", "lifted ply": "A lifted ply"}
 
 
@@ -77,7 +78,7 @@ def worked_said(rows: Iterable[Working], *, names: Iterable[str]) -> tuple[str, 
         if one.drum in known and not one.struck and not one.is_open:
             done[one.operation] += one.count
     each = done_of({name: max(1, many) for name, many in done.items()})
-    return (f"By the log of work: {'; '.join(each)}.",) if each else ()
+    return (f"{BY_THE_LOG}{'; '.join(each)}.",) if each else ()
 
 
 def bag_said(bag: Any, *, off: str, spares: Iterable[tuple[str, str]], says: Iterable[str]) -> (

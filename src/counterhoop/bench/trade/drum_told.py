@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
@@ -13,7 +14,7 @@ from counterhoop.bench.folders.folder import KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import ARRIVAL, FACTS, LISTING, SURVEY
 from counterhoop.bench.plan_job import DrumPlan, JobPlan
 from counterhoop.bench.record.record_of import DrumRecord, record_of
-from counterhoop.bench.record.story import agreed_said, found_said
+from counterhoop.bench.record.story import BY_THE_LOG, agreed_said, found_said
 from counterhoop.bench.record.sure import dated
 from counterhoop.bench.trade.features_typed import called_size
 from counterhoop.bench.trade.holes_told import extra_holes
@@ -82,13 +83,17 @@ def facts_told(shop: Workshop, job: KeptJob, drum: KeptDrum, plan: JobPlan | Non
         faults=tuple(
             dict.fromkeys(
                 (
-                    *(plain.get(line, line) for line in said.found),
+                    *(plain[line] for line in said.found if line in plain),
                     *_pests(job, drum),
                     *_lines(typed, "faults"),
                 )
             )
         ),
-        work_done=tuple(line for line in said.story if line not in agreed),
+        # Nor is the log of work.
+        as_it_came=tuple(line for line in said.found if line not in plain),
+        work_done=tuple(
+            line for line in said.story if line not in agreed and not line.startswith(BY_THE_LOG)
+        ),
         comes_with=(*said.bag, *_lines(typed, "comes_with")),
         not_known=(*_not_told(said.not_known), *_lines(typed, "not_known")),
     )
@@ -151,7 +156,8 @@ def made_said(dating: Dating | None) -> str:
 def _shell(found: Drum | None, facts: Mapping[str, Any]) -> str:
     plies = _says(facts, KEPT_AS["shell make-up"])
     if plies:
-        return plies
+        # A bare number of plies says nothing to who does not know what is counted.
+        return re.sub(r"^(\d+)(?=,|$)", r"\1 plies", plies)
     if found is None:
         return ""
     counted = f", {found.plies} plies" if found.plies else ""

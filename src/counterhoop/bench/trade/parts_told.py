@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from counterhoop.bench.evidence.dating import Dating
+from counterhoop.bench.record.parts_done import ADDED_OFF, OFF
 from counterhoop.job.trade.facts import CHANGED, PartFact, PartState
 from counterhoop.papers.facts import labels
 from counterhoop.papers.handover_record import PartDone
@@ -26,7 +27,7 @@ BY_DONE: dict[str, tuple[PartState, str]] = {
     "moved": ("altered", "moved by us"),
     "mended": ("altered", "mended by us"),
     "put back": ("original", "put back"),
-    "taken off": ("missing", "taken off by us"),
+    OFF: ("missing", "taken off by us"),
     "no use again": ("missing", "no use again"),
     "missing as it came": ("missing", ""),
 }
@@ -47,13 +48,24 @@ def parts_told(
     """
     hung = [*_hung(drum)]
     gone = {one.says for one in hung if one.state == "missing"}
-    by_us = [one for one in map(_done, done) if one.name.partition(" x ")[2] not in gone]
+    # What was added and came off again is no part of it any more, and is not missed.
+    off = {one.part.casefold() for one in done if one.done == ADDED_OFF}
+    by_us = [
+        fact
+        for one in done
+        if one.done != ADDED_OFF and (fact := _done(one)).name.partition(" x ")[2] not in gone
+    ]
     by_name: dict[str, PartFact] = {}
     for one in (*by_us, *_by_evidence(dating), *hung):
-        by_name.setdefault(one.name.casefold(), one)
+        if one.name.casefold() not in off:
+            by_name.setdefault(one.name.casefold(), one)
     told = tuple(by_name.values())
     changed = [one for one in told if one.state in CHANGED]
-    return tuple(one for one in told if one.state in CHANGED or not _named_in(one, changed))
+    return tuple(
+        one
+        for one in told
+        if one.state in CHANGED or not _named_in(one, (*changed, *_longer(one, told)))
+    )
 
 
 def _done(one: PartDone) -> PartFact:
@@ -92,6 +104,11 @@ def _grouped(state: PartState, held: Sequence[PlacedFitting]) -> Iterable[PartFa
         names = [one.label for one in held if one.fitting == fitting]
         says = fitting if state == "missing" else ""
         yield PartFact(name=labels(names), state=state, says=says)
+
+
+def _longer(one: PartFact, told: Iterable[PartFact]) -> Iterable[PartFact]:
+    """Return parts of the same state whose names are longer: "strainer and butt" has the butt."""
+    return (its for its in told if its.state == one.state and len(its.name) > len(one.name) + 1)
 
 
 def _named_in(one: PartFact, changed: Iterable[PartFact]) -> bool:

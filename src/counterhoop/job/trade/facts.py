@@ -71,7 +71,7 @@ class DrumFacts:
     holes_counted : bool
         Whether the shell was gone over hole by hole; only then may a listing say *none*.
     extra_holes : tuple of ExtraHole
-    faults, work_done, comes_with, not_known : tuple of str
+    faults, as_it_came, work_done, comes_with, not_known : tuple of str
         A sentence or a few words each.
     """
 
@@ -88,6 +88,7 @@ class DrumFacts:
     holes_counted: bool = False
     extra_holes: tuple[ExtraHole, ...] = ()
     faults: tuple[str, ...] = ()
+    as_it_came: tuple[str, ...] = ()
     work_done: tuple[str, ...] = ()
     comes_with: tuple[str, ...] = ()
     not_known: tuple[str, ...] = ()

@@ -58,6 +58,7 @@ def listing(drum: DrumFacts) -> Listing:
                 _kept(drum),
                 _holes(drum),
                 _lines("Wrong with it", map(_plain, drum.faults)),
+                _lines("As it came to the workshop", map(_plain, drum.as_it_came)),
                 _lines("Done to it", map(_plain, drum.work_done)),
                 _lines("Comes with it", map(_plain, drum.comes_with)),
                 _lines("What could not be known", _unknown(drum)),
@@ -82,9 +83,16 @@ def _title(drum: DrumFacts) -> str:
     name = _plain(f"{drum.line} {drum.kind}")
     told = [
         *(["changed parts"] if drum.changed else []),
-        *(["extra holes"] if any(hole.sure for hole in drum.extra_holes) else []),
+        *_extra(drum),
     ]
     return f"{name}, {said_size(drum)}{', with ' + ' and '.join(told) if told else ''}"
+
+
+def _extra(drum: DrumFacts) -> list[str]:
+    if not any(hole.sure for hole in drum.extra_holes):
+        return []
+    plugged = all(hole.state == "plugged" for hole in drum.extra_holes)
+    return ["plugged extra holes" if plugged else "extra holes"]
 
 
 def _what_it_is(drum: DrumFacts) -> str:
