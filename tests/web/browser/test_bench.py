@@ -109,6 +109,25 @@ def test_two_disagree_about_one_hole(job, bench, open_page):
     expect(tick(phone, 44)).to_have_attribute("aria-pressed", "true")
 
 
+def test_two_ticks_at_once_are_both_kept_though_the_page_is_left(job, bench, open_page):
+    """Truth: what was pressed; the machine has answered neither when the page goes."""
+    page = open_page(bench)
+    page.goto(job.bench(SNARE))
+    page.evaluate("""() => {
+        for (const hole of [44, 45]) document.querySelector(`#tick-${hole}`).click();
+        setTimeout(() => { location.href = "/workshop/hours"; }, 0);
+    }""")
+    page.wait_for_url("**/workshop/hours")
+    # Both are on their way when the page is opened again: looked at until they are there.
+    page.goto(job.bench(SNARE))
+    expect(page.locator("#how-far")).to_contain_text("holes left")
+    page.wait_for_function("""async () => {
+        const page = await (await fetch(location.href)).text();
+        return page.includes("47 of 49 holes left");
+    }""")
+    assert sorted(job.ticks(SNARE)["done"]) == ["44", "45"]
+
+
 def test_ticks_without_scripts(job, bench, open_page):
     page = open_page(bench, java_script_enabled=False)
     page.goto(job.bench(SNARE))
