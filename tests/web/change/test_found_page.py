@@ -133,7 +133,9 @@ def test_the_note_and_the_answer(work: InWork, ask: TestClient) -> None:
     # The paper for the folder is there after the yes, with what it was about.
     again = text_of(ask.get(f"{address(work)}/note.pdf", params={"answer": 1}).content)
     assert "Tobin said yes on 14 May 2030, by telephone" in again
+    # Two holes were to be plugged before.
     assert "1 lifted ply glued" in again
+    assert "1 hole plugged" in again
     assert "Hole that was not on the list at lug 3 + 20 mm" in again
     assert work.scheme.code in again
     assert "signature" not in again

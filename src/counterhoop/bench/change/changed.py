@@ -125,12 +125,13 @@ def changed_on(
 def _work(drum: KeptDrum, now: JobQuote, accepted: Accepted) -> tuple[str, ...]:
     """Return what is done on a drum that no yes before was about."""
     then = {line.key: line.stands.count for line in accepted.offer.quote.lines if line.counts}
+    # Of what was agreed already only what is on top of it.
     more = [
-        line
+        replace(line, stands=replace(line.stands, count=on_top))
         for line in now.need().lines
         if line.counts
         and line.key.startswith(f"{drum.id}/")
-        and then.get(line.key) != line.stands.count
+        and (on_top := line.stands.count - then.get(line.key, 0)) > 0
     ]
     before = {said for one in found_on(drum).answers if one.yes for said in one.note.work}
     return tuple(one for one in each_done(more, drum.name) if one not in before)
