@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
 from counterhoop.development.place import Place
 from counterhoop.development.shape import HoleShape
+
+ON_THE_WAY: Final = "found on the way"
+"""The purpose of a hole that was found once work had begun: nobody knows what it was for."""
 
 
 class Origin(StrEnum):

@@ -12,9 +12,10 @@ from counterhoop.development.truing import Removal
 from counterhoop.job.yes.change import SORTS, gathered
 from counterhoop.job.yes.changes import changes_of, lines_of
 from counterhoop.job.yes.line import HoleLine, OtherLine, read_line
-from counterhoop.job.yes.undone import removed
+from counterhoop.job.yes.undone import removed, undone_changes
 from counterhoop.papers.facts import Lengths
 from counterhoop.scheme.code import PERMANENT, PERMANENT_WORK, code_for
+from counterhoop.scheme.layout import Layout
 from counterhoop.scheme.movable import movable_rows
 from counterhoop.scheme.moved import moved
 from counterhoop.scheme.plan import Scheme
@@ -135,3 +136,24 @@ def test_a_change_that_is_forgotten_would_be_found(schemes) -> None:
     assert done + idle(scheme) != Counter(lines_of(scheme))
     stays = replace(scheme, layout=replace(scheme.layout, holes=()))
     assert Counter(lines_of(stays)) != Counter(lines_of(scheme))
+
+
+def test_what_may_still_sit_on_closed_holes_comes_off_and_is_the_clients(schemes) -> None:
+    """By hand: what a closed hole was for, where no fitting of the survey stands on it."""
+    layout = next(one.layout for one in schemes if _loose(one.layout))
+    (number, *_) = _loose(layout)
+    for purpose, told in (("cymbal holder, upper", 1), ("vent", 0), ("found on the way", 0)):
+        holes = tuple(
+            replace(hole, purpose=purpose if hole.number == number else "")
+            for hole in layout.drum.holes
+        )
+        named = replace(layout, drum=replace(layout.drum, holes=holes))
+        off = [one.name for one in removed(named) if one.name.startswith("cymbal holder")]
+        assert off == ["cymbal holder, where it is still on"] * told
+        says = [one for one in undone_changes(named) if one.does.startswith("Cymbal holder, where")]
+        assert [spot.number for one in says for spot in one.spots] == [number] * told
+
+
+def _loose(layout: Layout) -> list[int]:
+    held = {number for one in layout.drum.everything for number in one.holes}
+    return [h.number for h in layout.holes if h.verdict is Verdict.PLUG and h.number not in held]

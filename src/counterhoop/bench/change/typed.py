@@ -10,6 +10,7 @@ from counterhoop.bench.change.found import SORTS
 from counterhoop.bench.folders.folder import Kept, KeptDrum, KeptJob
 from counterhoop.bench.folders.kinds import SURVEY
 from counterhoop.errors import BadInput
+from counterhoop.shell import hole
 from counterhoop.store.body import Json
 
 LONGEST: Final = 300
@@ -25,7 +26,7 @@ FIELDS: Final[dict[str, tuple[str, ...]]] = {
 }
 """What is asked of each sort."""
 MAY_BE_EMPTY: Final = ("origin", "means")
-ON_THE_WAY: Final = "found on the way"
+ON_THE_WAY: Final = hole.ON_THE_WAY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,8 +10,11 @@ from counterhoop.development.cover import each_uncovered_mm2
 from counterhoop.job.yes.change import Change, Spot
 from counterhoop.scheme.layout import FittingPlan, Layout
 from counterhoop.scheme.phrases import counted
-from counterhoop.shell.hole import Origin
+from counterhoop.scheme.verdict import Verdict
+from counterhoop.shell.hole import ON_THE_WAY, Origin
 
+NOTHING_ON = ("vent", ON_THE_WAY)
+"""What a hole can be called by with no part on it."""
 SEEN_MM2 = 1.0
 """Less than this of an old fitting's mark does not count as seen (common practice, no source)."""
 
@@ -38,6 +41,9 @@ def undone_changes(layout: Layout) -> Iterator[Change]:
         elif plan.status == "goes" and plan.label not in again:
             mark = " The mark that it leaves will be seen." if plan.label in shown else ""
             yield _at(plan, f"{name}: taken off, stays yours.{mark}")
+    for name, spots in _still_on(layout).items():
+        does = f"{_named(name)}, where it is still on: taken off, stays yours."
+        yield Change(sort="reversible", does=does, spots=spots)
     for hoop in layout.hoops:
         if hoop.new:
             does = f"{_named(hoop.hoop.name)}: put on, and comes off again."
@@ -66,7 +72,26 @@ def removed(layout: Layout) -> tuple[Removed, ...]:
         Removed(name=name, count=len(labels), labels=tuple(labels), origin=origin)
         for (name, origin), labels in gone.items()
     ]
-    return (*off, *_hoops(layout))
+    still = (Removed(name=f"{name}, where it is still on", count=1) for name in _still_on(layout))
+    return (*off, *still, *_hoops(layout))
+
+
+def _still_on(layout: Layout) -> dict[str, tuple[Spot, ...]]:
+    """Return what holes that are closed were for, where no fitting of the survey stands on them.
+
+    Nobody wrote down whether it is on the drum yet; if it is, it comes off.
+    """
+    held = {number for placed in layout.drum.everything for number in placed.holes}
+    closed = {plan.number: plan for plan in layout.holes if plan.verdict is Verdict.PLUG}
+    found: dict[str, tuple[Spot, ...]] = {}
+    for hole in layout.drum.holes:
+        plan = closed.get(hole.number)
+        if plan is None or hole.number in held or hole.purpose in ("", *NOTHING_ON):
+            continue
+        name = hole.purpose.partition(",")[0]
+        spot = Spot(called=f"hole {hole.number}", place=plan.place, number=hole.number)
+        found[name] = (*found.get(name, ()), spot)
+    return found
 
 
 def _hoops(layout: Layout) -> Iterator[Removed]:
