@@ -70,6 +70,9 @@ class WeeksDesk:
         if late:
             names = ", ".join(one.title for one in late)
             return f"Late as the bench stands: {names}."
+        unplanned = ", ".join(one.title for one in self.jobs if one.unplanned)
+        if unplanned:
+            return f"Promised, and not planned: {unplanned}. Every other promise holds."
         if any(one.promised for one in self.jobs):
             return "Every promise holds."
         return "Nothing on the bench is promised for a day." if self.jobs else "The bench is empty."

@@ -37,6 +37,8 @@ class JobLine:
         The day to promise.
     asks : bool
         Who would wait for it can be asked: nothing is promised yet.
+    unplanned : bool
+        It is promised, and nothing of it could be planned: nobody knows whether that holds.
     """
 
     job: str
@@ -46,6 +48,7 @@ class JobLine:
     late: bool = False
     ready: dt.date | None = None
     asks: bool = False
+    unplanned: bool = False
 
 
 def job_lines(plan: ShopPlan) -> tuple[JobLine, ...]:
@@ -60,6 +63,7 @@ def _line(plan: ShopPlan, job: OpenJob) -> JobLine:
     stands, promise = plan.found.still.get(job.kept.id), job.promises.stands
     day = promise.day if promise else None
     past = day is not None and day < plan.start
+    open_work = found is not None or bool(job.work.left_out)
     if found is not None:
         says = f"Ready by {say_weekday(found.day)}, {in_100(found.share)}."
     elif job.work.left_out:
@@ -71,8 +75,9 @@ def _line(plan: ShopPlan, job: OpenJob) -> JobLine:
         promised = f"{promised} {stands_says(stands, today=plan.start)}"
     return JobLine(
         job=job.kept.id, title=job.title, says=says, promised=promised,
-        late=found is not None and (past or (stands is not None and not stands.holds)),
+        late=open_work and (past or (stands is not None and not stands.holds)),
         ready=found.day if found else None, asks=found is not None and day is None,
+        unplanned=found is None and open_work and day is not None,
     )  # fmt: skip
 
 

@@ -16,7 +16,8 @@ from small_shop import TUESDAY
 from two_snares import Desk, words
 
 from counterhoop.bench.folders.folder import Kept, drawer, kept_job
-from counterhoop.bench.folders.kinds import DIARY, PROMISE
+from counterhoop.bench.folders.kinds import DIARY, PROMISE, SURVEY
+from counterhoop.bench.folders.write_down import Change, write_down
 from counterhoop.bench.promise.promises import write_promise
 
 WEEKS = "/workshop/weeks"
@@ -126,3 +127,19 @@ def test_the_calendar_is_taken_along_by_a_press_and_never_by_looking(desk: Desk)
     later = {str(one["uid"]): int(one["sequence"]) for one in again.walk("VEVENT")}
     assert set(first) <= set(later)
     assert sum(later[one] > first[one] for one in first) >= 1
+
+
+def test_a_promised_job_that_cannot_be_planned_is_no_promise_that_holds(desk: Desk) -> None:
+    """Its survey lost its wall, so nobody knows: not planned, and late once the day is past."""
+    kept = kept_job(desk.shop, desk.jobs[0])
+    drum = kept.drums[0]
+    wall = Change(
+        kind=SURVEY, name=drum.id, pointer="/wall", value="thick",
+        based_on=drum.kept(SURVEY).number,
+    )  # fmt: skip
+    write_down(desk.shop, kept.id, wall, by="b")
+    promise(desk, 0, "2030-07-12")
+    promise(desk, 1, "2030-07-12")
+    assert f"Promised, and not planned: {kept.title}." in desk.see(WEEKS)
+    desk.clock.at += dt.timedelta(days=70)
+    assert re.search(rf"Late as the bench stands: [^.]*{kept.title}", desk.see(WEEKS))
