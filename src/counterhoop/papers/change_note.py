@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from counterhoop.job.yes.differences import How, together
-from counterhoop.job.yes.note import ChangeNote, NoteSaid
+from counterhoop.job.yes.note import ChangeNote
+from counterhoop.job.yes.note_said import NoteSaid
 from counterhoop.papers.approval_sheet import (
     asked_for,
     client_block,

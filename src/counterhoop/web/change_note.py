@@ -15,7 +15,7 @@ from counterhoop.bench.paper_names import plain_name
 from counterhoop.bench.price.papers import shop_lines
 from counterhoop.bench.price.terms import terms_of
 from counterhoop.errors import CannotDo
-from counterhoop.job.yes.note import NoteSaid
+from counterhoop.job.yes.note_said import NoteSaid
 from counterhoop.web.change_desk import ChangeDesk
 from counterhoop.web.paper_asked import own_printing
 

@@ -77,7 +77,7 @@ def told(
         return JSONResponse(parts, status_code=status)
     heading = heading or HEADINGS.get(status, "That did not work")
     name = "fault_part.html" if is_part(request) else "fault.html"
-    return page(request, name, status=status, heading=heading, fault=parts, back=back)
+    return page(request, name, status=status, heading=heading, fault=parts, way_back=back)
 
 
 def no_paper(request: Request, fault: BadInput, *, back: tuple[str, str]) -> Response:

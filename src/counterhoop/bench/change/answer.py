@@ -13,7 +13,7 @@ from counterhoop.bench.folders.write_down import Change
 from counterhoop.bench.promise.promises import to_promise
 from counterhoop.bench.workshop import Workshop
 from counterhoop.errors import BadInput, CannotDo
-from counterhoop.job.yes.note import NoteSaid
+from counterhoop.job.yes.note_said import NoteSaid
 from counterhoop.papers.change_note import words_of
 from counterhoop.scheme.plan import Scheme
 from counterhoop.store.body import Json

@@ -11,7 +11,7 @@ from counterhoop.bench.folders.days import day_written
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.folders.kinds import FOUND
 from counterhoop.errors import Finding, Grade
-from counterhoop.job.yes.note import NoteSaid
+from counterhoop.job.yes.note_said import NoteSaid
 from counterhoop.quantities.day import say_day
 
 THINGS: Final = "things"

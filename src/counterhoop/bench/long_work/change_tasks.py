@@ -9,7 +9,7 @@ from counterhoop.bench.long_work.results import Paper
 from counterhoop.bench.long_work.source import JobSource
 from counterhoop.bench.plan_job import Progress
 from counterhoop.errors import BadInput
-from counterhoop.job.yes.note import NoteSaid
+from counterhoop.job.yes.note_said import NoteSaid
 
 if TYPE_CHECKING:
     from counterhoop.papers.change_note import Answered
