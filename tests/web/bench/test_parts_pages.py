@@ -275,7 +275,7 @@ def test_an_offer_as_it_is_noted_at_the_bench(job, parts, monkeypatch):
     said = words(job.ask.get(page))
     assert "box: 45.00 GBP in all. Covers what is to be found of flanged hoop" in said
     assert "Not enough is on offer of screw 10-24 x 5/8 in (1 of 2)" in said
-    assert "box (45,00 GBP, 1 flanged hoops 12 in, 6 ears; 1 screw 10-24 x 5/8 in)" in said
+    assert "box (45.00 GBP, 1 flanged hoops 12 in, 6 ears; 1 screw 10-24 x 5/8 in)" in said
     job.ask.post(f"{page}/offers", data={**sent, "offers.0.price": "lots", "based_on": "1"})
     wrong = job.ask.get(page)
     assert "box is left out: cannot be read as an amount of money: lots" in words(wrong)
