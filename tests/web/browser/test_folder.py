@@ -86,7 +86,7 @@ def test_what_is_booked_in_is_kept_while_it_is_typed(own, open_page):
     page.get_by_label("Who insures it on the road").focus()
     page.locator("#arrival-answer").get_by_text("Kept").wait_for()
     # Without a currency it is in that of the job.
-    page.locator("#arrival-says").get_by_text("2600 GBP").wait_for()
+    page.locator("#arrival-says").get_by_text("2600.00 GBP").wait_for()
     last = page.get_by_role("group", name="Thing 5")
     last.get_by_label("What").fill("a drum key")
     last.get_by_label("Whose it is").focus()
@@ -94,7 +94,7 @@ def test_what_is_booked_in_is_kept_while_it_is_typed(own, open_page):
     page.get_by_role("group", name="Thing 6").wait_for()
     page.reload()
     said = page.locator("#arrival-says")
-    assert said.get_by_text("2600 GBP").is_visible()
+    assert said.get_by_text("2600.00 GBP").is_visible()
     assert said.get_by_text("a drum key").is_visible()
     page.get_by_role("button", name="Undo the last step").click()
     page.locator("#arrival-says").wait_for()
