@@ -57,13 +57,7 @@ def read_features(typed: Mapping[str, Any]) -> Typed:
     """
     faults: dict[str, BadInput] = {}
 
-    def told(name: str, read: Callable[[str], T]) -> T | None:
-        text = text_of(typed, name)
-        try:
-            return read(text) if text else None
-        except BadInput as fault:
-            faults[name] = fault
-            return None
+    told = FieldByField(typed, faults).told
 
     size = told("size", called_size)
     made = told("made", _years)
@@ -116,6 +110,23 @@ def text_of(typed: Mapping[str, Any], name: str) -> str:
     """Return what is typed in a field, its ends trimmed, no longer than a field holds."""
     value = typed.get(name)
     return " ".join(value.split())[:LONGEST] if isinstance(value, str) else ""
+
+
+@dataclass(frozen=True, slots=True)
+class FieldByField:
+    """Reads what is typed field by field; what cannot be read goes among the faults."""
+
+    typed: Mapping[str, Any]
+    faults: dict[str, BadInput]
+
+    def told(self, name: str, read: Callable[[str], T]) -> T | None:
+        """Return what a field says; None where it is empty or cannot be read."""
+        text = text_of(self.typed, name)
+        try:
+            return read(text) if text else None
+        except BadInput as fault:
+            self.faults[name] = fault
+            return None
 
 
 def things_in(text: str) -> frozenset[str]:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any, Final, Literal, TypeVar
+from typing import Any, Final, Literal
 
 from counterhoop.bench.folders.folder import KeptDrum
 from counterhoop.bench.folders.kinds import LISTING
-from counterhoop.bench.trade.features_typed import text_of
+from counterhoop.bench.trade.features_typed import FieldByField, text_of
 from counterhoop.errors import BadInput, Finding
 from counterhoop.job.trade.abroad import Goods, before_posting
 from counterhoop.job.trade.parcel import Limits, Parcel
@@ -18,7 +18,6 @@ from counterhoop.quantities.in_units import Units, parse_in_units
 from counterhoop.quantities.length import parse_length
 from counterhoop.quantities.weight import GRAMS_PER_OUNCE
 
-T = TypeVar("T")
 POSTING: Final = (
     *("timbers", "ornaments", "skins", "nitrate", "bare"),
     *("parcel", "weight", "carrier", "longest", "length_and_girth", "heaviest"),
@@ -72,13 +71,7 @@ def read_posting(typed: Mapping[str, Any]) -> Posting:
     """
     faults: dict[str, BadInput] = {}
 
-    def told(name: str, read: Callable[[str], T]) -> T | None:
-        text = text_of(typed, name)
-        try:
-            return read(text) if text else None
-        except BadInput as fault:
-            faults[name] = fault
-            return None
+    told = FieldByField(typed, faults).told
 
     sides = told("parcel", sides_mm)
     weight = told("weight", lambda text: _kg(text, where="weight"))
